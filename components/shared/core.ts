@@ -1,0 +1,32 @@
+import { startCore, type Core, type CoreOptions } from '../../core/worker/client.js';
+
+export * from '../../core/index.js';
+export { startCore };
+export type { Core, CoreMode, CoreOptions, JobOptions, PictureHandle } from '../../core/worker/client.js';
+
+let settings: CoreOptions = {};
+let shared: Promise<Core> | undefined;
+
+/**
+ * How the core that elements share is started; call it before the first element opens a picture. Pages whose policy or
+ * bundler moves the worker give its address here.
+ */
+export function configureCore(options: CoreOptions): void {
+  settings = options;
+}
+
+/** The core that all elements of this page share; started when first needed. A failed start is tried again on the next call. */
+export function sharedCore(): Promise<Core> {
+  if (!shared) {
+    shared = startCore(settings);
+    shared.catch(() => (shared = undefined));
+  }
+  return shared;
+}
+
+/** Ends the shared core, so that the next call starts a new one; used after a loss that could not be mended. */
+export function renewCore(): void {
+  const old = shared;
+  shared = undefined;
+  void old?.then((core) => core.dispose()).catch(() => undefined);
+}

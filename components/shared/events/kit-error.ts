@@ -1,0 +1,13 @@
+import type { Reason } from '../core.js';
+
+/** What went wrong in an element: a sentence in `message`, the finding behind it in `reason`. Type `error`. */
+export class KitErrorEvent extends Event {
+  constructor(
+    /** The sentence that the element shows. */
+    readonly message: string,
+    /** The finding, e.g. `{ code: 'PictureUnsupported', values: { format: 'HEIC' } }`. */
+    readonly reason: Reason,
+  ) {
+    super('error', { bubbles: true, composed: true });
+  }
+}

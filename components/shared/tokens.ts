@@ -1,0 +1,179 @@
+import { css } from 'lit';
+
+/**
+ * The kit's looks: true neutral greys (colour is judged against neutral grey), hairlines, an 8-px rhythm, the system's
+ * typeface. Each `--tonewell-*` property may be set by the page.
+ */
+export const tokens = css`
+  :host {
+    color-scheme: light dark;
+    --_paper: var(--tonewell-paper, light-dark(#f5f5f5, #1b1b1b));
+    --_sheet: var(--tonewell-sheet, light-dark(#ffffff, #262626));
+    --_ink: var(--tonewell-ink, light-dark(#1c1c1c, #ececec));
+    --_ink-soft: var(--tonewell-ink-soft, light-dark(#5a5a5a, #aeaeae));
+    --_line: var(--tonewell-line, light-dark(#d0d0d0, #444444));
+    --_edge: var(--tonewell-edge, light-dark(#7a7a7a, #8a8a8a));
+    --_press: var(--tonewell-press, light-dark(#e6e6e6, #363636));
+    --_surround: var(--tonewell-surround, light-dark(#c6c6c6, #3a3a3a));
+    --_font: var(--tonewell-font, system-ui, sans-serif);
+    --_radius: 3px;
+    --_target: 36px;
+    display: block;
+    box-sizing: border-box;
+    color: var(--_ink);
+    font: 400 0.9375rem/1.5 var(--_font);
+    font-variant-numeric: tabular-nums;
+    text-align: start;
+  }
+  :host([hidden]) {
+    display: none;
+  }
+  *,
+  *::before,
+  *::after {
+    box-sizing: border-box;
+  }
+  @media (pointer: coarse) {
+    :host {
+      --_target: 44px;
+    }
+  }
+`;
+
+/** Buttons, fields and the rest of the controls, the same in every element. */
+export const controls = css`
+  button,
+  .button {
+    appearance: none;
+    display: inline-flex;
+    align-items: center;
+    justify-content: center;
+    gap: 8px;
+    min-block-size: var(--_target);
+    min-inline-size: var(--_target);
+    margin: 0;
+    padding: 4px 12px;
+    border: 1px solid var(--_edge);
+    border-radius: var(--_radius);
+    background: var(--_sheet);
+    color: var(--_ink);
+    font: inherit;
+    line-height: 1.25;
+    text-align: center;
+    text-decoration: none;
+    cursor: pointer;
+    touch-action: manipulation;
+  }
+  button:hover:not(:disabled, [aria-disabled='true']) {
+    background: var(--_press);
+  }
+  button:active:not(:disabled) {
+    background: var(--_line);
+  }
+  button[aria-pressed='true'],
+  button[aria-checked='true'],
+  button[aria-selected='true'] {
+    background: var(--_ink);
+    border-color: var(--_ink);
+    color: var(--_sheet);
+  }
+  button:disabled {
+    color: var(--_ink-soft);
+    border-color: var(--_line);
+    cursor: default;
+  }
+  button.quiet {
+    border-color: transparent;
+    background: transparent;
+  }
+  button.quiet:hover:not(:disabled) {
+    background: var(--_press);
+  }
+  input,
+  select,
+  textarea {
+    min-block-size: var(--_target);
+    padding: 4px 8px;
+    border: 1px solid var(--_edge);
+    border-radius: var(--_radius);
+    background: var(--_sheet);
+    color: var(--_ink);
+    font: inherit;
+    accent-color: var(--_ink);
+  }
+  input[type='range'] {
+    padding: 0;
+    border: 0;
+    background: none;
+  }
+  input[type='checkbox'],
+  input[type='radio'] {
+    min-block-size: 0;
+    inline-size: 18px;
+    block-size: 18px;
+    margin: 0;
+  }
+  :focus-visible {
+    outline: 2px solid var(--_ink);
+    outline-offset: 2px;
+  }
+  .segments {
+    display: inline-flex;
+    flex-wrap: wrap;
+  }
+  .segments > button {
+    margin-inline-start: -1px;
+    border-radius: 0;
+  }
+  .segments > button:first-child {
+    margin-inline-start: 0;
+    border-start-start-radius: var(--_radius);
+    border-end-start-radius: var(--_radius);
+  }
+  .segments > button:last-child {
+    border-start-end-radius: var(--_radius);
+    border-end-end-radius: var(--_radius);
+  }
+  .soft {
+    color: var(--_ink-soft);
+  }
+  .small {
+    font-size: 0.8125rem;
+  }
+  .away {
+    position: absolute;
+    inline-size: 1px;
+    block-size: 1px;
+    overflow: hidden;
+    clip-path: inset(50%);
+    white-space: nowrap;
+  }
+  svg.icon {
+    flex: none;
+    inline-size: 20px;
+    block-size: 20px;
+    fill: none;
+    stroke: currentColor;
+    stroke-width: 1.5;
+    stroke-linecap: round;
+    stroke-linejoin: round;
+  }
+  @media (forced-colors: active) {
+    button[aria-pressed='true'],
+    button[aria-checked='true'],
+    button[aria-selected='true'] {
+      forced-color-adjust: none;
+      background: Highlight;
+      color: HighlightText;
+      border-color: Highlight;
+    }
+  }
+  @media (prefers-reduced-motion: reduce) {
+    *,
+    *::before,
+    *::after {
+      animation-duration: 0.01ms !important;
+      transition-duration: 0.01ms !important;
+    }
+  }
+`;

@@ -1,0 +1,164 @@
+import { LitElement, type PropertyValues } from 'lit';
+import { property } from 'lit/decorators.js';
+import { announce } from './announcer.js';
+import type { Reason } from './core.js';
+import { KitErrorEvent } from './events/kit-error.js';
+import { PlanRequestEvent, storeOf, type PlanOwner } from './plan-context.js';
+import { PlanStore, StorePlanEvent } from './plan-store.js';
+import { onWords, sentence, type Words } from './strings.js';
+
+/**
+ * What all elements of the kit share: how they find their plan, speak, and are defined under a name.
+ * An element finds its plan by its `plan` property, else by `plan="id"` in the same root, else by asking its ancestors
+ * (context protocol); without one it keeps a plan of its own.
+ */
+export abstract class TonewellElement extends LitElement {
+  /** The usual tag. */
+  static readonly tag: string = '';
+
+  /** The element's own words, English; replaced ones (`setWords`) go before. */
+  static readonly words: Words = {};
+
+  /** Registers the element; does nothing without a registry (a server) or when the name is taken by the same kit. */
+  static define(tag = this.tag, registry: CustomElementRegistry | undefined = globalThis.customElements): void {
+    if (!registry || registry.get(tag)) return;
+    const known = this as unknown as CustomElementConstructor;
+    // One class can carry one name: a second name gets a class of its own.
+    const used = Object.hasOwn(known, 'defined');
+    const Named = used ? class extends known {} : known;
+    if (!used) Object.defineProperty(known, 'defined', { value: true });
+    registry.define(tag, Named);
+  }
+
+  #store?: PlanStore;
+  #own?: PlanStore;
+  #tied?: PlanStore;
+  #stopWords?: () => void;
+
+  /** The id of a plan element in the same root. */
+  @property({ attribute: 'plan' }) planId = '';
+
+  /** A plan (a store or an element that holds one), set by script; goes before `plan="id"` and ancestors. */
+  @property({ attribute: false })
+  get plan(): PlanStore | PlanOwner | null {
+    return this.#given ?? null;
+  }
+  set plan(plan: PlanStore | PlanOwner | null) {
+    const old = this.#given;
+    this.#given = plan ?? undefined;
+    this.requestUpdate('plan', old);
+    if (this.isConnected) this.#tie();
+  }
+  #given?: PlanStore | PlanOwner;
+
+  /** The plan that the element works on. */
+  get store(): PlanStore {
+    return (this.#store ??= this.#own ??= this.ownStore());
+  }
+
+  /** Whether the plan is shared with other elements (else it is the element's own). */
+  get tied(): boolean {
+    return this.#tied !== undefined;
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.#stopWords = onWords(() => this.requestUpdate());
+    this.ownerDocument.addEventListener('context-provider', this.#onProvider);
+    this.#tie();
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#stopWords?.();
+    this.ownerDocument.removeEventListener('context-provider', this.#onProvider);
+    this.#leave();
+  }
+
+  protected override willUpdate(changes: PropertyValues): void {
+    if (changes.has('planId') && this.isConnected) this.#tie();
+  }
+
+  /** Makes the plan of an element that stands alone. */
+  protected ownStore(): PlanStore {
+    return new PlanStore();
+  }
+
+  /** The plan changed (or another plan was taken up: then `event` is missing). */
+  protected planChanged(_event?: StorePlanEvent): void {
+    this.requestUpdate();
+  }
+
+  /** The picture in hand changed. */
+  protected pictureChanged(): void {
+    this.requestUpdate();
+  }
+
+  /** The language of the nearest `lang`, else the page's, else the reader's. */
+  protected get locale(): string {
+    const named = this.closest('[lang]')?.getAttribute('lang') || (typeof document === 'undefined' ? '' : document.documentElement.lang);
+    if (named && Intl.getCanonicalLocales.length) {
+      try {
+        return Intl.getCanonicalLocales(named)[0];
+      } catch {
+        // A malformed tag: fall through to the reader's own.
+      }
+    }
+    return typeof navigator === 'undefined' ? 'en' : navigator.language;
+  }
+
+  /** A sentence in words of the element. */
+  protected say(key: string, values: Readonly<Record<string, string | number>> = {}): string {
+    return sentence(key, values, this.locale, (this.constructor as typeof TonewellElement).words);
+  }
+
+  /** A finding in words. */
+  protected tell(reason: Reason): string {
+    return this.say(reason.code, reason.values);
+  }
+
+  /** Lets screen readers hear a sentence. */
+  protected announce(text: string): void {
+    announce(text);
+  }
+
+  /** Fires the `error` event with the sentence that the element shows. */
+  protected fireError(reason: Reason): void {
+    this.dispatchEvent(new KitErrorEvent(this.tell(reason), reason));
+  }
+
+  #onProvider = (): void => {
+    if (!this.#tied) this.#tie();
+  };
+
+  #tie(): void {
+    let found = storeOf(this.#given);
+    if (!found && this.planId) {
+      const root = this.getRootNode() as Document | ShadowRoot;
+      const owner = root.getElementById?.(this.planId);
+      found = storeOf(owner as unknown as PlanOwner | null);
+      found = found instanceof PlanStore ? found : undefined;
+    }
+    if (!found && !this.planId) this.dispatchEvent(new PlanRequestEvent(this, (store) => (found = store)));
+    this.#tied = found;
+    const store = found ?? (this.#own ??= this.ownStore());
+    if (store === this.#store && this.#listening) return;
+    this.#leave();
+    this.#store = store;
+    store.addEventListener('plan', this.#onPlan);
+    store.addEventListener('picture', this.#onPicture);
+    this.#listening = true;
+    this.planChanged();
+    this.pictureChanged();
+  }
+  #listening = false;
+
+  #leave(): void {
+    this.#store?.removeEventListener('plan', this.#onPlan);
+    this.#store?.removeEventListener('picture', this.#onPicture);
+    this.#listening = false;
+  }
+
+  #onPlan = (event: Event): void => this.planChanged(event as StorePlanEvent);
+  #onPicture = (): void => this.pictureChanged();
+}

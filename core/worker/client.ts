@@ -1,0 +1,410 @@
+import { proxy, releaseProxy, transfer, wrap, type Remote } from 'comlink';
+import { abortError, CoreError, type Reason } from '../base/reason.js';
+import { wrongType } from '../base/check.js';
+import type { Pixels } from '../base/types.js';
+import { embeddedCore } from './embedded.js';
+import type { Display, Jobs, PictureInfo, Progress, Settled } from './jobs.js';
+import type { PictureSource, Service } from './service.js';
+
+/** Where the core runs: a module worker beside the bundle, a worker from a blob, or the page itself. */
+export type CoreMode = 'worker' | 'blob' | 'page';
+
+export interface CoreOptions {
+  /** A worker of the caller's own choice (the file `worker.js` of this package). */
+  workerUrl?: URL | string;
+  /** Which ways to try, in order; all three by default. */
+  modes?: CoreMode[];
+  /** How long a worker may take to answer its first call, in milliseconds (default 8000). */
+  timeout?: number;
+}
+
+export interface JobOptions {
+  /** A later call with the same key supersedes this one, which then rejects with `AbortError`. */
+  key?: string;
+  signal?: AbortSignal;
+  onProgress?: (progress: Progress) => void;
+}
+
+/** An opened picture. It stays usable when the worker had to be started again. */
+export interface PictureHandle {
+  readonly id: string;
+  /** Size of the upright photo in pixels. */
+  readonly width: number;
+  readonly height: number;
+  readonly format: string;
+  readonly warnings: readonly Reason[];
+  /** A quick, small copy to show at once. */
+  readonly preview: Display;
+  /** Lets go of the picture; jobs on it then reject with `PictureLost`. */
+  close(): void;
+}
+
+/** The core, wherever it runs. Every call ends: with a value, an `AbortError`, or an error with a stable `name`. */
+export interface Core {
+  readonly mode: CoreMode;
+  /** Why the ways before {@link mode} were not taken. */
+  readonly tried: readonly string[];
+  /**
+   * Opens a picture. A Blob stays where it is, pixels and bitmaps are copied and remain the caller's.
+   * Rejects with `PictureEmpty`, `PictureUnsupported`, `PictureUnreadable`, `PictureTooLarge`, `AbortError` or a core error.
+   */
+  open(source: PictureSource, options?: { maxPixels?: number; signal?: AbortSignal; onProgress?: (progress: Progress) => void }): Promise<PictureHandle>;
+  /** Runs a job on an opened picture. */
+  run<K extends keyof Jobs>(job: K, input: Jobs[K]['in'], options?: JobOptions): Promise<Jobs[K]['out']>;
+  /** Ends the core: pending calls reject with `CoreDisposed`, pictures are let go. */
+  dispose(): void;
+}
+
+type Door = Pick<Service, 'open' | 'run' | 'cancel' | 'close' | 'ping'>;
+
+/** A running service and the news of its end. */
+interface Link {
+  readonly mode: CoreMode;
+  readonly door: Door | Remote<Door>;
+  /** Set by the client: called once when the service is lost. */
+  onLost?: (why: string) => void;
+  end(): void;
+}
+
+const READY = 'tonewell-core-ready';
+/** How often a busy worker is asked whether it lives, and how long it may stay silent. */
+const HEARTBEAT_MS = 1000;
+const SILENCE_MS = 5_000;
+/** A worker that is lost again within this time is not started again. */
+const RESTART_MS = 60_000;
+
+/** Kept apart so that bundlers see only one worker reference. */
+const here = import.meta.url;
+
+function blobWorker(text: string, type: WorkerType): { worker: Worker; done: () => void } {
+  const url = URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
+  try {
+    return { worker: new Worker(url, { type }), done: () => URL.revokeObjectURL(url) };
+  } catch (thrown) {
+    URL.revokeObjectURL(url);
+    throw thrown;
+  }
+}
+
+function makeWorker(mode: 'worker' | 'blob', workerUrl?: URL | string): { worker: Worker; done?: () => void } | undefined {
+  if (mode === 'worker') {
+    if (workerUrl !== undefined) return { worker: new Worker(workerUrl, { type: 'module' }) };
+    if (embeddedCore) return undefined; // a single file has no neighbour to load
+    return { worker: new Worker(new URL('./worker.js', import.meta.url), { type: 'module' }) };
+  }
+  if (embeddedCore && workerUrl === undefined) return blobWorker(`(${embeddedCore})().serve()`, 'classic');
+  const url = new URL(String(workerUrl ?? new URL('./worker.js', here)), globalThis.location?.href).href;
+  return blobWorker(`import ${JSON.stringify(url)};`, 'module'); // from another origin, through CORS
+}
+
+/** A worker counts as started only once it has said so: a blocked one may throw, fire `error`, or stay silent. */
+function handshake({ worker, done }: { worker: Worker; done?: () => void }, timeout: number): Promise<Worker> {
+  return new Promise<Worker>((resolve, reject) => {
+    const settle = (error?: Error): void => {
+      clearTimeout(timer);
+      done?.();
+      worker.removeEventListener('error', onError);
+      worker.removeEventListener('message', onMessage);
+      if (!error) return resolve(worker);
+      worker.terminate();
+      reject(error);
+    };
+    const onError = (event: ErrorEvent): void => {
+      event.preventDefault();
+      settle(new Error(event.message || 'blocked or failed to load'));
+    };
+    const onMessage = (event: MessageEvent): void => {
+      if (event.data === READY) settle();
+    };
+    const timer = setTimeout(() => settle(new Error(`no answer in ${timeout} ms`)), timeout);
+    worker.addEventListener('error', onError);
+    worker.addEventListener('message', onMessage);
+  });
+}
+
+function workerLink(worker: Worker, mode: CoreMode): Link {
+  const door = wrap<Door>(worker);
+  const link: Link = {
+    mode,
+    door,
+    end() {
+      link.onLost = undefined;
+      door[releaseProxy]();
+      worker.terminate();
+    },
+  };
+  const lost = (event: Event): void => {
+    event.preventDefault();
+    link.onLost?.((event as ErrorEvent).message || event.type);
+  };
+  worker.addEventListener('error', lost);
+  worker.addEventListener('messageerror', lost);
+  return link;
+}
+
+async function connect(options: CoreOptions, tried: string[]): Promise<Link> {
+  const { modes = ['worker', 'blob', 'page'], timeout = 8000, workerUrl } = options;
+  for (const mode of modes) {
+    try {
+      if (mode === 'page') {
+        const { Service } = embeddedCore ? embeddedCore() : await import('./service.js');
+        return { mode, door: new Service(), end() {} };
+      }
+      const made = makeWorker(mode, workerUrl);
+      if (made) return workerLink(await handshake(made, timeout), mode);
+    } catch (thrown) {
+      tried.push(`${mode}: ${(thrown as Error)?.message ?? String(thrown)}`);
+    }
+  }
+  throw new CoreError('CoreUnavailable', `The core could not start (${tried.join('; ') || 'no way was left to try'}).`, { tried: tried.join('; ') });
+}
+
+/** Rejects when the call is given up, the worker is lost, or the core ends. */
+interface Pending {
+  lose(error: Error): void;
+}
+
+class CoreClient implements Core {
+  #link: Link;
+  #options: CoreOptions;
+  #disposed = false;
+  #restarting?: Promise<void>;
+  #restarted = -Infinity;
+  #dead?: CoreError;
+  #pending = new Set<Pending>();
+  #keys = new Map<string, AbortController>();
+  #pictures = new Map<string, { source?: Blob; maxPixels?: number }>();
+  #heart?: ReturnType<typeof setInterval>;
+  #heard = 0;
+  #number = 0;
+  readonly #name = Math.random().toString(36).slice(2, 8);
+
+  constructor(
+    link: Link,
+    options: CoreOptions,
+    readonly tried: readonly string[],
+  ) {
+    this.#link = link;
+    this.#options = options;
+    link.onLost = (why) => this.#lost(link, why);
+  }
+
+  get mode(): CoreMode {
+    return this.#link.mode;
+  }
+
+  async open(
+    source: PictureSource,
+    options: { maxPixels?: number; signal?: AbortSignal; onProgress?: (progress: Progress) => void } = {},
+  ): Promise<PictureHandle> {
+    if (source === null || typeof source !== 'object') throw wrongType('source', source, 'a Blob, an ImageBitmap or pixels');
+    const id = `p${this.#name}${++this.#number}`;
+    const { maxPixels } = options;
+    const blob = typeof Blob !== 'undefined' && source instanceof Blob ? source : undefined;
+    const info = await this.#call<PictureInfo>(options, async (door, job, tell) =>
+      door.open(job, id, await this.#handed(source), { maxPixels }, tell),
+    );
+    this.#pictures.set(id, { source: blob, maxPixels });
+    if (!blob && this.mode !== 'page') void this.#keepOriginal(id);
+    const { width, height, format, warnings, preview } = info;
+    return { id, width, height, format, warnings, preview, close: () => this.#close(id) };
+  }
+
+  run<K extends keyof Jobs>(job: K, input: Jobs[K]['in'], options: JobOptions = {}): Promise<Jobs[K]['out']> {
+    return this.#call<Jobs[K]['out']>(options, (door, number, tell) => (door as Door).run(number, job, input, tell));
+  }
+
+  dispose(): void {
+    if (this.#disposed) return;
+    this.#disposed = true;
+    for (const pending of [...this.#pending]) pending.lose(disposedError());
+    clearInterval(this.#heart);
+    this.#pictures.clear();
+    this.#link.end();
+  }
+
+  /** What crosses to the worker: bare pixels and bitmaps are copied first and the copy is handed over. */
+  async #handed(source: PictureSource): Promise<PictureSource> {
+    if (typeof Blob !== 'undefined' && source instanceof Blob) return source;
+    if (typeof ImageBitmap !== 'undefined' && source instanceof ImageBitmap) {
+      if (source.width === 0) throw new CoreError('PictureEmpty', 'The picture has no pixels.', {});
+      const copy = await createImageBitmap(source);
+      return this.mode === 'page' ? copy : transfer(copy, [copy]);
+    }
+    const { width, height, data, colorSpace } = source as Pixels;
+    if (!ArrayBuffer.isView(data)) throw wrongType('source.data', data, 'a Uint8ClampedArray or Uint8Array');
+    const pixels = { width, height, data: data.slice(), colorSpace };
+    return this.mode === 'page' ? pixels : transfer(pixels, [pixels.data.buffer]);
+  }
+
+  /** Bare pixels are written as a file in the worker, so that they outlive it. */
+  async #keepOriginal(id: string): Promise<void> {
+    try {
+      const source = await this.run('original', { picture: id });
+      const picture = this.#pictures.get(id);
+      if (picture) picture.source = source;
+    } catch {
+      // The picture then cannot be opened again by itself; a job on it will say so.
+    }
+  }
+
+  #close(id: string): void {
+    this.#pictures.delete(id);
+    if (!this.#disposed && !this.#dead) void this.#link.door.close(id);
+  }
+
+  /** One call: superseding, giving up, progress, loss and one second try after a restart. */
+  async #call<T>(
+    { key, signal, onProgress }: JobOptions,
+    work: (door: Door, job: string, tell: ((stage: string, done: number) => void) | undefined) => Promise<Settled<T>>,
+  ): Promise<T> {
+    const superseded = new AbortController();
+    if (key !== undefined) {
+      this.#keys.get(key)?.abort();
+      this.#keys.set(key, superseded);
+    }
+    try {
+      for (let tries = 0; ; tries++) {
+        if (this.#disposed) throw disposedError();
+        if (signal?.aborted || superseded.signal.aborted) throw abortError();
+        await this.#restarting;
+        if (this.#dead) throw this.#dead;
+        const link = this.#link;
+        try {
+          return await this.#once(link, [signal, superseded.signal], onProgress, work);
+        } catch (thrown) {
+          const again = (thrown as Error).name === 'CoreLost' && tries === 0 && !this.#dead && !this.#disposed;
+          if (!again) throw thrown;
+        }
+      }
+    } finally {
+      if (key !== undefined && this.#keys.get(key) === superseded) this.#keys.delete(key);
+    }
+  }
+
+  #once<T>(
+    link: Link,
+    signals: (AbortSignal | undefined)[],
+    onProgress: ((progress: Progress) => void) | undefined,
+    work: (door: Door, job: string, tell: ((stage: string, done: number) => void) | undefined) => Promise<Settled<T>>,
+  ): Promise<T> {
+    const job = `j${++this.#number}`;
+    return new Promise<T>((resolve, reject) => {
+      let over = false;
+      const tell = (stage: string, done: number): void => {
+        if (!over) onProgress?.({ stage, done });
+      };
+      const end = (settle: () => void): void => {
+        if (over) return;
+        over = true;
+        this.#pending.delete(pending);
+        for (const signal of signals) signal?.removeEventListener('abort', onAbort);
+        this.#watch();
+        settle();
+      };
+      const onAbort = (): void => {
+        void link.door.cancel(job);
+        end(() => reject(abortError()));
+      };
+      const pending: Pending = { lose: (error) => end(() => reject(error)) };
+      for (const signal of signals) signal?.addEventListener('abort', onAbort);
+      if (signals.some((signal) => signal?.aborted)) return onAbort();
+      this.#pending.add(pending);
+      this.#watch();
+      const told = onProgress && (link.mode === 'page' ? tell : proxy(tell));
+      work(link.door as Door, job, told).then(
+        (answer) => {
+          if (over) return letGo(answer);
+          end(() => {
+            if (answer.ok) resolve(answer.value);
+            else reject(errorOf(answer.error));
+          });
+        },
+        (thrown: unknown) => end(() => reject(thrown instanceof Error ? thrown : new Error(String(thrown)))),
+      );
+    });
+  }
+
+  /** While calls are pending, a worker is asked each second whether it lives: a killed one says nothing by itself. */
+  #watch(): void {
+    if (this.#link.mode === 'page') return;
+    if (this.#pending.size === 0) {
+      clearInterval(this.#heart);
+      this.#heart = undefined;
+      return;
+    }
+    if (this.#heart !== undefined) return;
+    const link = this.#link;
+    this.#heard = performance.now();
+    let asked = 0;
+    this.#heart = setInterval(() => {
+      const now = performance.now();
+      // A page that slept (a tablet laid aside) has not listened either: count only the time it was awake.
+      if (now - asked > 3 * HEARTBEAT_MS) this.#heard = now;
+      asked = now;
+      if (now - this.#heard > SILENCE_MS) return this.#lost(link, 'no answer');
+      void (link.door as Remote<Door>).ping().then(
+        () => (this.#heard = performance.now()),
+        () => undefined,
+      );
+    }, HEARTBEAT_MS);
+  }
+
+  #lost(link: Link, why: string): void {
+    if (link !== this.#link || this.#disposed || this.#restarting) return;
+    clearInterval(this.#heart);
+    this.#heart = undefined;
+    link.end();
+    const error = new CoreError('CoreLost', `The work stopped unexpectedly (${why}); try it again.`, { why });
+    const soon = performance.now() - this.#restarted < RESTART_MS;
+    this.#restarted = performance.now();
+    if (soon) this.#dead = error;
+    else this.#restarting = this.#restart().finally(() => (this.#restarting = undefined));
+    for (const pending of [...this.#pending]) pending.lose(error);
+  }
+
+  async #restart(): Promise<void> {
+    try {
+      const link = await connect(this.#options, []);
+      if (this.#disposed) return link.end();
+      this.#link = link;
+      link.onLost = (why) => this.#lost(link, why);
+      for (const [id, { source, maxPixels }] of this.#pictures) {
+        if (!source) continue;
+        const again = this.#once<PictureInfo>(link, [], undefined, (door, job, tell) => door.open(job, id, source, { maxPixels }, tell));
+        const info = await again.catch(() => undefined);
+        info?.preview.bitmap?.close();
+      }
+    } catch (thrown) {
+      this.#dead = thrown instanceof CoreError ? thrown : new CoreError('CoreLost', 'The work stopped and could not be started again; reload the page.', {});
+    }
+  }
+}
+
+/** Bitmaps of an answer that nobody waits for any more. */
+function letGo(answer: Settled<unknown>): void {
+  if (!answer.ok) return;
+  const { bitmap, preview } = (answer.value ?? {}) as { bitmap?: ImageBitmap; preview?: Display };
+  bitmap?.close();
+  preview?.bitmap?.close();
+}
+
+function disposedError(): CoreError {
+  return new CoreError('CoreDisposed', 'The core was ended.', {});
+}
+
+function errorOf({ name, message, reason }: { name: string; message: string; reason: Reason }): Error {
+  if (name === 'AbortError') return abortError(message);
+  if (name === 'TypeError') return new TypeError(message);
+  if (name === 'RangeError') return new RangeError(message);
+  return new CoreError(name, message, reason.values);
+}
+
+/**
+ * Starts the core: in a worker the caller names, else in the worker beside the bundle, else in a worker from the embedded
+ * source, else in the page (in slices). Rejects with `CoreUnavailable` when no way is left.
+ */
+export async function startCore(options: CoreOptions = {}): Promise<Core> {
+  const tried: string[] = [];
+  return new CoreClient(await connect(options, tried), options, tried);
+}
