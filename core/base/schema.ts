@@ -94,16 +94,20 @@ export class FaultList {
   }
 }
 
-/** Faults that hold for any document: not JSON, too deep, too large, or with a forbidden key. */
-function plainFaults(root: unknown, faults: FaultList): void {
+/**
+ * Faults that hold for any document: not JSON, too deep, too large, or with a forbidden key. False when the document is not to be
+ * looked at any closer.
+ */
+function plainFaults(root: unknown, faults: FaultList): boolean {
   let parts = 0;
+  let sound = true;
   const waiting: { value: unknown; path: string; depth: number }[] = [{ value: root, path: '$', depth: 0 }];
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
     const { value, path, depth } = next;
     parts += 1;
     if (parts > DOCUMENT_LIMITS.parts) {
       faults.add('too-large', '$', { limit: DOCUMENT_LIMITS.parts });
-      return;
+      return false;
     }
     if (value === null || typeof value === 'string' || typeof value === 'boolean') continue;
     if (typeof value === 'number') {
@@ -112,16 +116,18 @@ function plainFaults(root: unknown, faults: FaultList): void {
     }
     if (typeof value !== 'object') {
       faults.add('not-json', path, { found: typeof value });
+      sound = false;
       continue;
     }
     if (depth >= DOCUMENT_LIMITS.depth) {
       faults.add('too-deep', path, { limit: DOCUMENT_LIMITS.depth });
+      sound = false;
       continue;
     }
     if (Array.isArray(value)) {
       if (value.length > DOCUMENT_LIMITS.parts) {
         faults.add('too-large', path, { limit: DOCUMENT_LIMITS.parts });
-        continue;
+        return false;
       }
       for (let i = value.length - 1; i >= 0; i -= 1) waiting.push({ value: value[i], path: pathTo(path, i), depth: depth + 1 });
       continue;
@@ -133,6 +139,7 @@ function plainFaults(root: unknown, faults: FaultList): void {
       else if (child !== undefined) waiting.push({ value: child, path: pathTo(path, key), depth: depth + 1 });
     }
   }
+  return sound;
 }
 
 const typeFits = (type: NonNullable<Schema['type']>, value: unknown): boolean => {
@@ -165,14 +172,12 @@ const rangeWords = (schema: Schema): string => {
   return words.join(' and ');
 };
 
-/** The length of a text as JSON Schema counts it: in code points. */
-const lengthOf = (text: string): number => {
-  let count = 0;
-  for (const _point of text) count += 1;
-  return count;
-};
+/** Whether a text has more than `limit` code points, which is how JSON Schema counts. */
+const longer = (text: string, limit: number): boolean =>
+  text.length > 2 * limit || (text.length > limit && [...text].length > limit);
 
 function numberFaults(schema: Schema, value: number, path: string, faults: FaultList): void {
+  if (!Number.isFinite(value)) return;
   const below = (schema.minimum !== undefined && value < schema.minimum) || (schema.exclusiveMinimum !== undefined && value <= schema.exclusiveMinimum);
   if (below || (schema.maximum !== undefined && value > schema.maximum)) {
     faults.add('out-of-range', path, { found: value, expected: rangeWords(schema) });
@@ -180,11 +185,11 @@ function numberFaults(schema: Schema, value: number, path: string, faults: Fault
 }
 
 function textFaults(schema: Schema, value: string, path: string, faults: FaultList): void {
-  if (schema.maxLength !== undefined && value.length > schema.maxLength && lengthOf(value) > schema.maxLength) {
+  if (schema.maxLength !== undefined && longer(value, schema.maxLength)) {
     faults.add('too-long', path, { found: value.length, limit: schema.maxLength });
     return;
   }
-  if (schema.minLength !== undefined && lengthOf(value) < schema.minLength) faults.add('too-short', path, { found: shown(value), limit: schema.minLength });
+  if (schema.minLength !== undefined && !longer(value, schema.minLength - 1)) faults.add('too-short', path, { found: shown(value), limit: schema.minLength });
   if (schema.pattern !== undefined && !new RegExp(schema.pattern, 'u').test(value)) {
     faults.add('wrong-form', path, { found: shown(value), expected: schema.description ?? schema.pattern });
   }
@@ -243,17 +248,7 @@ function partFaults(schema: Schema, value: unknown, path: string, faults: FaultL
  */
 export function documentFaults(schema: Schema, value: unknown, prefix: string): FaultList {
   const faults = new FaultList(prefix);
-  plainFaults(value, faults);
-  // A document that is too deep, too large or no JSON is not looked at any closer.
-  if (faults.list().every((fault) => fault.code === `${prefix}.forbidden-key` || fault.code === `${prefix}.not-finite`)) {
-    const closer = new FaultList(prefix);
-    partFaults(schema, value, '$', closer);
-    const known = new Set(faults.list().map((fault) => fault.values.path));
-    for (const { code, values } of closer.list()) {
-      const { path, ...figures } = values;
-      if (code !== `${prefix}.out-of-range` || !known.has(path)) faults.add(code.slice(prefix.length + 1), String(path), figures);
-    }
-  }
+  if (plainFaults(value, faults)) partFaults(schema, value, '$', faults);
   return faults;
 }
 

@@ -1,0 +1,10 @@
+/**
+ * The plan: one immutable document with everything a painter has decided, its form as JSON, and undo.
+ *
+ * Units: lightness L* 0..100, lengths mm, places fractions of the upright photo.
+ */
+export type { Overrule, Plan, PlanBrush, PlanPaper, PlanPhoto, SavedReading, Step } from './types.js';
+export { PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
+export { bandsFromLimits, checkPlan, newPlan, parsePlan, planFaults, PlanError, serialisePlan } from './plan.js';
+export { canRedo, canUndo, changed, HISTORY_LIMIT, redoLabel, redone, startHistory, undoLabel, undone } from './history.js';
+export type { Change, History } from './history.js';

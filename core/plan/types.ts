@@ -1,0 +1,106 @@
+import type { Crop, DistrustedSpot, Lab, Loop, Spot } from '../base/types.js';
+import type { Board } from '../swatch/types.js';
+
+/** The sheet that is painted on. */
+export interface PlanPaper {
+  /** Width of the painted part, mm, above 0, at most 5000. */
+  widthMm: number;
+  /** Height of the painted part, mm, above 0, at most 5000. */
+  heightMm: number;
+  /** Lightness L* of the bare dry paper (0..100). */
+  lightness: number;
+  /** The painter's name for the sheet. */
+  name?: string;
+}
+
+/** A brush, told by the strokes it makes. */
+export interface PlanBrush {
+  /** The painter's name for it. */
+  name: string;
+  /** Width of the stroke of the tip, mm, above 0, at most 1000. */
+  tipMm: number;
+  /** Width of the stroke when pressed, mm, above 0, at most 1000, not below `tipMm`. */
+  pressedMm: number;
+}
+
+/** A change the painter made to what was proposed. Its `kind` says which; the rest is kept as it is. */
+export interface Overrule {
+  kind: string;
+  [field: string]: unknown;
+}
+
+/** A step of the order of work. The rest is kept as it is. */
+export interface Step {
+  id: string;
+  [field: string]: unknown;
+}
+
+/** The photo a plan was made from; the picture itself is stored elsewhere, under its digest. */
+export interface PlanPhoto {
+  /** SHA-256 of the file, 64 lower-case hexadecimal digits. */
+  sha256: string;
+  /** File name, plain text. */
+  name: string;
+  /** Upright width in pixels. */
+  width: number;
+  /** Upright height in pixels. */
+  height: number;
+}
+
+/** A reading of a spot through the hole card that the painter kept. */
+export interface SavedReading {
+  /** Unique among the readings. */
+  id: string;
+  /** The middle of the hole, in fractions of the upright photo. */
+  at: Spot;
+  /** Diameter of the hole on the paper, mm, above 0. */
+  holeMm: number;
+  /** Mean lightness L* in the hole (0..100). */
+  lightness: number;
+  /** Mean colour in the hole: CIELAB, D65, 2 degree observer. */
+  lab: Lab;
+  /** The mean colour as a CSS colour. */
+  css: string;
+  /** Standard deviation of L* in the hole (0..100). */
+  spread: number;
+  /** The lightness L* the painter guessed before it was shown. */
+  guess?: number;
+  note?: string;
+}
+
+/**
+ * Everything a painter has decided about one painting: one immutable document. Lightness is L* (0..100), lengths are mm,
+ * places are fractions of the upright photo. Fields marked `?` stay absent when they are not set.
+ */
+export interface Plan {
+  schema: 1;
+  /** The edition of the tube data the plan was made with; empty when no tubes were used. */
+  tubesEdition: string;
+  title: string;
+  paper: PlanPaper;
+  brushes: PlanBrush[];
+  /** L* limits between the bands in the photo, ascending: one fewer than the board has bands. */
+  photoLimits: number[];
+  /** L* limits between the bands in the dry painting, ascending: as many as `photoLimits`. */
+  paintLimits: number[];
+  overrules: Overrule[];
+  board: Board;
+  steps: Step[];
+  /** Plain text. */
+  notes: string;
+  /** The L* in the photo from which bare paper is left. */
+  paperLimit?: number;
+  photo?: PlanPhoto;
+  /** The part of the photo that is painted. */
+  crop?: Crop;
+  /** A loop about the subject, inside which limits and figures are taken. */
+  sitter?: Loop;
+  distrusted?: DistrustedSpot[];
+  readings?: SavedReading[];
+  /** A name under which the plan is stored. */
+  id?: string;
+  /** When it was last changed: an instant as `2026-01-31T12:00:00Z` (RFC 3339, UTC). */
+  changed?: string;
+  /** Data of other programs, kept as it is. */
+  extensions?: Record<string, unknown>;
+}
