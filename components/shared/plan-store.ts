@@ -3,7 +3,6 @@ import {
   canRedo,
   canUndo,
   newPlan,
-  photoMarksGone,
   redone,
   sameLimits,
   startHistory,
@@ -13,6 +12,7 @@ import {
   paperThreshold,
   undone,
   withLimits,
+  withoutPhoto,
   CoreError,
   type History,
   type Lightness,
@@ -180,7 +180,7 @@ export class PlanStore extends EventTarget {
       this.#source = source instanceof Blob ? source : undefined;
       if (!keepPlan) {
         const fresh = before.handle !== undefined;
-        this.amend('picture', (plan) => photoMarksGone(plan, { name, width: handle.width, height: handle.height }));
+        this.amend('picture', withoutPhoto);
         if (fresh) this.#autoLimits = true;
       }
       const { plane, bitmap } = handle.preview;

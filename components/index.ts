@@ -1,0 +1,10 @@
+/** The package's `tonewell`: every class, nothing registered. */
+export { PaintingPlan } from './painting-plan/painting-plan.js';
+export { ValueBandViewer } from './value-band-viewer/value-band-viewer.js';
+export { SwatchBucketBoard } from './swatch-bucket-board/swatch-bucket-board.js';
+export { LightnessPicker } from './lightness-picker/lightness-picker.js';
+export { defineAll, elements } from './define-all.js';
+export { PlanStore, StorePlanEvent, type PictureState } from './shared/plan-store.js';
+export { configureCore, sharedCore, startCore, type Core, type CoreMode, type CoreOptions, type PictureHandle } from './shared/core.js';
+export { setWords, type Words } from './shared/strings.js';
+export * from './shared/events/index.js';

@@ -1,0 +1,3 @@
+import { LightnessPicker } from './lightness-picker.js';
+
+LightnessPicker.define();

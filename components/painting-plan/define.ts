@@ -1,0 +1,3 @@
+import { PaintingPlan } from './painting-plan.js';
+
+PaintingPlan.define();

@@ -1,0 +1,5 @@
+/** Every event of the kit. */
+export { KitEvent } from './kit-event.js';
+export { KitErrorEvent } from './kit-error.js';
+export { ReadyEvent } from './ready.js';
+export { PictureChangeEvent } from './picture-change.js';

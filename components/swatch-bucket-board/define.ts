@@ -1,0 +1,3 @@
+import { SwatchBucketBoard } from './swatch-bucket-board.js';
+
+SwatchBucketBoard.define();

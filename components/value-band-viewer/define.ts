@@ -1,0 +1,3 @@
+import { ValueBandViewer } from './value-band-viewer.js';
+
+ValueBandViewer.define();

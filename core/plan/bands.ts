@@ -1,0 +1,121 @@
+import { expectInteger, expectNumber, outOfRange, wrongType } from '../base/check.js';
+import type { BoardBand } from '../swatch/types.js';
+import type { Plan } from './types.js';
+
+/** The most bands that the elements offer; the core itself takes up to nine. */
+export const MOST_BANDS = 5;
+/** The least L* between two limits. */
+export const LEAST_STEP = 1;
+
+/** Whether two plans have the same limits, bare paper included. */
+export function sameLimits(a: Plan, b: Plan): boolean {
+  const same = (p: readonly number[], q: readonly number[]): boolean => p === q || (p.length === q.length && p.every((limit, i) => limit === q[i]));
+  return same(a.photoLimits, b.photoLimits) && a.paperLimit === b.paperLimit;
+}
+
+/**
+ * The plan with other limits in the photo; those of the paint follow (they are equal for now) and so do the floors and
+ * ceilings of the board's bands, inside 0..L* of the paper. The names of the bands stay.
+ *
+ * @param limits - L* ascending, one fewer than the board has bands.
+ * @param paperLimit - L* in the photo from which bare paper is left; above the last limit. `undefined`: none is left.
+ * @throws {RangeError} when the count differs or the limits do not ascend.
+ */
+export function withLimits(plan: Plan, limits: readonly number[], paperLimit?: number): Plan {
+  const { bands } = plan.board;
+  if (!Array.isArray(limits)) throw wrongType('limits', limits, 'a list of L*');
+  if (limits.length !== bands.length - 1) throw outOfRange('limits', limits, `${bands.length - 1} limits for ${bands.length} bands`);
+  limits.forEach((limit, i) => {
+    expectNumber(`limits[${i}]`, limit, 0, 100);
+    if (i > 0 && limit <= limits[i - 1]) throw outOfRange('limits', limits, 'limits that ascend');
+  });
+  if (paperLimit !== undefined) expectNumber('paperLimit', paperLimit, limits.at(-1) ?? 0, 100);
+  const next: Plan = { ...plan, photoLimits: [...limits], paintLimits: [...limits], board: { ...plan.board, bands: fitted(bands, limits, plan.paper.lightness) } };
+  if (paperLimit === undefined) delete next.paperLimit;
+  else next.paperLimit = paperLimit;
+  return sameLimits(plan, next) && bands.every((band, i) => band.floor === next.board.bands[i].floor && band.ceiling === next.board.bands[i].ceiling)
+    ? plan
+    : next;
+}
+
+/** The plan with one limit (or, at the index after the last, the paper's) moved as far as its neighbours allow. */
+export function withLimitMoved(plan: Plan, index: number, lightness: number): Plan {
+  const { photoLimits, paperLimit } = plan;
+  expectInteger('index', index, 0, photoLimits.length);
+  const low = index === 0 ? 0 : photoLimits[index - 1] + LEAST_STEP;
+  if (index === photoLimits.length) return withLimits(plan, photoLimits, clamp(lightness, low, 100));
+  const high = (photoLimits[index + 1] ?? paperLimit ?? 101) - LEAST_STEP;
+  const limits = photoLimits.slice();
+  limits[index] = clamp(lightness, Math.min(low, high), Math.min(high, 100));
+  return withLimits(plan, limits, paperLimit);
+}
+
+/**
+ * The plan with a band split in two at `lightness` (the middle of the band when missing). Its swatches go to the half
+ * that they lie in; the new band is the darker half.
+ *
+ * @throws {RangeError} when there are {@link MOST_BANDS} already or the band is too narrow to split.
+ */
+export function withBandAdded(plan: Plan, band: number, name: string, lightness?: number): Plan {
+  const { photoLimits, board } = plan;
+  if (board.bands.length >= MOST_BANDS) throw outOfRange('bands', board.bands.length + 1, `at most ${MOST_BANDS} bands`);
+  expectInteger('band', band, 0, board.bands.length - 1);
+  const low = photoLimits[band - 1] ?? 0;
+  const high = photoLimits[band] ?? plan.paperLimit ?? 100;
+  if (high - low < 2 * LEAST_STEP) throw outOfRange('band', band, `a band at least ${2 * LEAST_STEP} L* wide`);
+  const at = clamp(lightness ?? (low + high) / 2, low + LEAST_STEP, high - LEAST_STEP);
+  const limits = [...photoLimits.slice(0, band), at, ...photoLimits.slice(band)];
+  const fresh: BoardBand = { name, floor: low, ceiling: at };
+  const bands = [...board.bands.slice(0, band), fresh, ...board.bands.slice(band)];
+  const swatches = board.swatches.map((swatch) => {
+    const stays = swatch.bucket < band || (swatch.bucket === band && swatch.lightness < at);
+    return stays ? swatch : { ...swatch, bucket: swatch.bucket + 1 };
+  });
+  return withLimits({ ...plan, board: { ...board, bands, swatches } }, limits, plan.paperLimit);
+}
+
+/**
+ * The plan without a band: it joins the lighter neighbour (the darker one when it is the lightest), with its swatches.
+ *
+ * @throws {RangeError} when only two bands are left.
+ */
+export function withBandRemoved(plan: Plan, band: number): Plan {
+  const { photoLimits, board } = plan;
+  if (board.bands.length <= 2) throw outOfRange('bands', board.bands.length - 1, 'at least 2 bands');
+  expectInteger('band', band, 0, board.bands.length - 1);
+  const limit = band === board.bands.length - 1 ? band - 1 : band;
+  const limits = photoLimits.filter((_, i) => i !== limit);
+  const bands = board.bands.filter((_, i) => i !== band);
+  const swatches = board.swatches.map((swatch) => (swatch.bucket > limit ? { ...swatch, bucket: swatch.bucket - 1 } : swatch));
+  return withLimits({ ...plan, board: { ...board, bands, swatches } }, limits, plan.paperLimit);
+}
+
+/** The plan with another name for a band. */
+export function withBandNamed(plan: Plan, band: number, name: string): Plan {
+  expectInteger('band', band, 0, plan.board.bands.length - 1);
+  if (plan.board.bands[band].name === name) return plan;
+  const bands = plan.board.bands.map((each, i) => (i === band ? { ...each, name } : each));
+  return { ...plan, board: { ...plan.board, bands } };
+}
+
+/** The plan without what was drawn on a photo (crop, sitter, distrusted spots, readings): another photo is opened. */
+export function withoutPhoto(plan: Plan): Plan {
+  const { photo, crop, sitter, distrusted, readings, ...rest } = plan;
+  return photo || crop || sitter || distrusted || readings ? rest : plan;
+}
+
+/** The band (0 is the darkest) that a lightness of the photo falls in; `bands` means bare paper. */
+export function bandAt(plan: Plan, lightness: number): number {
+  if (plan.paperLimit !== undefined && lightness >= plan.paperLimit) return plan.board.bands.length;
+  return plan.photoLimits.filter((limit) => lightness >= limit).length;
+}
+
+/** Bands with floors and ceilings that meet at the limits, inside 0..paper. */
+function fitted(bands: readonly BoardBand[], limits: readonly number[], paper: number): BoardBand[] {
+  const borders = [0, ...limits.map((limit) => Math.min(limit, paper)), paper];
+  return bands.map((band, i) =>
+    band.floor === borders[i] && band.ceiling === borders[i + 1] ? band : { ...band, floor: borders[i], ceiling: borders[i + 1] },
+  );
+}
+
+const clamp = (value: number, low: number, high: number): number => Math.min(high, Math.max(low, value));

@@ -1,0 +1,98 @@
+import { readFile, rm } from 'node:fs/promises';
+import { readdirSync } from 'node:fs';
+import { nodeResolve } from '@rollup/plugin-node-resolve';
+import terser from '@rollup/plugin-terser';
+import esbuild from 'rollup-plugin-esbuild';
+
+await rm('dist', { recursive: true, force: true });
+
+const typescript = () => esbuild({ target: 'es2022', tsconfig: './tsconfig.json' });
+const minify = () => terser({ module: true, format: { comments: false } });
+const external = [/^lit(\/|$)/, /^@lit\//, /^comlink$/, /^culori(\/|$)/, /^idb$/];
+const onLog = (level, log, handle) => {
+  if (log.code === 'CIRCULAR_DEPENDENCY' && /node_modules/.test(log.message)) return;
+  handle(level, log);
+};
+
+/** One define entry for each element's folder. */
+const tags = readdirSync('components', { withFileTypes: true })
+  .filter((entry) => entry.isDirectory() && entry.name.includes('-'))
+  .map(({ name }) => name);
+const defines = Object.fromEntries(tags.map((tag) => [`define/${tag}`, `components/${tag}/define.ts`]));
+
+/**
+ * In the single file the core stands once, as a function: called in the page it is the core, and its source text makes the
+ * worker. `core/index.ts` becomes a module that hands out what the function returns.
+ */
+const coreAsFunction = () => ({
+  name: 'core-as-function',
+  async load(id) {
+    if (/core[\\/]worker[\\/]embedded\.ts$/.test(id)) {
+      const text = (await readFile('dist/core-function.js', 'utf8')).trim();
+      const names = JSON.parse(await readFile('dist/core-names.json', 'utf8'));
+      const body = text.replace(/^var tonewellCore\s*=\s*/, '').replace(/;\s*$/, '');
+      await rm('dist/core-function.js');
+      await rm('dist/core-names.json');
+      return [
+        `export function embeddedCore() { return ${body}; }`,
+        `const core = embeddedCore();`,
+        ...names.map((name) => `export const ${name} = core.${name};`),
+      ].join('\n');
+    }
+    if (/core[\\/]index\.ts$/.test(id)) return `export * from './worker/embedded.js';`;
+    return null;
+  },
+});
+
+/** Tells the second build which names the core function returns. */
+const namesBeside = () => ({
+  name: 'names-beside',
+  generateBundle(_options, bundle) {
+    const [entry] = Object.values(bundle);
+    const names = entry.exports.filter((name) => name !== 'default');
+    this.emitFile({ type: 'asset', fileName: 'core-names.json', source: JSON.stringify(names) });
+  },
+});
+
+export default [
+  // The worker: self-contained and without imports, so valid as a module, a classic and a blob worker alike.
+  {
+    input: 'core/worker/worker.ts',
+    output: { file: 'dist/worker.js', format: 'iife' },
+    plugins: [nodeResolve(), typescript(), minify()],
+    onLog,
+  },
+  // Many files, dependencies external. The client stays beside the worker, or the worker's address breaks.
+  {
+    input: {
+      index: 'components/index.ts',
+      'core/index': 'core/entry.ts',
+      'define/index': 'components/define.ts',
+      ...defines,
+    },
+    external,
+    output: {
+      dir: 'dist',
+      format: 'es',
+      sourcemap: true,
+      chunkFileNames: ({ name }) => (name === 'client' ? 'client.js' : 'parts/[name].js'),
+      manualChunks: (id) => (/core[\\/]worker[\\/](client|embedded)\.ts$/.test(id) ? 'client' : undefined),
+    },
+    plugins: [typescript()],
+    onLog,
+  },
+  // The core as one function, for the single file.
+  {
+    input: 'core/worker/whole.ts',
+    output: { file: 'dist/core-function.js', format: 'iife', name: 'tonewellCore' },
+    plugins: [nodeResolve(), typescript(), minify(), namesBeside()],
+    onLog,
+  },
+  // One file with everything: all elements defined, the worker inside.
+  {
+    input: 'components/everything.ts',
+    output: { file: 'dist/tonewell.min.js', format: 'es', inlineDynamicImports: true },
+    plugins: [coreAsFunction(), nodeResolve(), typescript(), minify()],
+    onLog,
+  },
+];
