@@ -41,13 +41,10 @@ export function fitWithin(width: number, height: number, maxPixels: number): Siz
   expectNumber('maxPixels', maxPixels, 1);
   if (width * height <= maxPixels) return { width, height };
   const scale = Math.sqrt(maxPixels / (width * height));
-  const fittedWidth = Math.max(1, Math.floor(width * scale));
-  const fittedHeight = Math.max(1, Math.floor(height * scale));
-  // A side raised to 1 leaves fewer pixels for the other.
-  return {
-    width: Math.min(fittedWidth, Math.floor(maxPixels / fittedHeight)),
-    height: Math.min(fittedHeight, Math.floor(maxPixels / fittedWidth)),
-  };
+  // A side that would be less than a pixel leaves the other all the pixels.
+  if (width * scale < 1) return { width: 1, height: Math.min(height, Math.floor(maxPixels)) };
+  if (height * scale < 1) return { width: Math.min(width, Math.floor(maxPixels)), height: 1 };
+  return { width: Math.floor(width * scale), height: Math.floor(height * scale) };
 }
 
 /**
