@@ -57,9 +57,12 @@ export class PictureIntake implements ReactiveController {
     }
   }
 
-  /** Opens the picture at an address. */
+  /** Opens the picture at an address. The first one of an element yields to a plan that was kept with its own photo. */
   async load(src: string, keepPlan = false): Promise<boolean> {
     const turn = ++this.#latest;
+    const { store } = this.#host;
+    await store.settled;
+    if (turn === 1 && store.restored) return false;
     try {
       const source = await fetched(src, this.#host.ownerDocument.baseURI);
       if (turn !== this.#latest) return false;

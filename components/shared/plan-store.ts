@@ -96,6 +96,12 @@ export class PlanStore extends EventTarget {
     return canRedo(this.#history);
   }
 
+  /** Settles when a kept plan has been looked for; at once for a plan that nobody keeps. */
+  settled: Promise<void> = Promise.resolve();
+
+  /** Whether a kept plan with its photo was taken up, so that a page's own first picture is not wanted. */
+  restored = false;
+
   /** The core that the elements share. */
   core(): Promise<Core> {
     return sharedCore();
@@ -283,7 +289,7 @@ export class PlanStore extends EventTarget {
     const limits = suggestThresholds(histogram, this.plan.photoLimits.length + 1).map(limitOfThreshold);
     const paper = paperThreshold(histogram);
     const paperLimit = paper === null ? undefined : Math.max(limitOfThreshold(paper), limits.at(-1)! + lightnessOfCode(2));
-    this.amend('limits', (plan) => withLimits(plan, limits, paperLimit));
+    this.amend('limits-proposed', (plan) => withLimits(plan, limits, paperLimit));
   }
 
   #told(previous: Plan, label: string): void {

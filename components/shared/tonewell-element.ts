@@ -84,6 +84,11 @@ export abstract class TonewellElement extends LitElement {
     return new PlanStore();
   }
 
+  /** Whether the element asks its ancestors for a plan. */
+  protected seeksPlan(): boolean {
+    return true;
+  }
+
   /** The plan changed (or another plan was taken up: then `event` is missing). */
   protected planChanged(_event?: StorePlanEvent): void {
     this.requestUpdate();
@@ -139,7 +144,7 @@ export abstract class TonewellElement extends LitElement {
       found = storeOf(owner as unknown as PlanOwner | null);
       found = found instanceof PlanStore ? found : undefined;
     }
-    if (!found && !this.planId) this.dispatchEvent(new PlanRequestEvent(this, (store) => (found = store)));
+    if (!found && !this.planId && this.seeksPlan()) this.dispatchEvent(new PlanRequestEvent(this, (store) => (found = store)));
     this.#tied = found;
     const store = found ?? (this.#own ??= this.ownStore());
     if (store === this.#store && this.#listening) return;

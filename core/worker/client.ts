@@ -265,9 +265,9 @@ class CoreClient implements Core {
     }
     try {
       for (let tries = 0; ; tries++) {
+        await this.#restarting;
         if (this.#disposed) throw disposedError();
         if (signal?.aborted || superseded.signal.aborted) throw abortError();
-        await this.#restarting;
         if (this.#dead) throw this.#dead;
         const link = this.#link;
         try {
