@@ -2,6 +2,7 @@ import type { Lightness, Pixels } from '../base/types.js';
 import { expectNumber, expectObject, expectRaster, outOfRange } from '../base/check.js';
 import { byRows, finish, type Kernel } from '../base/kernel.js';
 import { byteOfLinear, luminanceOfLightness } from '../colour/index.js';
+import { expectPixels } from '../picture/lightness.js';
 import { histogramOf, medianOf } from './histogram.js';
 import { overWhite } from './alpha.js';
 import { stage } from './stage.js';
@@ -31,7 +32,7 @@ function settingsOf(options: SquintOptions): Settings & { amount: number } {
   return {
     amount,
     radius: Math.max(1, Math.round(brush / 2)),
-    epsilon: (DETAIL * amount) ** 2,
+    epsilon: Math.max(1e-6, (DETAIL * amount) ** 2),
     keep: 1 - COMPRESSION * amount,
   };
 }
@@ -314,7 +315,7 @@ export function* squintPixelsKernel(
   plane: Lightness,
   options: SquintOptions,
 ): Kernel<{ pixels: Pixels; plane: Lightness }> {
-  expectRaster('pixels', pixels, 4);
+  expectPixels('pixels', pixels);
   expectRaster('plane', plane, 1);
   const settings = settingsOf(options);
   const { width, height } = pixels;

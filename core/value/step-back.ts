@@ -7,6 +7,7 @@ import {
   lightnessOfLuminance,
   luminanceOfLightness,
 } from '../colour/index.js';
+import { expectPixels } from '../picture/lightness.js';
 import { codeOfLightness, smallestSeenMm } from '../units/index.js';
 import { overWhite } from './alpha.js';
 import { stage } from './stage.js';
@@ -174,7 +175,7 @@ export function stepBack(plane: Lightness, options: StepBackOptions): Lightness 
 
 /** {@link stepBackPixels} in slices. */
 export function* stepBackPixelsKernel(pixels: Pixels, options: StepBackOptions): Kernel<Pixels> {
-  expectRaster('pixels', pixels, 4);
+  expectPixels('pixels', pixels);
   const box = boxFor(options);
   const { width, height } = pixels;
   if (box === null) return { width, height, data: new Uint8ClampedArray(pixels.data) };

@@ -364,6 +364,17 @@ describe('bands', () => {
     expect([...progress].sort((a, b) => a - b)).toEqual(progress);
   });
 
+  it('in slices of odd rows every pixel is met', () => {
+    const [width, height] = [1021, 2063];
+    const data = Uint8Array.from({ length: width * height }, (_, i) => (i * 7919) >>> 3);
+    const map = bandsOf({ width, height, data }, [60, 120, 200]);
+    let wrong = 0;
+    data.forEach((code, i) => {
+      if (map.data[i] !== (code > 200 ? 3 : code > 120 ? 2 : code > 60 ? 1 : 0)) wrong++;
+    });
+    expect(wrong).toBe(0);
+  });
+
   it('refuses thresholds that do not rise or are no codes', () => {
     const plane = planeOf([1]);
     for (const wrong of [[], [100, 100], [120, 100], [-1], [255], [1.5], [NaN]]) {
