@@ -124,10 +124,13 @@ function handshake({ worker, done }: { worker: Worker; done?: () => void }, time
 
 function workerLink(worker: Worker, mode: CoreMode): Link {
   const door = wrap<Door>(worker);
+  let ended = false;
   const link: Link = {
     mode,
     door,
     end() {
+      if (ended) return;
+      ended = true;
       link.onLost = undefined;
       door[releaseProxy]();
       worker.terminate();
