@@ -54,7 +54,9 @@ const short = (text: string): string => (text.length > 60 ? `${text.slice(0, 60)
 /** A child's JSONPath. */
 export function pathTo(parent: string, key: string | number): string {
   if (typeof key === 'number') return `${parent}[${key}]`;
-  return PLAIN_NAME.test(key) && key.length <= 60 ? `${parent}.${key}` : `${parent}[${JSON.stringify(short(key))}]`;
+  return PLAIN_NAME.test(key) && key.length <= 60
+    ? `${parent}.${key}`
+    : `${parent}[${JSON.stringify(short(key))}]`;
 }
 
 const shown = (value: unknown): string => {
@@ -101,7 +103,9 @@ export class FaultList {
 function plainFaults(root: unknown, faults: FaultList): boolean {
   let parts = 0;
   let sound = true;
-  const waiting: { value: unknown; path: string; depth: number }[] = [{ value: root, path: '$', depth: 0 }];
+  const waiting: { value: unknown; path: string; depth: number }[] = [
+    { value: root, path: '$', depth: 0 },
+  ];
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
     const { value, path, depth } = next;
     parts += 1;
@@ -129,14 +133,16 @@ function plainFaults(root: unknown, faults: FaultList): boolean {
         faults.add('too-large', path, { limit: DOCUMENT_LIMITS.parts });
         return false;
       }
-      for (let i = value.length - 1; i >= 0; i -= 1) waiting.push({ value: value[i], path: pathTo(path, i), depth: depth + 1 });
+      for (let i = value.length - 1; i >= 0; i -= 1)
+        waiting.push({ value: value[i], path: pathTo(path, i), depth: depth + 1 });
       continue;
     }
     const keys = Object.keys(value).reverse();
     for (const key of keys) {
       const child = (value as Record<string, unknown>)[key];
       if (FORBIDDEN_KEYS.has(key)) faults.add('forbidden-key', path, { key });
-      else if (child !== undefined) waiting.push({ value: child, path: pathTo(path, key), depth: depth + 1 });
+      else if (child !== undefined)
+        waiting.push({ value: child, path: pathTo(path, key), depth: depth + 1 });
     }
   }
   return sound;
@@ -178,7 +184,9 @@ const longer = (text: string, limit: number): boolean =>
 
 function numberFaults(schema: Schema, value: number, path: string, faults: FaultList): void {
   if (!Number.isFinite(value)) return;
-  const below = (schema.minimum !== undefined && value < schema.minimum) || (schema.exclusiveMinimum !== undefined && value <= schema.exclusiveMinimum);
+  const below =
+    (schema.minimum !== undefined && value < schema.minimum) ||
+    (schema.exclusiveMinimum !== undefined && value <= schema.exclusiveMinimum);
   if (below || (schema.maximum !== undefined && value > schema.maximum)) {
     faults.add('out-of-range', path, { found: value, expected: rangeWords(schema) });
   }
@@ -189,9 +197,13 @@ function textFaults(schema: Schema, value: string, path: string, faults: FaultLi
     faults.add('too-long', path, { found: value.length, limit: schema.maxLength });
     return;
   }
-  if (schema.minLength !== undefined && !longer(value, schema.minLength - 1)) faults.add('too-short', path, { found: shown(value), limit: schema.minLength });
+  if (schema.minLength !== undefined && !longer(value, schema.minLength - 1))
+    faults.add('too-short', path, { found: shown(value), limit: schema.minLength });
   if (schema.pattern !== undefined && !new RegExp(schema.pattern, 'u').test(value)) {
-    faults.add('wrong-form', path, { found: shown(value), expected: schema.description ?? schema.pattern });
+    faults.add('wrong-form', path, {
+      found: shown(value),
+      expected: schema.description ?? schema.pattern,
+    });
   }
 }
 
@@ -200,21 +212,32 @@ function listFaults(schema: Schema, value: unknown[], path: string, faults: Faul
     faults.add('too-many', path, { found: value.length, limit: schema.maxItems });
     return;
   }
-  if (schema.minItems !== undefined && value.length < schema.minItems) faults.add('too-few', path, { found: value.length, limit: schema.minItems });
+  if (schema.minItems !== undefined && value.length < schema.minItems)
+    faults.add('too-few', path, { found: value.length, limit: schema.minItems });
   value.forEach((item, i) => {
     const of = schema.prefixItems?.[i] ?? schema.items;
-    if (of === false) faults.add('too-many', path, { found: value.length, limit: schema.prefixItems?.length ?? 0 });
+    if (of === false)
+      faults.add('too-many', path, { found: value.length, limit: schema.prefixItems?.length ?? 0 });
     else if (of !== undefined) partFaults(of, item, pathTo(path, i), faults);
   });
 }
 
-function recordFaults(schema: Schema, value: Record<string, unknown>, path: string, faults: FaultList): void {
+function recordFaults(
+  schema: Schema,
+  value: Record<string, unknown>,
+  path: string,
+  faults: FaultList,
+): void {
   for (const key of schema.required ?? []) {
-    if (!Object.hasOwn(value, key) || value[key] === undefined) faults.add('missing', pathTo(path, key));
+    if (!Object.hasOwn(value, key) || value[key] === undefined)
+      faults.add('missing', pathTo(path, key));
   }
   for (const key of Object.keys(value)) {
     if (value[key] === undefined || FORBIDDEN_KEYS.has(key)) continue;
-    const of = schema.properties !== undefined && Object.hasOwn(schema.properties, key) ? schema.properties[key] : undefined;
+    const of =
+      schema.properties !== undefined && Object.hasOwn(schema.properties, key)
+        ? schema.properties[key]
+        : undefined;
     if (of !== undefined) partFaults(of, value[key], pathTo(path, key), faults);
     else if (schema.additionalProperties === false) faults.add('unknown-key', pathTo(path, key));
   }
@@ -225,9 +248,13 @@ function partFaults(schema: Schema, value: unknown, path: string, faults: FaultL
     faults.add('wrong-type', path, { found: shown(value), expected: TYPE_WORDS[schema.type] });
     return;
   }
-  if (schema.const !== undefined && value !== schema.const) faults.add('not-allowed', path, { found: shown(value), expected: shown(schema.const) });
+  if (schema.const !== undefined && value !== schema.const)
+    faults.add('not-allowed', path, { found: shown(value), expected: shown(schema.const) });
   if (schema.enum !== undefined && !schema.enum.includes(value as string)) {
-    faults.add('not-allowed', path, { found: shown(value), expected: schema.enum.map(shown).join(' or ') });
+    faults.add('not-allowed', path, {
+      found: shown(value),
+      expected: schema.enum.map(shown).join(' or '),
+    });
   }
   if (typeof value === 'number') numberFaults(schema, value, path, faults);
   else if (typeof value === 'string') textFaults(schema, value, path, faults);
@@ -258,7 +285,9 @@ export function documentFaults(schema: Schema, value: unknown, prefix: string): 
  */
 export function inKeyOrder(schema: Schema, value: unknown): unknown {
   if (Array.isArray(value)) {
-    return value.map((item, i) => inKeyOrder(schema.prefixItems?.[i] ?? (schema.items || {}), item));
+    return value.map((item, i) =>
+      inKeyOrder(schema.prefixItems?.[i] ?? (schema.items || {}), item),
+    );
   }
   if (!isRecord(value)) return value;
   const copy: Record<string, unknown> = {};
@@ -267,7 +296,8 @@ export function inKeyOrder(schema: Schema, value: unknown): unknown {
     .filter((key) => !named.includes(key))
     .sort();
   for (const key of [...named, ...others]) {
-    if (Object.hasOwn(value, key) && value[key] !== undefined) copy[key] = inKeyOrder(schema.properties?.[key] ?? {}, value[key]);
+    if (Object.hasOwn(value, key) && value[key] !== undefined)
+      copy[key] = inKeyOrder(schema.properties?.[key] ?? {}, value[key]);
   }
   return copy;
 }

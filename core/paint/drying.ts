@@ -28,15 +28,19 @@ const SHARE_NEAR_PAPER = 0.1;
 const OUTER_REFLECTANCE = 0.020373187841971414;
 const INNER_REFLECTANCE = 0.47459057081397804;
 
-const wetAlbedo = (dry: number): number => ((1 - OUTER_REFLECTANCE) * (1 - INNER_REFLECTANCE) * dry) / (1 - INNER_REFLECTANCE * dry);
+const wetAlbedo = (dry: number): number =>
+  ((1 - OUTER_REFLECTANCE) * (1 - INNER_REFLECTANCE) * dry) / (1 - INNER_REFLECTANCE * dry);
 
-const dryAlbedo = (wet: number): number => wet / ((1 - OUTER_REFLECTANCE) * (1 - INNER_REFLECTANCE) + INNER_REFLECTANCE * wet);
+const dryAlbedo = (wet: number): number =>
+  wet / ((1 - OUTER_REFLECTANCE) * (1 - INNER_REFLECTANCE) + INNER_REFLECTANCE * wet);
 
 /** L* of a surface once the water film on it is gone, if the film were all that darkened it. */
-const withoutFilm = (wet: number): number => lightnessOfLuminance(dryAlbedo(luminanceOfLightness(wet)));
+const withoutFilm = (wet: number): number =>
+  lightnessOfLuminance(dryAlbedo(luminanceOfLightness(wet)));
 
 /** L* of a surface under a water film, without the glare of the film. */
-const underFilm = (dry: number): number => lightnessOfLuminance(wetAlbedo(luminanceOfLightness(dry)));
+const underFilm = (dry: number): number =>
+  lightnessOfLuminance(wetAlbedo(luminanceOfLightness(dry)));
 
 function paperOf(options: unknown): number {
   const { paper } = expectObject('options', options);

@@ -34,13 +34,25 @@ export function startHistory(plan: Plan): History {
  * since. A plan that is the present one (the same object) changes nothing and returns the same history. A change
  * forgets what was taken back. Beyond {@link HISTORY_LIMIT} steps the oldest is forgotten.
  */
-export function changed(history: History, plan: Plan, change: { label: string; gesture?: string }): History {
+export function changed(
+  history: History,
+  plan: Plan,
+  change: { label: string; gesture?: string },
+): History {
   if (plan === history.present) return history;
   const latest = history.past[history.past.length - 1];
-  if (change.gesture !== undefined && latest?.gesture === change.gesture && history.future.length === 0) {
+  if (
+    change.gesture !== undefined &&
+    latest?.gesture === change.gesture &&
+    history.future.length === 0
+  ) {
     return { present: plan, past: history.past, future: history.future };
   }
-  const step: Change = { label: change.label, plan: history.present, ...(change.gesture === undefined ? {} : { gesture: change.gesture }) };
+  const step: Change = {
+    label: change.label,
+    plan: history.present,
+    ...(change.gesture === undefined ? {} : { gesture: change.gesture }),
+  };
   return { present: plan, past: [...history.past, step].slice(-HISTORY_LIMIT), future: [] };
 }
 
@@ -48,14 +60,22 @@ export function changed(history: History, plan: Plan, change: { label: string; g
 export function undone(history: History): History {
   const latest = history.past[history.past.length - 1];
   if (latest === undefined) return history;
-  return { present: latest.plan, past: history.past.slice(0, -1), future: [...history.future, { ...latest, plan: history.present }] };
+  return {
+    present: latest.plan,
+    past: history.past.slice(0, -1),
+    future: [...history.future, { ...latest, plan: history.present }],
+  };
 }
 
 /** The history with the change last taken back made again; the same history when there is none. */
 export function redone(history: History): History {
   const next = history.future[history.future.length - 1];
   if (next === undefined) return history;
-  return { present: next.plan, past: [...history.past, { ...next, plan: history.present }], future: history.future.slice(0, -1) };
+  return {
+    present: next.plan,
+    past: [...history.past, { ...next, plan: history.present }],
+    future: history.future.slice(0, -1),
+  };
 }
 
 export function canUndo(history: History): boolean {

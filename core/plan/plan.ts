@@ -1,6 +1,13 @@
 import { expectNumber, outOfRange, wrongType } from '../base/check.js';
 import { CoreError, reason, type Reason } from '../base/reason.js';
-import { DOCUMENT_LIMITS, documentFaults, faultLine, inKeyOrder, pathTo, type FaultList } from '../base/schema.js';
+import {
+  DOCUMENT_LIMITS,
+  documentFaults,
+  faultLine,
+  inKeyOrder,
+  pathTo,
+  type FaultList,
+} from '../base/schema.js';
 import { addBoardFaults } from '../swatch/parse.js';
 import type { BoardBand } from '../swatch/types.js';
 import { PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
@@ -19,7 +26,9 @@ export class PlanError extends CoreError {
   readonly faults: Reason[];
 
   constructor(faults: Reason[]) {
-    super('PlanError', `The plan cannot be read: ${faults.map(faultLine).join('; ')}`, { count: faults.length });
+    super('PlanError', `The plan cannot be read: ${faults.map(faultLine).join('; ')}`, {
+      count: faults.length,
+    });
     this.faults = faults;
   }
 }
@@ -31,30 +40,46 @@ export type Migration = (plan: Record<string, unknown>) => Record<string, unknow
 export const MIGRATIONS: Readonly<Record<number, Migration>> = {};
 
 /** Brings a plan of an older form up to date; throws a {@link PlanError} when its form is newer than known, or unknown. */
-export function migrated(value: unknown, migrations: Readonly<Record<number, Migration>> = MIGRATIONS, newest = PLAN_SCHEMA_NUMBER): unknown {
+export function migrated(
+  value: unknown,
+  migrations: Readonly<Record<number, Migration>> = MIGRATIONS,
+  newest = PLAN_SCHEMA_NUMBER,
+): unknown {
   if (value === null || typeof value !== 'object' || Array.isArray(value)) return value;
   let plan = value as Record<string, unknown>;
   const found = Object.hasOwn(plan, 'schema') ? plan.schema : undefined;
   if (typeof found !== 'number' || !Number.isInteger(found)) return plan;
-  if (found > newest) throw new PlanError([reason('plan.schema-newer', { path: '$.schema', found, known: newest })]);
+  if (found > newest)
+    throw new PlanError([reason('plan.schema-newer', { path: '$.schema', found, known: newest })]);
   for (let form = found; form < newest; form += 1) {
     const step = Object.hasOwn(migrations, form) ? migrations[form] : undefined;
-    if (step === undefined) throw new PlanError([reason('plan.schema-unknown', { path: '$.schema', found, known: newest })]);
+    if (step === undefined)
+      throw new PlanError([
+        reason('plan.schema-unknown', { path: '$.schema', found, known: newest }),
+      ]);
     plan = step(plan);
   }
   return plan;
 }
 
 const listOf = (value: unknown): unknown[] => (Array.isArray(value) ? value : []);
-const fieldsOf = (value: unknown): Record<string, unknown> => (value !== null && typeof value === 'object' ? (value as Record<string, unknown>) : {});
+const fieldsOf = (value: unknown): Record<string, unknown> =>
+  value !== null && typeof value === 'object' ? (value as Record<string, unknown>) : {};
 
-function addLimitFaults(limits: unknown, bands: number | undefined, path: string, faults: FaultList): void {
+function addLimitFaults(
+  limits: unknown,
+  bands: number | undefined,
+  path: string,
+  faults: FaultList,
+): void {
   if (!Array.isArray(limits)) return;
   const expected = bands === undefined ? undefined : Math.max(0, bands - 1);
-  if (expected !== undefined && limits.length !== expected) faults.add('limits-count', path, { found: limits.length, expected });
+  if (expected !== undefined && limits.length !== expected)
+    faults.add('limits-count', path, { found: limits.length, expected });
   limits.forEach((limit: unknown, i) => {
     const before: unknown = limits[i - 1];
-    if (typeof limit === 'number' && typeof before === 'number' && limit <= before) faults.add('limits-disorder', pathTo(path, i), { found: limit, before });
+    if (typeof limit === 'number' && typeof before === 'number' && limit <= before)
+      faults.add('limits-disorder', pathTo(path, i), { found: limit, before });
   });
 }
 
@@ -63,7 +88,8 @@ function addIdFaults(list: unknown, path: string, faults: FaultList): void {
   listOf(list).forEach((item, i) => {
     const { id } = fieldsOf(item);
     if (typeof id !== 'string') return;
-    if (seen.has(id)) faults.add('duplicate-id', pathTo(pathTo(path, i), 'id'), { id: id.slice(0, 120) });
+    if (seen.has(id))
+      faults.add('duplicate-id', pathTo(pathTo(path, i), 'id'), { id: id.slice(0, 120) });
     seen.add(id);
   });
 }
@@ -77,7 +103,8 @@ export function planFaults(value: unknown): Reason[] {
   const count = Array.isArray(bands) ? bands.length : undefined;
   addLimitFaults(plan.photoLimits, count, '$.photoLimits', faults);
   addLimitFaults(plan.paintLimits, count, '$.paintLimits', faults);
-  for (const list of ['steps', 'distrusted', 'readings']) addIdFaults(plan[list], `$.${list}`, faults);
+  for (const list of ['steps', 'distrusted', 'readings'])
+    addIdFaults(plan[list], `$.${list}`, faults);
   listOf(plan.brushes).forEach((brush, i) => {
     const { tipMm, pressedMm } = fieldsOf(brush);
     if (typeof tipMm === 'number' && typeof pressedMm === 'number' && pressedMm < tipMm) {
@@ -85,7 +112,8 @@ export function planFaults(value: unknown): Reason[] {
     }
   });
   const { x, y, width, height } = fieldsOf(plan.crop) as Record<string, number>;
-  if (x + width > 1 + 1e-9 || y + height > 1 + 1e-9) faults.add('crop-outside', '$.crop', { x, y, width, height });
+  if (x + width > 1 + 1e-9 || y + height > 1 + 1e-9)
+    faults.add('crop-outside', '$.crop', { x, y, width, height });
   return faults.list();
 }
 
@@ -112,7 +140,13 @@ export function checkPlan(value: unknown): Plan {
 export function parsePlan(json: string): Plan {
   if (typeof json !== 'string') throw wrongType('json', json, 'JSON text');
   if (json.length > DOCUMENT_LIMITS.characters) {
-    throw new PlanError([reason('plan.too-large', { path: '$', found: json.length, limit: DOCUMENT_LIMITS.characters })]);
+    throw new PlanError([
+      reason('plan.too-large', {
+        path: '$',
+        found: json.length,
+        limit: DOCUMENT_LIMITS.characters,
+      }),
+    ]);
   }
   let value: unknown;
   try {
@@ -133,7 +167,13 @@ export function parsePlan(json: string): Plan {
 export function serialisePlan(plan: Plan): string {
   const text = `${JSON.stringify(checkPlan(plan), null, 2)}\n`;
   if (text.length > DOCUMENT_LIMITS.characters) {
-    throw new PlanError([reason('plan.too-large', { path: '$', found: text.length, limit: DOCUMENT_LIMITS.characters })]);
+    throw new PlanError([
+      reason('plan.too-large', {
+        path: '$',
+        found: text.length,
+        limit: DOCUMENT_LIMITS.characters,
+      }),
+    ]);
   }
   return text;
 }
@@ -146,11 +186,16 @@ export function serialisePlan(plan: Plan): string {
  * @param paper - L* of the bare paper (0..100).
  * @throws {RangeError} when the counts differ or the limits do not ascend.
  */
-export function bandsFromLimits(names: readonly string[], limits: readonly number[], paper = 95): BoardBand[] {
+export function bandsFromLimits(
+  names: readonly string[],
+  limits: readonly number[],
+  paper = 95,
+): BoardBand[] {
   expectNumber('paper', paper, 0, 100);
   if (!Array.isArray(names)) throw wrongType('names', names, 'a list of names');
   if (!Array.isArray(limits)) throw wrongType('limits', limits, 'a list of numbers');
-  if (names.length !== limits.length + 1) throw outOfRange('names', names, `${limits.length + 1} names for ${limits.length} limits`);
+  if (names.length !== limits.length + 1)
+    throw outOfRange('names', names, `${limits.length + 1} names for ${limits.length} limits`);
   const borders = [0, ...limits, paper];
   limits.forEach((limit, i) => expectNumber(`limits[${i}]`, limit, borders[i], paper));
   return names.map((name, i) => {
@@ -173,7 +218,9 @@ export function bandsFromLimits(names: readonly string[], limits: readonly numbe
  * @throws {PlanError} when the result has faults.
  */
 export function newPlan(partial: Partial<Plan> = {}): Plan {
-  const given = Object.fromEntries(Object.entries(partial).filter(([, value]) => value !== undefined)) as Partial<Plan>;
+  const given = Object.fromEntries(
+    Object.entries(partial).filter(([, value]) => value !== undefined),
+  ) as Partial<Plan>;
   const paper = given.paper ?? { widthMm: 381, heightMm: 279.4, lightness: 95 };
   const bands = given.board?.bands;
   const standard = bands === undefined ? [36, 66] : bands.slice(1).map((band) => band.floor);
@@ -189,7 +236,10 @@ export function newPlan(partial: Partial<Plan> = {}): Plan {
     ],
     photoLimits: given.photoLimits ?? paintLimits,
     overrules: [],
-    board: { bands: bandsFromLimits(bandNames(paintLimits.length + 1), paintLimits, paper.lightness), swatches: [] },
+    board: {
+      bands: bandsFromLimits(bandNames(paintLimits.length + 1), paintLimits, paper.lightness),
+      swatches: [],
+    },
     steps: [],
     notes: '',
     ...given,

@@ -7,7 +7,12 @@ const NAME: Schema = { type: 'string', maxLength: 120 };
 const ID: Schema = { type: 'string', minLength: 1, maxLength: 120 };
 const NOTE: Schema = { type: 'string', maxLength: 2000 };
 const LIMITS: Schema = { type: 'array', maxItems: 8, items: LIGHTNESS };
-const SPOT: Schema = { type: 'array', prefixItems: [FRACTION, FRACTION], items: false, minItems: 2 };
+const SPOT: Schema = {
+  type: 'array',
+  prefixItems: [FRACTION, FRACTION],
+  items: false,
+  minItems: 2,
+};
 const PIXELS: Schema = { type: 'integer', minimum: 1, maximum: 1_000_000 };
 const millimetres = (maximum: number): Schema => ({ type: 'number', exclusiveMinimum: 0, maximum });
 
@@ -24,13 +29,26 @@ export const PLAN_SCHEMA: Schema = {
   title: 'Painting plan',
   type: 'object',
   additionalProperties: false,
-  required: ['schema', 'tubesEdition', 'title', 'paper', 'brushes', 'photoLimits', 'paintLimits', 'overrules', 'board', 'steps', 'notes'],
+  required: [
+    'schema',
+    'tubesEdition',
+    'title',
+    'paper',
+    'brushes',
+    'photoLimits',
+    'paintLimits',
+    'overrules',
+    'board',
+    'steps',
+    'notes',
+  ],
   properties: {
     schema: { type: 'integer', const: PLAN_SCHEMA_NUMBER },
     id: ID,
     changed: {
       type: 'string',
-      pattern: '^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])T([01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9](\\.[0-9]{1,9})?Z$',
+      pattern:
+        '^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])T([01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9](\\.[0-9]{1,9})?Z$',
       description: 'an instant as 2026-01-31T12:00:00Z',
     },
     title: { type: 'string', maxLength: 300 },
@@ -39,7 +57,12 @@ export const PLAN_SCHEMA: Schema = {
       type: 'object',
       additionalProperties: false,
       required: ['widthMm', 'heightMm', 'lightness'],
-      properties: { name: NAME, widthMm: millimetres(5000), heightMm: millimetres(5000), lightness: LIGHTNESS },
+      properties: {
+        name: NAME,
+        widthMm: millimetres(5000),
+        heightMm: millimetres(5000),
+        lightness: LIGHTNESS,
+      },
     },
     brushes: {
       type: 'array',
@@ -56,7 +79,11 @@ export const PLAN_SCHEMA: Schema = {
       additionalProperties: false,
       required: ['sha256', 'name', 'width', 'height'],
       properties: {
-        sha256: { type: 'string', pattern: '^[0-9a-f]{64}$', description: '64 lower-case hexadecimal digits' },
+        sha256: {
+          type: 'string',
+          pattern: '^[0-9a-f]{64}$',
+          description: '64 lower-case hexadecimal digits',
+        },
         name: { type: 'string', maxLength: 300 },
         width: PIXELS,
         height: PIXELS,
@@ -66,7 +93,12 @@ export const PLAN_SCHEMA: Schema = {
       type: 'object',
       additionalProperties: false,
       required: ['x', 'y', 'width', 'height'],
-      properties: { x: FRACTION, y: FRACTION, width: { ...FRACTION, exclusiveMinimum: 0 }, height: { ...FRACTION, exclusiveMinimum: 0 } },
+      properties: {
+        x: FRACTION,
+        y: FRACTION,
+        width: { ...FRACTION, exclusiveMinimum: 0 },
+        height: { ...FRACTION, exclusiveMinimum: 0 },
+      },
     },
     sitter: { type: 'array', minItems: 3, maxItems: 5000, items: SPOT },
     distrusted: {
@@ -76,7 +108,13 @@ export const PLAN_SCHEMA: Schema = {
         type: 'object',
         additionalProperties: false,
         required: ['id', 'at', 'radius', 'lightness', 'note'],
-        properties: { id: ID, at: SPOT, radius: { ...FRACTION, exclusiveMinimum: 0 }, lightness: LIGHTNESS, note: NOTE },
+        properties: {
+          id: ID,
+          at: SPOT,
+          radius: { ...FRACTION, exclusiveMinimum: 0 },
+          lightness: LIGHTNESS,
+          note: NOTE,
+        },
       },
     },
     readings: {

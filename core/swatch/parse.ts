@@ -1,5 +1,12 @@
 import { CoreError, reason, type Reason } from '../base/reason.js';
-import { DOCUMENT_LIMITS, documentFaults, faultLine, inKeyOrder, pathTo, type FaultList } from '../base/schema.js';
+import {
+  DOCUMENT_LIMITS,
+  documentFaults,
+  faultLine,
+  inKeyOrder,
+  pathTo,
+  type FaultList,
+} from '../base/schema.js';
 import { BOARD_SCHEMA } from './schema.js';
 import type { Board } from './types.js';
 
@@ -14,7 +21,9 @@ export class BoardError extends CoreError {
   readonly faults: Reason[];
 
   constructor(faults: Reason[]) {
-    super('BoardError', `The board cannot be read: ${faults.map(faultLine).join('; ')}`, { count: faults.length });
+    super('BoardError', `The board cannot be read: ${faults.map(faultLine).join('; ')}`, {
+      count: faults.length,
+    });
     this.faults = faults;
   }
 }
@@ -32,7 +41,8 @@ export function addBoardFaults(board: unknown, path: string, faults: FaultList):
       if (typeof floor !== 'number' || typeof ceiling !== 'number') return;
       const at = pathTo(pathTo(path, 'bands'), i);
       if (ceiling < floor) faults.add('ceiling-below-floor', at, { floor, ceiling });
-      if (floor < below.floor || ceiling < below.ceiling) faults.add('bands-disorder', at, { floor, ceiling });
+      if (floor < below.floor || ceiling < below.ceiling)
+        faults.add('bands-disorder', at, { floor, ceiling });
       below = { floor, ceiling };
     });
   }
@@ -41,8 +51,16 @@ export function addBoardFaults(board: unknown, path: string, faults: FaultList):
     swatches.forEach((swatch: unknown, i) => {
       const { id, bucket } = (swatch ?? {}) as { id?: unknown; bucket?: unknown };
       const at = pathTo(pathTo(path, 'swatches'), i);
-      if (Array.isArray(bands) && Number.isInteger(bucket) && (bucket as number) >= bands.length && (bucket as number) <= 8) {
-        faults.add('no-such-bucket', pathTo(at, 'bucket'), { found: bucket as number, bands: bands.length });
+      if (
+        Array.isArray(bands) &&
+        Number.isInteger(bucket) &&
+        (bucket as number) >= bands.length &&
+        (bucket as number) <= 8
+      ) {
+        faults.add('no-such-bucket', pathTo(at, 'bucket'), {
+          found: bucket as number,
+          bands: bands.length,
+        });
       }
       if (typeof id !== 'string') return;
       if (seen.has(id)) faults.add('duplicate-id', pathTo(at, 'id'), { id: id.slice(0, 120) });
@@ -68,7 +86,13 @@ export function parseBoard(value: unknown): Board {
 
 function boardFromText(text: string): unknown {
   if (text.length > DOCUMENT_LIMITS.characters) {
-    throw new BoardError([reason('board.too-large', { path: '$', found: text.length, limit: DOCUMENT_LIMITS.characters })]);
+    throw new BoardError([
+      reason('board.too-large', {
+        path: '$',
+        found: text.length,
+        limit: DOCUMENT_LIMITS.characters,
+      }),
+    ]);
   }
   try {
     return JSON.parse(text);

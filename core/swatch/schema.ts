@@ -7,7 +7,11 @@ const ID: Schema = { type: 'string', minLength: 1, maxLength: 120 };
 /** CIELAB, D65, 2 degree observer. */
 export const LAB_SCHEMA: Schema = {
   type: 'array',
-  prefixItems: [LIGHTNESS, { type: 'number', minimum: -300, maximum: 300 }, { type: 'number', minimum: -300, maximum: 300 }],
+  prefixItems: [
+    LIGHTNESS,
+    { type: 'number', minimum: -300, maximum: 300 },
+    { type: 'number', minimum: -300, maximum: 300 },
+  ],
   items: false,
   minItems: 3,
 };

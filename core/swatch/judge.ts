@@ -1,0 +1,570 @@
+import { expectInteger, expectNumber, expectObject, outOfRange, wrongType } from '../base/check.js';
+import { reason, type Reason } from '../base/reason.js';
+import { driedLightness } from '../paint/index.js';
+import type { Board, BoardBand, BoardVerdict, SwatchVerdict, SwatchVerdictKind } from './types.js';
+
+/**
+ * Every reason code of a board's verdict with the names of its figures. `band` is the name of the swatch's own band; `other` is
+ * the id of another swatch and `otherBand` the name of its band; `by` is an L* distance, 0 or more; the rest is L*.
+ */
+export const SWATCH_CODES = {
+  /** In its place; `margin` as in the verdict. */
+  'swatch.fits': ['band', 'margin'],
+  /** Not darker than `count` swatches of lighter bands, and farther from its own limits than they; `other` is the worst. */
+  'swatch.not-darker': ['band', 'lightness', 'other', 'otherBand', 'otherLightness', 'by', 'count'],
+  /** Not lighter than `count` swatches of darker bands, and farther from its own limits than they; `other` is the worst. */
+  'swatch.not-lighter': [
+    'band',
+    'lightness',
+    'other',
+    'otherBand',
+    'otherLightness',
+    'by',
+    'count',
+  ],
+  /** Some swatch of another band has come past it, but that one is at fault; `other` is the worst. */
+  'swatch.passed': ['band', 'lightness', 'other', 'otherBand', 'otherLightness', 'by', 'count'],
+  /** Lighter than its band's ceiling, and nothing in the next lighter bucket shows that this is right. */
+  'swatch.above-ceiling': ['band', 'lightness', 'ceiling', 'by'],
+  /** Darker than its band's floor, and nothing in the next darker bucket shows that this is right. */
+  'swatch.below-floor': ['band', 'lightness', 'floor', 'by'],
+  /** Lighter than its band's ceiling, but still darker than the next lighter band as it is, which begins at `next`. */
+  'swatch.between-lighter': ['band', 'lightness', 'ceiling', 'by', 'otherBand', 'next'],
+  /** Darker than its band's floor, but still lighter than the next darker band as it is, which ends at `next`. */
+  'swatch.between-darker': ['band', 'lightness', 'floor', 'by', 'otherBand', 'next'],
+  /** May or may not be in order with `other`: their ranges overlap. */
+  'swatch.unsure-order': ['band', 'low', 'high', 'other', 'otherBand', 'otherLow', 'otherHigh'],
+  /** May or may not be past its band's ceiling or floor (`limit`). */
+  'swatch.unsure-limit': ['band', 'low', 'high', 'limit'],
+  /** Wet: seen at `wet`, it will dry to about `dried`, from `low` to `high`. */
+  'swatch.wet': ['wet', 'dried', 'low', 'high'],
+  /** An accent that is too light for its band on purpose, by `by`. */
+  'swatch.accent-lighter': ['band', 'lightness', 'by'],
+  /** An accent that is too dark for its band on purpose, by `by`. */
+  'swatch.accent-darker': ['band', 'lightness', 'by'],
+  /** An accent whose value would fit its band. */
+  'swatch.accent-inside': ['band', 'lightness', 'margin'],
+  /** The bucket surely is wider than its band allows; `other` is the swatch at the other end. No fault of the swatch. */
+  'swatch.bucket-wide': ['band', 'spread', 'allowed', 'other'],
+} as const satisfies Record<string, readonly string[]>;
+
+/** A code of {@link SWATCH_CODES}. */
+export type SwatchCode = keyof typeof SWATCH_CODES;
+
+const why = (code: SwatchCode, values: Record<string, string | number>): Reason =>
+  reason(code, values);
+
+/** A swatch as it is judged: dry, with its range. */
+interface Judged {
+  id: string;
+  bucket: number;
+  band: BoardBand;
+  lightness: number;
+  low: number;
+  high: number;
+  accent: boolean;
+  wet?: Reason;
+}
+
+/** A swatch of a darker bucket and one of a lighter bucket, and what their order says. */
+interface Crossing {
+  darker: Judged;
+  lighter: Judged;
+  /** The darker bucket's swatch surely is not darker. */
+  proved: boolean;
+  /** Whose fault it is, if they cross. */
+  fault: Record<'darker' | 'lighter', 'no' | 'maybe' | 'yes'>;
+  /** Whose fault it is by best estimates. */
+  likely: Record<'darker' | 'lighter', boolean>;
+}
+
+const above = (band: BoardBand, lightness: number): number => Math.max(0, lightness - band.ceiling);
+const below = (band: BoardBand, lightness: number): number => Math.max(0, band.floor - lightness);
+
+/** Adding up errors of a few last digits must not decide. */
+const ROUNDING = 1e-9;
+
+/** A distance without the sign of a zero. */
+const plain = (value: number): number => value + 0;
+
+/**
+ * Compares two swatches of different buckets over their whole ranges. With x in the darker bucket and y in the lighter one they
+ * cross when x >= y, and x is at fault when it is at least as far above its ceiling as y is below its floor, y likewise.
+ */
+function crossingOf(darker: Judged, lighter: Judged): Crossing | undefined {
+  if (darker.high < lighter.low) return undefined;
+  const proved = darker.low >= lighter.high;
+  const faultOfDarker = (x: number, y: number): boolean =>
+    above(darker.band, x) >= below(lighter.band, y) - ROUNDING;
+  const faultOfLighter = (x: number, y: number): boolean =>
+    below(lighter.band, y) >= above(darker.band, x) - ROUNDING;
+  const grade = (sure: boolean, possible: boolean): 'no' | 'maybe' | 'yes' =>
+    proved && sure ? 'yes' : possible ? 'maybe' : 'no';
+  const crossed = darker.lightness >= lighter.lightness;
+  return {
+    darker,
+    lighter,
+    proved,
+    fault: {
+      darker: grade(
+        faultOfDarker(darker.low, lighter.low),
+        faultOfDarker(darker.high, Math.min(lighter.high, darker.high)),
+      ),
+      lighter: grade(
+        faultOfLighter(darker.high, lighter.high),
+        faultOfLighter(Math.max(darker.low, lighter.low), lighter.low),
+      ),
+    },
+    likely: {
+      darker: crossed && faultOfDarker(darker.lightness, lighter.lightness),
+      lighter: crossed && faultOfLighter(darker.lightness, lighter.lightness),
+    },
+  };
+}
+
+/** Reads the board's arguments; each error names the field. */
+function judgedSwatches(board: Board, paper: number): Judged[] {
+  expectObject('board', board);
+  const { bands, swatches } = board;
+  if (!Array.isArray(bands)) throw wrongType('board.bands', bands, 'a list of bands');
+  if (!Array.isArray(swatches)) throw wrongType('board.swatches', swatches, 'a list of swatches');
+  bands.forEach((band, i) => {
+    const at = `board.bands[${i}]`;
+    expectObject(at, band);
+    if (typeof band.name !== 'string') throw wrongType(`${at}.name`, band.name, 'a string');
+    expectNumber(`${at}.floor`, band.floor, i === 0 ? 0 : bands[i - 1].floor, 100);
+    expectNumber(
+      `${at}.ceiling`,
+      band.ceiling,
+      Math.max(band.floor, i === 0 ? 0 : bands[i - 1].ceiling),
+      100,
+    );
+    if (band.spread !== undefined) expectNumber(`${at}.spread`, band.spread, 0, 100);
+  });
+  const seen = new Set<string>();
+  return swatches.map((swatch, i) => {
+    const at = `board.swatches[${i}]`;
+    expectObject(at, swatch);
+    const { id, bucket, lightness, uncertainty = 0, wet = false, accent = false } = swatch;
+    if (typeof id !== 'string') throw wrongType(`${at}.id`, id, 'a string');
+    if (id === '' || seen.has(id))
+      throw outOfRange(`${at}.id`, id, 'a name that no other swatch has');
+    seen.add(id);
+    if (bands.length === 0)
+      throw outOfRange(`${at}.bucket`, bucket, 'no swatch on a board without bands');
+    expectInteger(`${at}.bucket`, bucket, 0, bands.length - 1);
+    expectNumber(`${at}.lightness`, lightness, 0, 100);
+    expectNumber(`${at}.uncertainty`, uncertainty, 0, 100);
+    if (typeof wet !== 'boolean') throw wrongType(`${at}.wet`, wet, 'true or false');
+    if (typeof accent !== 'boolean') throw wrongType(`${at}.accent`, accent, 'true or false');
+    const seenLow = Math.max(0, lightness - uncertainty);
+    const seenHigh = Math.min(100, lightness + uncertainty);
+    const same = { id, bucket, band: bands[bucket], accent };
+    if (!wet) return { ...same, lightness, low: seenLow, high: seenHigh };
+    const dried = driedLightness(lightness, { paper }).lightness;
+    const { low } = driedLightness(seenLow, { paper });
+    const { high } = driedLightness(seenHigh, { paper });
+    return {
+      ...same,
+      lightness: dried,
+      low,
+      high,
+      wet: why('swatch.wet', { wet: lightness, dried, low, high }),
+    };
+  });
+}
+
+function grouped<Key, Item>(items: readonly Item[], keyOf: (item: Item) => Key): Map<Key, Item[]> {
+  const groups = new Map<Key, Item[]>();
+  for (const item of items) {
+    const group = groups.get(keyOf(item));
+    if (group === undefined) groups.set(keyOf(item), [item]);
+    else group.push(item);
+  }
+  return groups;
+}
+
+/** For each bucket the swatches that count: for the buckets darker than it, and for those lighter than it. */
+interface Counted {
+  forDarker: Judged[][];
+  forLighter: Judged[][];
+}
+
+/** The swatches that count: no accents, and none that surely is at fault. */
+function countedSwatches(
+  all: readonly Judged[],
+  crossings: readonly Crossing[],
+  bands: readonly BoardBand[],
+): Counted {
+  const wrong = new Set<Judged>();
+  for (const { darker, lighter, fault } of crossings) {
+    if (fault.darker === 'yes') wrong.add(darker);
+    if (fault.lighter === 'yes') wrong.add(lighter);
+  }
+  const inOrder: Judged[][] = bands.map(() => []);
+  for (const swatch of all)
+    if (!swatch.accent && !wrong.has(swatch)) inOrder[swatch.bucket].push(swatch);
+  // Past a limit with nothing beyond to show that it is right: such a swatch cannot show it for the next bucket either.
+  const forDarker = [...inOrder];
+  for (let i = bands.length - 1; i >= 0; i -= 1) {
+    if (i + 1 === bands.length || forDarker[i + 1].length === 0)
+      forDarker[i] = inOrder[i].filter(({ low }) => !isPastCeiling(low, bands, i));
+  }
+  const forLighter = [...inOrder];
+  for (let i = 0; i < bands.length; i += 1) {
+    if (i === 0 || forLighter[i - 1].length === 0)
+      forLighter[i] = inOrder[i].filter(({ high }) => !isPastFloor(high, bands, i));
+  }
+  return { forDarker, forLighter };
+}
+
+/** Where the next lighter band begins if its bucket is empty: at its floor, but not below the own ceiling. */
+const upperLimit = (bands: readonly BoardBand[], i: number): number =>
+  Math.max(bands[i].ceiling, bands[i + 1]?.floor ?? 0);
+
+/** Where the next darker band ends if its bucket is empty: at its ceiling, but not above the own floor. */
+const lowerLimit = (bands: readonly BoardBand[], i: number): number =>
+  Math.min(bands[i].floor, bands[i - 1]?.ceiling ?? 100);
+
+/** Above the own ceiling, and not in a space that the limits leave below the next band. */
+const isPastCeiling = (lightness: number, bands: readonly BoardBand[], i: number): boolean =>
+  lightness > bands[i].ceiling + ROUNDING && lightness >= upperLimit(bands, i) - ROUNDING;
+
+/** Below the own floor, and not in a space that the limits leave above the next band. */
+const isPastFloor = (lightness: number, bands: readonly BoardBand[], i: number): boolean =>
+  lightness < bands[i].floor - ROUNDING && lightness <= lowerLimit(bands, i) + ROUNDING;
+
+/** What stands on one side of a swatch. */
+interface Side {
+  /** The next band on that side; none at the end of the board. */
+  band?: BoardBand;
+  /** Whether its bucket holds a swatch that counts, so that order alone decides. */
+  filled: boolean;
+  /** The L* at which the swatch would be at fault on that side. */
+  bound: number;
+  /** The L* at which the next band begins (or ends) as it is. */
+  next: number;
+}
+
+function lighterSide(swatch: Judged, bands: readonly BoardBand[], { forDarker }: Counted): Side {
+  const own = (forDarker[swatch.bucket + 1] ?? []).map(({ lightness }) => lightness);
+  const filled = own.length > 0;
+  const limit = upperLimit(bands, swatch.bucket);
+  const ahead = forDarker
+    .slice(swatch.bucket + 1)
+    .flatMap((bucket) => bucket.map(({ lightness }) => lightness));
+  const nearest = Math.min(...ahead.filter((lightness) => lightness > swatch.lightness));
+  const end = !filled ? limit : nearest === Infinity ? Math.max(limit, swatch.lightness) : Infinity;
+  return {
+    band: bands[swatch.bucket + 1],
+    filled,
+    bound: Math.min(end, nearest),
+    next: filled ? Math.min(...own) : limit,
+  };
+}
+
+function darkerSide(swatch: Judged, bands: readonly BoardBand[], { forLighter }: Counted): Side {
+  const own = (forLighter[swatch.bucket - 1] ?? []).map(({ lightness }) => lightness);
+  const filled = own.length > 0;
+  const limit = lowerLimit(bands, swatch.bucket);
+  const ahead = forLighter
+    .slice(0, swatch.bucket)
+    .flatMap((bucket) => bucket.map(({ lightness }) => lightness));
+  const nearest = Math.max(...ahead.filter((lightness) => lightness < swatch.lightness));
+  const end = !filled
+    ? limit
+    : nearest === -Infinity
+      ? Math.min(limit, swatch.lightness)
+      : -Infinity;
+  return {
+    band: bands[swatch.bucket - 1],
+    filled,
+    bound: Math.max(end, nearest),
+    next: filled ? Math.max(...own) : limit,
+  };
+}
+
+/** Everything the verdict on one swatch rests on. */
+interface Surroundings {
+  darker: Side;
+  lighter: Side;
+  /** Its crossings with swatches of lighter buckets. */
+  withLighter: readonly Crossing[];
+  /** Its crossings with swatches of darker buckets. */
+  withDarker: readonly Crossing[];
+}
+
+const depthOf = ({ darker, lighter }: Crossing): number => darker.lightness - lighter.lightness;
+
+/** The deepest of some crossings, told from the side of `swatch`. */
+function crossingReason(
+  code: 'swatch.not-darker' | 'swatch.not-lighter' | 'swatch.passed',
+  swatch: Judged,
+  crossings: readonly Crossing[],
+): Reason {
+  const worst = crossings.reduce((most, next) => (depthOf(next) > depthOf(most) ? next : most));
+  const other = worst.darker === swatch ? worst.lighter : worst.darker;
+  return why(code, {
+    band: swatch.band.name,
+    lightness: swatch.lightness,
+    other: other.id,
+    otherBand: other.band.name,
+    otherLightness: other.lightness,
+    by: plain(Math.max(0, depthOf(worst))),
+    count: crossings.length,
+  });
+}
+
+/** What the limits say of a lightness, order being kept. */
+function limitVerdict(
+  lightness: number,
+  bands: readonly BoardBand[],
+  bucket: number,
+  { darker, lighter }: Surroundings,
+): SwatchVerdictKind {
+  const { floor, ceiling } = bands[bucket];
+  if (lightness > ceiling + ROUNDING)
+    return lighter.filled || !isPastCeiling(lightness, bands, bucket) ? 'between' : 'too-light';
+  if (lightness < floor - ROUNDING)
+    return darker.filled || !isPastFloor(lightness, bands, bucket) ? 'between' : 'too-dark';
+  return 'fits';
+}
+
+function limitReason(
+  verdict: SwatchVerdictKind,
+  swatch: Judged,
+  margin: number,
+  { darker, lighter }: Surroundings,
+): Reason {
+  const { band, lightness } = swatch;
+  const told = { band: band.name, lightness };
+  const over = { ...told, ceiling: band.ceiling, by: above(band, lightness) };
+  const under = { ...told, floor: band.floor, by: below(band, lightness) };
+  if (verdict === 'too-light') return why('swatch.above-ceiling', over);
+  if (verdict === 'too-dark') return why('swatch.below-floor', under);
+  if (verdict === 'fits') return why('swatch.fits', { band: band.name, margin });
+  return over.by > 0
+    ? why('swatch.between-lighter', {
+        ...over,
+        otherBand: lighter.band?.name ?? '',
+        next: lighter.next,
+      })
+    : why('swatch.between-darker', {
+        ...under,
+        otherBand: darker.band?.name ?? '',
+        next: darker.next,
+      });
+}
+
+/** The limit that a swatch's range straddles. */
+function straddledLimit({ low, high, band }: Judged, { darker, lighter }: Surroundings): number {
+  const limits = [band.ceiling, band.floor, lighter.next, darker.next];
+  return (
+    limits.find((limit) => low <= limit + ROUNDING && high >= limit - ROUNDING) ?? band.ceiling
+  );
+}
+
+/** How far the best estimate is from being at fault. */
+function marginOf(
+  { lightness }: Judged,
+  { darker, lighter, withLighter, withDarker }: Surroundings,
+): number {
+  const depths = [
+    ...withLighter.filter(({ likely }) => likely.darker),
+    ...withDarker.filter(({ likely }) => likely.lighter),
+  ].map(depthOf);
+  return plain(
+    Math.min(lighter.bound - lightness, lightness - darker.bound, ...depths.map((depth) => -depth)),
+  );
+}
+
+function verdictOf(
+  swatch: Judged,
+  bands: readonly BoardBand[],
+  around: Surroundings,
+): Omit<SwatchVerdict, 'id'> {
+  const { withLighter, withDarker } = around;
+  const margin = marginOf(swatch, around);
+  const { band, bucket, low, high } = swatch;
+  const tooLight = withLighter.filter(({ fault }) => fault.darker === 'yes');
+  const tooDark = withDarker.filter(({ fault }) => fault.lighter === 'yes');
+  if (tooLight.length > 0 || tooDark.length > 0) {
+    const worst = (crossings: readonly Crossing[]): number => Math.max(...crossings.map(depthOf));
+    const reasons: Reason[] = [];
+    if (tooLight.length > 0) reasons.push(crossingReason('swatch.not-darker', swatch, tooLight));
+    if (tooDark.length > 0) reasons.push(crossingReason('swatch.not-lighter', swatch, tooDark));
+    const verdict = worst(tooLight) >= worst(tooDark) ? 'too-light' : 'too-dark';
+    return { verdict, margin, reasons: verdict === 'too-light' ? reasons : reasons.reverse() };
+  }
+  const passing = [...withLighter, ...withDarker].filter(({ proved }) => proved);
+  const passed = passing.length > 0 ? [crossingReason('swatch.passed', swatch, passing)] : [];
+  const atLow = limitVerdict(low, bands, bucket, around);
+  const atHigh = limitVerdict(high, bands, bucket, around);
+  if (atLow === atHigh && (atLow === 'too-light' || atLow === 'too-dark')) {
+    return {
+      verdict: atLow,
+      margin,
+      reasons: [limitReason(atLow, swatch, margin, around), ...passed],
+    };
+  }
+  const open = [
+    ...withLighter.filter(({ fault }) => fault.darker === 'maybe'),
+    ...withDarker.filter(({ fault }) => fault.lighter === 'maybe'),
+  ];
+  if (open.length > 0) {
+    const worst = open.reduce((most, next) => (depthOf(next) > depthOf(most) ? next : most));
+    const other = worst.darker === swatch ? worst.lighter : worst.darker;
+    const told = {
+      band: band.name,
+      low,
+      high,
+      other: other.id,
+      otherBand: other.band.name,
+      otherLow: other.low,
+      otherHigh: other.high,
+    };
+    return { verdict: 'unsure', margin, reasons: [why('swatch.unsure-order', told), ...passed] };
+  }
+  if (atLow !== atHigh) {
+    const told = { band: band.name, low, high, limit: straddledLimit(swatch, around) };
+    return { verdict: 'unsure', margin, reasons: [why('swatch.unsure-limit', told), ...passed] };
+  }
+  return {
+    verdict: atLow,
+    margin,
+    reasons: [limitReason(atLow, swatch, margin, around), ...passed],
+  };
+}
+
+/** An accent never is at fault; the reason tells how far it sits out. */
+function accentVerdict(
+  swatch: Judged,
+  around: Surroundings,
+  { forDarker, forLighter }: Counted,
+): Omit<SwatchVerdict, 'id'> {
+  const { band, lightness, bucket } = swatch;
+  const past = (others: readonly (readonly Judged[])[], depth: (other: Judged) => number): number =>
+    Math.max(-Infinity, ...others.flatMap((list) => list.map(depth)));
+  const lighterBy = past(forDarker.slice(bucket + 1), (other) => lightness - other.lightness);
+  const darkerBy = past(forLighter.slice(0, bucket), (other) => other.lightness - lightness);
+  const over = Math.max(above(band, lightness), lighterBy);
+  const under = Math.max(below(band, lightness), darkerBy);
+  const margin = plain(
+    Math.min(
+      around.lighter.bound - lightness,
+      lightness - around.darker.bound,
+      -Math.max(lighterBy, darkerBy),
+    ),
+  );
+  const told = { band: band.name, lightness };
+  const isOver = lighterBy >= 0 || above(band, lightness) > 0;
+  const isUnder = darkerBy >= 0 || below(band, lightness) > 0;
+  if (isOver && (!isUnder || over >= under))
+    return {
+      verdict: 'fits',
+      margin,
+      reasons: [why('swatch.accent-lighter', { ...told, by: over })],
+    };
+  if (isUnder)
+    return {
+      verdict: 'fits',
+      margin,
+      reasons: [why('swatch.accent-darker', { ...told, by: under })],
+    };
+  return { verdict: 'fits', margin, reasons: [why('swatch.accent-inside', { ...told, margin })] };
+}
+
+/** For each swatch at an end of a bucket that is wider than its band allows, why. */
+function wideReasons(all: readonly Judged[]): Map<Judged, Reason> {
+  const reasons = new Map<Judged, Reason>();
+  const regular = all.filter(({ accent }) => !accent);
+  for (const [band, swatches] of grouped(regular, (swatch) => swatch.band)) {
+    const lightest = swatches.reduce((most, next) => (next.low > most.low ? next : most));
+    const darkest = swatches.reduce((most, next) => (next.high < most.high ? next : most));
+    const spread = lightest.low - darkest.high;
+    if (band.spread === undefined || spread <= band.spread + ROUNDING) continue;
+    const told = { band: band.name, spread, allowed: band.spread };
+    reasons.set(lightest, why('swatch.bucket-wide', { ...told, other: darkest.id }));
+    reasons.set(darkest, why('swatch.bucket-wide', { ...told, other: lightest.id }));
+  }
+  return reasons;
+}
+
+/**
+ * Judges every swatch of a board: does it belong to its bucket?
+ *
+ * **Order first.** Every swatch has to be darker than all swatches of all lighter buckets and lighter than all of all darker ones, as
+ * they are: only lightness L* counts, dry against dry. Two swatches of different buckets that do not keep this order cross; equal
+ * lightness crosses too. Of the two, the one farther past its band's limit is at fault (the darker bucket's swatch above its
+ * `ceiling`, the lighter bucket's below its `floor`); when both are equally far, or both inside, both are. The swatch of the darker
+ * bucket then is `too-light`, that of the lighter bucket `too-dark`.
+ *
+ * **Limits guide.** A swatch that keeps the order and lies in its band's `floor..ceiling` (both included) `fits`. One outside is
+ *
+ * - `between` when the next band's bucket on that side holds a swatch that counts (order shows it is right: the board simply is
+ *   keyed lighter or darker than its limits), or when it lies in a space that the two bands' limits leave between them;
+ * - `too-light` or `too-dark` when nothing in the next bucket counts, its limits standing for it, or there is no next band.
+ *
+ * A swatch that surely is at fault no longer counts for the others.
+ * So `too-dark` and `too-light` are faults, `between` and `unsure` are not.
+ *
+ * **Unsure.** A swatch is known to lie within its lightness plus and minus its `uncertainty` (half the width of the range, not a standard
+ * deviation). A wet swatch is taken as what it dries to, with the range of `driedLightness` (widened by its uncertainty). The verdict
+ * is `unsure` unless it is the same wherever in their ranges the swatches lie.
+ *
+ * **Accents** (`accent: true`) always get `fits`, push no other swatch out, and are in no overlap, gap or spread; their reason says how
+ * far they sit out. **Spread**: a bucket surely wider than its band's `spread` gives its two end swatches a reason, no fault.
+ *
+ * Taking a swatch away never makes another worse, unless it was the last that counted in its bucket: then limits decide there.
+ * Source: the painter's rule that a band reads as one when it keeps apart from its neighbours (common practice, no source).
+ *
+ * @param board - Bands from dark to light (`floor`, `ceiling` and their order ascending, 0..100); swatches in any order. Not changed.
+ * @param options - `paper`: L* (0..100) of the bare paper that wet swatches dry on, 95 when absent.
+ * @returns Verdicts in the order of the swatches, overlaps and gaps; all figures finite. An empty board gives empty lists.
+ * @throws {TypeError | RangeError} naming the field: a value of the wrong kind; a number that is not finite or out of range; a bucket
+ * that is no band; an empty or repeated id.
+ */
+export function judgeBoard(board: Board, options: { paper?: number } = {}): BoardVerdict {
+  const { paper = 95 } = expectObject('options', options) as { paper?: number };
+  expectNumber('options.paper', paper, 0, 100);
+  const all = judgedSwatches(board, paper);
+  const { bands } = board;
+  const regular = all.filter(({ accent }) => !accent);
+  const crossings = regular.flatMap((darker) =>
+    regular.flatMap((lighter) =>
+      darker.bucket < lighter.bucket ? (crossingOf(darker, lighter) ?? []) : [],
+    ),
+  );
+  const withLighter = grouped(crossings, ({ darker }) => darker);
+  const withDarker = grouped(crossings, ({ lighter }) => lighter);
+  const counted = countedSwatches(all, crossings, bands);
+  const wide = wideReasons(all);
+  const swatches = all.map((swatch): SwatchVerdict => {
+    const around: Surroundings = {
+      darker: darkerSide(swatch, bands, counted),
+      lighter: lighterSide(swatch, bands, counted),
+      withLighter: withLighter.get(swatch) ?? [],
+      withDarker: withDarker.get(swatch) ?? [],
+    };
+    const { verdict, margin, reasons } = swatch.accent
+      ? accentVerdict(swatch, around, counted)
+      : verdictOf(swatch, bands, around);
+    const more = [swatch.wet, wide.get(swatch)].filter((item) => item !== undefined);
+    return { id: swatch.id, verdict, margin, reasons: [...reasons, ...more] };
+  });
+  return {
+    swatches,
+    overlaps: crossings
+      .filter(({ proved }) => proved)
+      .map(({ darker, lighter }) => [darker.id, lighter.id]),
+    gaps: bands.slice(1).map((band, i) => {
+      const inBucket = (bucket: number): number[] =>
+        regular.filter((swatch) => swatch.bucket === bucket).map(({ lightness }) => lightness);
+      const from = inBucket(i);
+      const to = inBucket(i + 1);
+      const end = from.length > 0 ? Math.max(...from) : bands[i].ceiling;
+      const start = to.length > 0 ? Math.min(...to) : band.floor;
+      return plain(start - end);
+    }),
+  };
+}
