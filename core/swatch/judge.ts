@@ -234,54 +234,53 @@ const isPastCeiling = (lightness: number, bands: readonly BoardBand[], i: number
 const isPastFloor = (lightness: number, bands: readonly BoardBand[], i: number): boolean =>
   lightness < bands[i].floor - ROUNDING && lightness <= lowerLimit(bands, i) + ROUNDING;
 
-/** What stands on one side of a swatch. */
+/** What stands on one side of a bucket. */
 interface Side {
   /** The next band on that side; none at the end of the board. */
   band?: BoardBand;
   /** Whether its bucket holds a swatch that counts, so that order alone decides. */
   filled: boolean;
-  /** The L* at which the swatch would be at fault on that side. */
-  bound: number;
+  /** The L* at which the next band begins (or ends) when its limits stand for it. */
+  limit: number;
   /** The L* at which the next band begins (or ends) as it is. */
   next: number;
+  /** L* of the swatches of all buckets on that side that count, the nearest band's end first. */
+  ahead: readonly number[];
 }
 
-function lighterSide(swatch: Judged, bands: readonly BoardBand[], { forDarker }: Counted): Side {
-  const own = (forDarker[swatch.bucket + 1] ?? []).map(({ lightness }) => lightness);
+const lightnessesOf = (swatches: readonly Judged[] = []): number[] =>
+  swatches.map(({ lightness }) => lightness);
+
+function lighterSide(bucket: number, bands: readonly BoardBand[], { forDarker }: Counted): Side {
+  const own = lightnessesOf(forDarker[bucket + 1]);
   const filled = own.length > 0;
-  const limit = upperLimit(bands, swatch.bucket);
-  const ahead = forDarker
-    .slice(swatch.bucket + 1)
-    .flatMap((bucket) => bucket.map(({ lightness }) => lightness));
-  const nearest = Math.min(...ahead.filter((lightness) => lightness > swatch.lightness));
-  const end = !filled ? limit : nearest === Infinity ? Math.max(limit, swatch.lightness) : Infinity;
-  return {
-    band: bands[swatch.bucket + 1],
-    filled,
-    bound: Math.min(end, nearest),
-    next: filled ? Math.min(...own) : limit,
-  };
+  const limit = upperLimit(bands, bucket);
+  const ahead = lightnessesOf(forDarker.slice(bucket + 1).flat()).sort((a, b) => a - b);
+  const next = filled ? Math.min(...own) : limit;
+  return { band: bands[bucket + 1], filled, limit, next, ahead };
 }
 
-function darkerSide(swatch: Judged, bands: readonly BoardBand[], { forLighter }: Counted): Side {
-  const own = (forLighter[swatch.bucket - 1] ?? []).map(({ lightness }) => lightness);
+function darkerSide(bucket: number, bands: readonly BoardBand[], { forLighter }: Counted): Side {
+  const own = lightnessesOf(forLighter[bucket - 1]);
   const filled = own.length > 0;
-  const limit = lowerLimit(bands, swatch.bucket);
-  const ahead = forLighter
-    .slice(0, swatch.bucket)
-    .flatMap((bucket) => bucket.map(({ lightness }) => lightness));
-  const nearest = Math.max(...ahead.filter((lightness) => lightness < swatch.lightness));
-  const end = !filled
-    ? limit
-    : nearest === -Infinity
-      ? Math.min(limit, swatch.lightness)
-      : -Infinity;
-  return {
-    band: bands[swatch.bucket - 1],
-    filled,
-    bound: Math.max(end, nearest),
-    next: filled ? Math.max(...own) : limit,
-  };
+  const limit = lowerLimit(bands, bucket);
+  const ahead = lightnessesOf(forLighter.slice(0, bucket).flat()).sort((a, b) => b - a);
+  const next = filled ? Math.max(...own) : limit;
+  return { band: bands[bucket - 1], filled, limit, next, ahead };
+}
+
+/** The L* above which a swatch of this lightness would be at fault. */
+function upperBound(lightness: number, { filled, limit, ahead }: Side): number {
+  const nearest = ahead.find((other) => other > lightness);
+  if (!filled) return Math.min(limit, nearest ?? limit);
+  return nearest ?? Math.max(limit, lightness);
+}
+
+/** The L* below which a swatch of this lightness would be at fault. */
+function lowerBound(lightness: number, { filled, limit, ahead }: Side): number {
+  const nearest = ahead.find((other) => other < lightness);
+  if (!filled) return Math.max(limit, nearest ?? limit);
+  return nearest ?? Math.min(limit, lightness);
 }
 
 /** Everything the verdict on one swatch rests on. */
@@ -374,7 +373,11 @@ function marginOf(
     ...withDarker.filter(({ likely }) => likely.lighter),
   ].map(depthOf);
   return plain(
-    Math.min(lighter.bound - lightness, lightness - darker.bound, ...depths.map((depth) => -depth)),
+    Math.min(
+      upperBound(lightness, lighter) - lightness,
+      lightness - lowerBound(lightness, darker),
+      ...depths.map((depth) => -depth),
+    ),
   );
 }
 
@@ -451,8 +454,8 @@ function accentVerdict(
   const under = Math.max(below(band, lightness), darkerBy);
   const margin = plain(
     Math.min(
-      around.lighter.bound - lightness,
-      lightness - around.darker.bound,
+      upperBound(lightness, around.lighter) - lightness,
+      lightness - lowerBound(lightness, around.darker),
       -Math.max(lighterBy, darkerBy),
     ),
   );
@@ -530,19 +533,23 @@ export function judgeBoard(board: Board, options: { paper?: number } = {}): Boar
   const all = judgedSwatches(board, paper);
   const { bands } = board;
   const regular = all.filter(({ accent }) => !accent);
-  const crossings = regular.flatMap((darker) =>
-    regular.flatMap((lighter) =>
-      darker.bucket < lighter.bucket ? (crossingOf(darker, lighter) ?? []) : [],
-    ),
-  );
+  const crossings: Crossing[] = [];
+  for (const darker of regular) {
+    for (const lighter of regular) {
+      const crossing = darker.bucket < lighter.bucket ? crossingOf(darker, lighter) : undefined;
+      if (crossing !== undefined) crossings.push(crossing);
+    }
+  }
   const withLighter = grouped(crossings, ({ darker }) => darker);
   const withDarker = grouped(crossings, ({ lighter }) => lighter);
   const counted = countedSwatches(all, crossings, bands);
   const wide = wideReasons(all);
+  const darkerSides = bands.map((_, bucket) => darkerSide(bucket, bands, counted));
+  const lighterSides = bands.map((_, bucket) => lighterSide(bucket, bands, counted));
   const swatches = all.map((swatch): SwatchVerdict => {
     const around: Surroundings = {
-      darker: darkerSide(swatch, bands, counted),
-      lighter: lighterSide(swatch, bands, counted),
+      darker: darkerSides[swatch.bucket],
+      lighter: lighterSides[swatch.bucket],
       withLighter: withLighter.get(swatch) ?? [],
       withDarker: withDarker.get(swatch) ?? [],
     };
