@@ -1,0 +1,21 @@
+/** The viewer's tools, loaded when the first one is taken up. */
+import type { StageTool, ToolHost } from '../stage-tool.js';
+import { CropTool } from './crop-tool.js';
+import { ProposalsTool } from './proposals-tool.js';
+import { ReportTool } from './report-tool.js';
+import { SitterTool } from './sitter-tool.js';
+import { SpotTool } from './spot-tool.js';
+
+export { toolsWords } from '../../shared/words/tools.js';
+export { toolsStyles } from './tools.styles.js';
+
+/** One of each tool for a viewer, in the order in which a painter comes to them. */
+export function makeTools(host: ToolHost): StageTool[] {
+  return [
+    new CropTool(host),
+    new SitterTool(host),
+    new ProposalsTool(host),
+    new SpotTool(host),
+    new ReportTool(host),
+  ];
+}
