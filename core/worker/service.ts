@@ -1,5 +1,6 @@
 import { loopMask } from '../geometry/index.js';
 import {
+  cropPixels,
   fitWithin,
   lightnessKernel,
   photoReportKernel,
@@ -291,7 +292,8 @@ export class Service {
 
 /** Size of the working copy of a crop. */
 function workingSize(picture: { width: number; height: number }, crop: Crop, maxPixels: number): { width: number; height: number } {
-  return fitWithin(Math.max(1, Math.round(picture.width * crop.width)), Math.max(1, Math.round(picture.height * crop.height)), maxPixels);
+  const part = cropPixels(picture.width, picture.height, crop);
+  return fitWithin(part.width, part.height, maxPixels);
 }
 
 /** Distrusted spots, from fractions of the photo to pixels of a working copy. */
