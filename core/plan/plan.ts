@@ -9,7 +9,7 @@ import {
   type FaultList,
 } from '../base/schema.js';
 import { addBoardFaults } from '../swatch/parse.js';
-import type { BoardBand } from '../swatch/types.js';
+import type { Board, BoardBand } from '../swatch/types.js';
 import { PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
 import type { Plan } from './types.js';
 
@@ -19,8 +19,8 @@ import type { Plan } from './types.js';
  *
  * Codes of faults: those of `documentFaults` under `plan.…`, those of a board that `BoardError` names (also under `plan.…`), and
  * `plan.not-json-text`, `plan.schema-newer` (figures `found`, `known`: the plan was made by a later edition of this package),
- * `plan.schema-unknown`, `plan.limits-count` (one fewer than the bands), `plan.limits-disorder`, `plan.duplicate-id`,
- * `plan.pressed-below-tip`, `plan.crop-outside`.
+ * `plan.schema-unknown`, `plan.limits-count` (one fewer than the bands), `plan.limits-disorder`, `plan.paper-limit-below` (the last
+ * photo limit), `plan.duplicate-id`, `plan.pressed-below-tip`, `plan.crop-outside`.
  */
 export class PlanError extends CoreError {
   readonly faults: Reason[];
@@ -103,6 +103,10 @@ export function planFaults(value: unknown): Reason[] {
   const count = Array.isArray(bands) ? bands.length : undefined;
   addLimitFaults(plan.photoLimits, count, '$.photoLimits', faults);
   addLimitFaults(plan.paintLimits, count, '$.paintLimits', faults);
+  const last: unknown = listOf(plan.photoLimits).at(-1);
+  if (typeof plan.paperLimit === 'number' && typeof last === 'number' && plan.paperLimit < last) {
+    faults.add('paper-limit-below', '$.paperLimit', { found: plan.paperLimit, limit: last });
+  }
   for (const list of ['steps', 'distrusted', 'readings'])
     addIdFaults(plan[list], `$.${list}`, faults);
   listOf(plan.brushes).forEach((brush, i) => {
@@ -196,12 +200,20 @@ export function bandsFromLimits(
   if (!Array.isArray(limits)) throw wrongType('limits', limits, 'a list of numbers');
   if (names.length !== limits.length + 1)
     throw outOfRange('names', names, `${limits.length + 1} names for ${limits.length} limits`);
-  const borders = [0, ...limits, paper];
-  limits.forEach((limit, i) => expectNumber(`limits[${i}]`, limit, borders[i], paper));
-  return names.map((name, i) => {
+  limits.forEach((limit, i) => expectNumber(`limits[${i}]`, limit, limits[i - 1] ?? 0, paper));
+  names.forEach((name, i) => {
     if (typeof name !== 'string') throw wrongType(`names[${i}]`, name, 'a string');
-    return { name, floor: borders[i], ceiling: borders[i + 1] };
   });
+  return bandsBetween(names, limits, paper);
+}
+
+function bandsBetween(
+  names: readonly string[],
+  limits: readonly number[],
+  paper: number,
+): BoardBand[] {
+  const borders = [0, ...limits, paper];
+  return names.map((name, i) => ({ name, floor: borders[i], ceiling: borders[i + 1] }));
 }
 
 /**
@@ -215,16 +227,17 @@ export function bandsFromLimits(
  * brush number). Limits: values 3.5 and 6.5 in ASTM D1535, which part a nine-step scale into three threes (L* 35.6 and 66.0,
  * rounded); parting it so is common practice, no source. L* of dry white paper about 93..97: from memory.
  *
+ * The names are English; a page in another language passes a board and brushes of its own.
+ *
  * @throws {PlanError} when the result has faults.
  */
 export function newPlan(partial: Partial<Plan> = {}): Plan {
   const given = Object.fromEntries(
     Object.entries(partial).filter(([, value]) => value !== undefined),
   ) as Partial<Plan>;
-  const paper = given.paper ?? { widthMm: 381, heightMm: 279.4, lightness: 95 };
-  const bands = given.board?.bands;
-  const standard = bands === undefined ? [36, 66] : bands.slice(1).map((band) => band.floor);
-  const paintLimits = given.paintLimits ?? given.photoLimits ?? standard;
+  const { paper = { widthMm: 381, heightMm: 279.4, lightness: 95 } } = given;
+  const { photoLimits = given.board === undefined ? [36, 66] : floorsOf(given.board) } = given;
+  const { paintLimits = photoLimits } = given;
   return checkPlan({
     schema: PLAN_SCHEMA_NUMBER,
     tubesEdition: '',
@@ -234,18 +247,26 @@ export function newPlan(partial: Partial<Plan> = {}): Plan {
       { name: 'round 8', tipMm: 0.8, pressedMm: 10 },
       { name: 'round 4', tipMm: 0.5, pressedMm: 5 },
     ],
-    photoLimits: given.photoLimits ?? paintLimits,
+    photoLimits: given.photoLimits === undefined ? paintLimits : photoLimits,
     overrules: [],
-    board: {
-      bands: bandsFromLimits(bandNames(paintLimits.length + 1), paintLimits, paper.lightness),
-      swatches: [],
-    },
+    board: standardBoard(listOf(paintLimits) as number[], paper?.lightness),
     steps: [],
     notes: '',
     ...given,
     paper,
     paintLimits,
   });
+}
+
+/** The floors of all bands but the darkest: the limits of a board that was given without any. */
+function floorsOf(board: Board): number[] {
+  return (listOf(board?.bands) as BoardBand[]).slice(1).map((band) => band?.floor);
+}
+
+/** An empty board whose bands meet at the limits; a limit beyond the paper is drawn in to it. */
+function standardBoard(limits: number[], paper: number): Board {
+  const within = limits.map((limit) => Math.min(limit, paper));
+  return { bands: bandsBetween(bandNames(limits.length + 1), within, paper), swatches: [] };
 }
 
 /** Plain names for 1..5 bands, dark to light; beyond that they are numbered. */

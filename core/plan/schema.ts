@@ -21,7 +21,8 @@ export const PLAN_SCHEMA_NUMBER = 1;
 
 /**
  * The form of a plan as JSON (JSON Schema, draft 2020-12), key order as written by this package. Beyond it: the board's own
- * rules; one limit fewer than the board has bands (none without bands), ascending; as many paint limits as photo limits; ids
+ * rules; one limit fewer than the board has bands (none without bands), ascending; as many paint limits as photo limits; the
+ * paper's limit is not below them; ids
  * differ within a list; `pressedMm` is not below `tipMm`; a crop stays inside the photo.
  */
 export const PLAN_SCHEMA: Schema = {

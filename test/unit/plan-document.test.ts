@@ -121,9 +121,26 @@ describe('newPlan', () => {
     expect(newPlan({ title: undefined }).title).toBe('');
   });
 
-  it('refuses what makes no plan', () => {
-    expect(() => newPlan({ title: 5 as never })).toThrow(PlanError);
-    expect(() => newPlan({ photoLimits: [66, 36] })).toThrow();
+  it('draws a band in to the paper when a limit in the photo is lighter', () => {
+    const plan = newPlan({ photoLimits: [50, 97] });
+    expect(plan.photoLimits).toEqual([50, 97]);
+    expect(plan.board.bands[2]).toEqual({ name: 'light', floor: 95, ceiling: 95 });
+  });
+
+  it.each<[string, unknown]>([
+    ['title', 5],
+    ['photoLimits', [66, 36]],
+    ['photoLimits', ['a']],
+    ['photoLimits', 'none'],
+    ['photoLimits', [1, 2, 3, 4, 5, 6, 7, 8, 9]],
+    ['paintLimits', null],
+    ['paper', null],
+    ['paper', { widthMm: 10 }],
+    ['board', null],
+    ['board', { bands: [null, null] }],
+    ['mood', 'good'],
+  ])('refuses what makes no plan: %s %j', (field, value) => {
+    expect(() => newPlan({ [field]: value })).toThrow(PlanError);
   });
 });
 
@@ -237,6 +254,7 @@ describe('faults', () => {
       overrules: [{ of: 'nothing' }],
       board: { ...full().board, swatches: [{ ...full().board.swatches[0], bucket: 3 }] },
       steps: [...full().steps, ...full().steps],
+      paperLimit: 30,
       mood: 'good',
     };
     expect(faultsOf(() => checkPlan(plan)).sort()).toEqual(
@@ -253,6 +271,7 @@ describe('faults', () => {
         ['plan.duplicate-id', '$.readings[1].id'],
         ['plan.limits-disorder', '$.photoLimits[1]'],
         ['plan.limits-count', '$.paintLimits'],
+        ['plan.paper-limit-below', '$.paperLimit'],
         ['plan.missing', '$.overrules[0].kind'],
         ['plan.no-such-bucket', '$.board.swatches[0].bucket'],
         ['plan.duplicate-id', '$.steps[1].id'],
@@ -436,7 +455,7 @@ describe('the published schema, read by another validator', () => {
   const validate = ajv.compile(PLAN_SCHEMA as object);
   /** Faults that go beyond the schema. */
   const beyond =
-    /limits-|no-such-bucket|duplicate-id|bands-disorder|ceiling-below|pressed-below|crop-outside/;
+    /limits-|paper-limit-|no-such-bucket|duplicate-id|bands-disorder|ceiling-below|pressed-below|crop-outside/;
   const soundHere = (plan: unknown): boolean =>
     planFaults(plan).every(({ code }) => beyond.test(code));
 
