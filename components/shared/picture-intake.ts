@@ -125,7 +125,7 @@ export class PictureIntake implements ReactiveController {
     if (status !== 'opening') return nothing;
     return html`<div class="progress" part="progress">
       <span>${say(`progress.${progress?.stage ?? 'read'}`)}</span>
-      <progress aria-label=${say('progress.label')} max="1" .value=${progress?.stage === 'reduce' ? progress.done : (undefined as unknown as number)}></progress>
+      <progress aria-label=${say('progress.label')} max="1" value=${progress?.stage === 'reduce' ? progress.done : nothing}></progress>
       <button type="button" class="quiet" @click=${() => this.#host.store.giveUp()}>${icon('close')}<span>${say('progress.stop')}</span></button>
     </div>`;
   }

@@ -1,0 +1,68 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import { lightnessOfMunsell, munsellValue, type Plan } from '../shared/core.js';
+import { greyOf } from './card.js';
+import { setVars } from './set-vars.js';
+
+type Say = (key: string, values?: Record<string, string | number>) => string;
+
+/** The greys of values 0 to 10. */
+const DABS = Array.from({ length: 11 }, (_, value) => greyOf(lightnessOfMunsell(value)));
+
+/** Where a value stands on the ladder, as a percentage of its length: each dab is one value wide, the value in its middle. */
+export function placeOnLadder(value: number): number {
+  return ((Math.min(10, Math.max(0, value)) + 0.5) / 11) * 100;
+}
+
+export interface LadderView {
+  plan: Plan;
+  say: Say;
+  /** What a screen reader hears of it. */
+  label: string;
+  /** The value that the mark stands at, if any. */
+  marked?: number;
+  /** When given, the dabs are buttons. */
+  choose?: (value: number) => void;
+  disabled?: boolean;
+}
+
+/** Eleven grey dabs from black to white, a mark at a value, and below it the bands of the plan. */
+export function ladder({ plan, say, label, marked, choose, disabled = false }: LadderView): TemplateResult {
+  const dabs = DABS.map((grey, value) =>
+    choose
+      ? html`<button
+          type="button"
+          class="dab"
+          part="dab"
+          ?disabled=${disabled}
+          aria-label=${say('picker.guess-dab', { value })}
+          aria-pressed=${marked === value ? 'true' : 'false'}
+          @click=${() => choose(value)}
+          ${setVars({ '--_grey': grey })}
+        ></button>`
+      : html`<span class="dab" part="dab" ${setVars({ '--_grey': grey })}></span>`,
+  );
+  return html`<div class="ladder" part="ladder">
+    ${choose
+      ? html`<div class="dabs" role="group" aria-label=${label}>${dabs}</div>`
+      : html`<div class="dabs" role="img" aria-label=${label}>${dabs}</div>`}
+    <div class="marks" aria-hidden="true">
+      ${marked === undefined
+        ? nothing
+        : html`<svg class="mark" viewBox="0 0 12 8" ${setVars({ '--_at': `${placeOnLadder(marked)}%` })}><path d="M6 0 12 8H0z" /></svg>`}
+    </div>
+    <div class="spans" aria-hidden="true">${spansOf(plan, say('picker.paper-short'))}</div>
+  </div>`;
+}
+
+/** The bands below the ladder: each as wide as its values, the first and last to the ladder's ends. */
+function spansOf(plan: Plan, paper: string): TemplateResult[] {
+  const { photoLimits, paperLimit, board } = plan;
+  const limits = paperLimit === undefined ? photoLimits : [...photoLimits, paperLimit];
+  const names = board.bands.map(({ name }) => name);
+  if (paperLimit !== undefined) names.push(paper);
+  const borders = [0, ...limits.map((limit) => placeOnLadder(munsellValue(limit))), 100];
+  return names.map(
+    (name, i) =>
+      html`<span class="span" title=${name} ${setVars({ '--_from': `${borders[i]}%`, '--_wide': `${borders[i + 1] - borders[i]}%` })}>${name}</span>`,
+  );
+}

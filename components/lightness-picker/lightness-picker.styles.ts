@@ -1,0 +1,488 @@
+import { css } from 'lit';
+
+export const styles = css`
+  :host {
+    container-type: inline-size;
+    --_stage-height: var(--tonewell-picker-height, min(70vh, 640px));
+  }
+  h3 {
+    margin: 0;
+    font-size: 0.9375rem;
+    font-weight: 600;
+  }
+  p {
+    margin: 0;
+  }
+  [hidden] {
+    display: none !important;
+  }
+  .frame {
+    display: grid;
+    gap: 16px;
+    min-inline-size: 0;
+  }
+  .work {
+    display: grid;
+    gap: 16px;
+    min-inline-size: 0;
+  }
+  @container (min-width: 680px) {
+    .work {
+      grid-template-columns: minmax(0, 1fr) minmax(296px, 348px);
+      gap: 24px;
+      align-items: start;
+    }
+  }
+
+  /* The photo and the card on it. Places are physical: a photo does not turn with the direction of writing. */
+  .board {
+    display: grid;
+    gap: 12px;
+    min-inline-size: 0;
+  }
+  .mat {
+    display: grid;
+    justify-items: center;
+    padding: 8px;
+    background: var(--_surround);
+  }
+  .stage {
+    position: relative;
+    inline-size: min(100%, calc(var(--_stage-height) * var(--_aspect, 1)));
+    aspect-ratio: var(--_aspect, 1);
+    overflow: clip;
+    direction: ltr;
+    touch-action: manipulation;
+    user-select: none;
+    -webkit-user-select: none;
+    -webkit-touch-callout: none;
+    cursor: crosshair;
+  }
+  .photo {
+    position: absolute;
+    inset: 0;
+    inline-size: 100%;
+    block-size: 100%;
+  }
+  .card {
+    position: absolute;
+    left: 0;
+    top: 0;
+    inline-size: var(--_side);
+    block-size: var(--_side);
+    touch-action: none;
+    cursor: grab;
+    box-shadow: 0 1px 3px rgb(0 0 0 / 0.4);
+    will-change: transform;
+  }
+  .card.away {
+    pointer-events: none;
+    box-shadow: none;
+  }
+  .card:active {
+    cursor: grabbing;
+  }
+  .card > canvas {
+    position: absolute;
+    inset: 0;
+    inline-size: 100%;
+    block-size: 100%;
+    pointer-events: none;
+  }
+  .hole {
+    position: absolute;
+    left: 50%;
+    top: 50%;
+    inline-size: max(32px, var(--_hole));
+    block-size: max(32px, var(--_hole));
+    border-radius: 50%;
+    transform: translate(-50%, -50%);
+    pointer-events: auto;
+    touch-action: none;
+    cursor: inherit;
+  }
+  @media (pointer: coarse) {
+    .hole {
+      inline-size: max(44px, var(--_hole));
+      block-size: max(44px, var(--_hole));
+    }
+  }
+  .hole:focus-visible {
+    outline: 2px solid #fff;
+    outline-offset: 2px;
+    box-shadow:
+      0 0 0 2px #111,
+      0 0 0 6px #111;
+  }
+  .loupe {
+    position: absolute;
+    top: 8px;
+    inline-size: 128px;
+    block-size: 128px;
+    border: 1px solid #111;
+    outline: 1px solid #fff;
+    pointer-events: none;
+  }
+  .loupe.left {
+    left: 8px;
+  }
+  .loupe.right {
+    right: 8px;
+  }
+  .frame.over .stage::after {
+    content: '';
+    position: absolute;
+    inset: 0;
+    outline: 2px dashed #fff;
+    outline-offset: -8px;
+    box-shadow: inset 0 0 0 12px rgb(0 0 0 / 0.4);
+    pointer-events: none;
+  }
+  .disabled .stage,
+  .disabled .card {
+    cursor: default;
+  }
+
+  /* What can be set about hole and card. */
+  .tools {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 12px 24px;
+    align-items: end;
+  }
+  .setting {
+    display: grid;
+    gap: 4px;
+    min-inline-size: 0;
+  }
+  .setting > .label {
+    font-size: 0.8125rem;
+    color: var(--_ink-soft);
+  }
+  .size {
+    display: flex;
+    align-items: center;
+    gap: 8px;
+  }
+  .size input[type='range'] {
+    inline-size: clamp(96px, 24cqi, 160px);
+  }
+  .size input[type='number'] {
+    inline-size: 9ch;
+  }
+  .segments button {
+    padding: 4px 10px;
+  }
+  .grey {
+    flex: none;
+    inline-size: 16px;
+    block-size: 16px;
+    border: 1px solid var(--_edge);
+    background: var(--_grey);
+    forced-color-adjust: none;
+  }
+
+  /* The reading. */
+  .panel {
+    display: grid;
+    gap: 16px;
+    min-inline-size: 0;
+  }
+  .seen {
+    display: grid;
+    grid-template-columns: 120px minmax(0, 1fr);
+    gap: 16px;
+    align-items: center;
+  }
+  .spot {
+    inline-size: 120px;
+    block-size: 120px;
+    border: 1px solid var(--_line);
+    forced-color-adjust: none;
+  }
+  .word {
+    font-size: 0.8125rem;
+    color: var(--_ink-soft);
+  }
+  .value {
+    font-size: 3.5rem;
+    font-weight: 300;
+    line-height: 1;
+    letter-spacing: -0.02em;
+  }
+  .value.unread {
+    color: var(--_ink-soft);
+  }
+  .band {
+    font-size: 1.0625rem;
+    overflow-wrap: anywhere;
+  }
+  .ladder {
+    display: grid;
+    min-inline-size: 0;
+  }
+  .dabs {
+    display: grid;
+    grid-template-columns: repeat(11, minmax(0, 1fr));
+    border: 1px solid var(--_edge);
+    forced-color-adjust: none;
+  }
+  .dab,
+  button.dab {
+    display: block;
+    min-inline-size: 0;
+    min-block-size: 0;
+    block-size: 32px;
+    padding: 0;
+    border: 0;
+    border-radius: 0;
+    background: var(--_grey);
+  }
+  button.dab {
+    block-size: max(40px, var(--_target));
+  }
+  button.dab:hover:not(:disabled),
+  button.dab:active:not(:disabled),
+  button.dab[aria-pressed='true'] {
+    background: var(--_grey);
+  }
+  button.dab:hover:not(:disabled) {
+    outline: 1px solid var(--_ink);
+    outline-offset: 0;
+    z-index: 1;
+  }
+  button.dab:focus-visible {
+    outline: 2px solid var(--_ink);
+    outline-offset: 2px;
+    z-index: 1;
+  }
+  .marks {
+    position: relative;
+    block-size: 12px;
+  }
+  .mark {
+    position: absolute;
+    inset-block-start: 3px;
+    inset-inline-start: var(--_at);
+    inline-size: 12px;
+    block-size: 8px;
+    margin-inline-start: -6px;
+    fill: var(--_ink);
+  }
+  .spans {
+    position: relative;
+    block-size: 24px;
+    font-size: 0.75rem;
+    line-height: 20px;
+    color: var(--_ink-soft);
+  }
+  .span {
+    position: absolute;
+    inset-inline-start: var(--_from);
+    inline-size: var(--_wide);
+    padding-inline: 4px;
+    border-inline-start: 1px solid var(--_edge);
+    overflow: hidden;
+    text-overflow: ellipsis;
+    white-space: nowrap;
+  }
+  .span:first-child {
+    border-inline-start-color: transparent;
+    padding-inline-start: 0;
+  }
+  .remarks {
+    display: grid;
+    gap: 8px;
+    margin: 0;
+    padding: 0;
+    list-style: none;
+  }
+  .remarks li {
+    padding-inline-start: 12px;
+    border-inline-start: 3px solid var(--_edge);
+  }
+  .guessing {
+    display: grid;
+    gap: 8px;
+  }
+  .guessing input {
+    inline-size: 100%;
+    margin: 0;
+  }
+  .acts {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 8px;
+  }
+  details > summary {
+    display: list-item;
+    min-block-size: var(--_target);
+    padding-block: 6px;
+    cursor: pointer;
+  }
+  dl {
+    display: grid;
+    grid-template-columns: auto minmax(0, 1fr);
+    gap: 4px 16px;
+    margin: 0;
+  }
+  dt {
+    color: var(--_ink-soft);
+  }
+  dd {
+    margin: 0;
+    display: flex;
+    gap: 8px;
+    align-items: center;
+  }
+  .check {
+    display: flex;
+    gap: 8px;
+    align-items: center;
+    min-block-size: var(--_target);
+  }
+
+  /* Kept readings and what guesses tell. */
+  .below {
+    display: grid;
+    gap: 24px;
+    padding-block-start: 16px;
+    border-block-start: 1px solid var(--_line);
+  }
+  .readings,
+  .training {
+    display: grid;
+    gap: 8px;
+    min-inline-size: 0;
+    justify-items: start;
+    align-content: start;
+  }
+  ol {
+    inline-size: 100%;
+    margin: 0;
+    padding: 0;
+    list-style: none;
+    border-block-start: 1px solid var(--_line);
+  }
+  .reading {
+    display: grid;
+    grid-template-columns: 40px minmax(0, 1fr);
+    gap: 4px 12px;
+    align-items: center;
+    padding-block: 8px;
+    border-block-end: 1px solid var(--_line);
+  }
+  .spot-dab {
+    inline-size: 40px;
+    block-size: 40px;
+    border: 10px solid #777;
+    background: var(--_c);
+    forced-color-adjust: none;
+  }
+  .facts {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 0 10px;
+    align-items: baseline;
+  }
+  .figure {
+    font-size: 1.25rem;
+    font-weight: 400;
+  }
+  .reading .note,
+  .reading .acts {
+    grid-column: 1 / -1;
+    min-inline-size: 0;
+  }
+  .reading .note {
+    inline-size: 100%;
+  }
+  .reading .acts {
+    gap: 0;
+    margin-inline-start: -12px;
+  }
+  @container (min-width: 680px) {
+    .reading {
+      grid-template-columns: 40px minmax(128px, 200px) minmax(0, 1fr) auto;
+    }
+    .reading .note,
+    .reading .acts {
+      grid-column: auto;
+    }
+  }
+  table {
+    border-collapse: collapse;
+  }
+  th,
+  td {
+    padding: 6px 24px 6px 0;
+    border-block-end: 1px solid var(--_line);
+    font-weight: 400;
+    text-align: start;
+  }
+  :host(:dir(rtl)) th,
+  :host(:dir(rtl)) td {
+    padding: 6px 0 6px 24px;
+  }
+  thead th {
+    color: var(--_ink-soft);
+    font-size: 0.8125rem;
+  }
+  .number {
+    text-align: end;
+    padding-inline-end: 0;
+  }
+
+  /* Nothing to read yet. */
+  .empty {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr);
+    gap: 16px;
+    justify-items: center;
+    padding: 32px 24px;
+    border: 1px dashed var(--_edge);
+    text-align: center;
+  }
+  .over .empty {
+    border-style: solid;
+    background: var(--_press);
+  }
+  .empty p {
+    max-inline-size: 44ch;
+  }
+  .empty .sample {
+    inline-size: 112px;
+    block-size: 84px;
+    forced-color-adjust: none;
+  }
+  .bring {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 8px;
+    justify-content: center;
+    position: relative;
+  }
+  .board .bring {
+    justify-content: start;
+  }
+  label.button:focus-within {
+    outline: 2px solid var(--_ink);
+    outline-offset: 2px;
+  }
+  .trouble,
+  .progress {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 8px 16px;
+    align-items: center;
+    justify-content: space-between;
+    padding: 8px 12px;
+    border: 1px solid var(--_edge);
+    background: var(--_sheet);
+  }
+  .progress progress {
+    flex: 1;
+    min-inline-size: 96px;
+    accent-color: var(--_ink);
+  }
+`;
