@@ -1,4 +1,4 @@
-import { html, nothing, type TemplateResult } from 'lit';
+import { html, type nothing, type TemplateResult } from 'lit';
 import { munsellValue, type PhotoReport, type PlanBrush, type Reason } from '../../shared/core.js';
 import { icon } from '../../shared/icons.js';
 import { reasonOf, type PlanStore } from '../../shared/plan-store.js';
