@@ -188,6 +188,8 @@ function grouped<Key, Item>(items: readonly Item[], keyOf: (item: Item) => Key):
 interface Counted {
   forDarker: Judged[][];
   forLighter: Judged[][];
+  /** Those that count either way. */
+  sound: Judged[][];
 }
 
 /** The swatches that count: no accents, and none that surely is at fault. */
@@ -215,7 +217,8 @@ function countedSwatches(
     if (i === 0 || forLighter[i - 1].length === 0)
       forLighter[i] = inOrder[i].filter(({ high }) => !isPastFloor(high, bands, i));
   }
-  return { forDarker, forLighter };
+  const sound = forDarker.map((bucket, i) => bucket.filter((each) => forLighter[i].includes(each)));
+  return { forDarker, forLighter, sound };
 }
 
 /** Where the next lighter band begins if its bucket is empty: at its floor, but not below the own ceiling. */
@@ -251,20 +254,20 @@ interface Side {
 const lightnessesOf = (swatches: readonly Judged[] = []): number[] =>
   swatches.map(({ lightness }) => lightness);
 
-function lighterSide(bucket: number, bands: readonly BoardBand[], { forDarker }: Counted): Side {
-  const own = lightnessesOf(forDarker[bucket + 1]);
+function lighterSide(bucket: number, bands: readonly BoardBand[], counted: Counted): Side {
+  const own = lightnessesOf(counted.forDarker[bucket + 1]);
   const filled = own.length > 0;
   const limit = upperLimit(bands, bucket);
-  const ahead = lightnessesOf(forDarker.slice(bucket + 1).flat()).sort((a, b) => a - b);
+  const ahead = lightnessesOf(counted.sound.slice(bucket + 1).flat()).sort((a, b) => a - b);
   const next = filled ? Math.min(...own) : limit;
   return { band: bands[bucket + 1], filled, limit, next, ahead };
 }
 
-function darkerSide(bucket: number, bands: readonly BoardBand[], { forLighter }: Counted): Side {
-  const own = lightnessesOf(forLighter[bucket - 1]);
+function darkerSide(bucket: number, bands: readonly BoardBand[], counted: Counted): Side {
+  const own = lightnessesOf(counted.forLighter[bucket - 1]);
   const filled = own.length > 0;
   const limit = lowerLimit(bands, bucket);
-  const ahead = lightnessesOf(forLighter.slice(0, bucket).flat()).sort((a, b) => b - a);
+  const ahead = lightnessesOf(counted.sound.slice(0, bucket).flat()).sort((a, b) => b - a);
   const next = filled ? Math.max(...own) : limit;
   return { band: bands[bucket - 1], filled, limit, next, ahead };
 }
@@ -443,13 +446,13 @@ function verdictOf(
 function accentVerdict(
   swatch: Judged,
   around: Surroundings,
-  { forDarker, forLighter }: Counted,
+  { sound }: Counted,
 ): Omit<SwatchVerdict, 'id'> {
   const { band, lightness, bucket } = swatch;
   const past = (others: readonly (readonly Judged[])[], depth: (other: Judged) => number): number =>
     Math.max(-Infinity, ...others.flatMap((list) => list.map(depth)));
-  const lighterBy = past(forDarker.slice(bucket + 1), (other) => lightness - other.lightness);
-  const darkerBy = past(forLighter.slice(0, bucket), (other) => other.lightness - lightness);
+  const lighterBy = past(sound.slice(bucket + 1), (other) => lightness - other.lightness);
+  const darkerBy = past(sound.slice(0, bucket), (other) => other.lightness - lightness);
   const over = Math.max(above(band, lightness), lighterBy);
   const under = Math.max(below(band, lightness), darkerBy);
   const margin = plain(

@@ -281,6 +281,11 @@ describe('faults', () => {
     );
   });
 
+  it('two equal limits leave no band between them', () => {
+    const plan = { ...full(), photoLimits: [50, 50] };
+    expect(faultsOf(() => checkPlan(plan))).toEqual([['plan.limits-disorder', '$.photoLimits[1]']]);
+  });
+
   it('the error has a stable name, a reason and words', () => {
     let error: unknown;
     try {

@@ -255,6 +255,35 @@ describe('limits only guide', () => {
     ).toEqual({ a: 'fits', b: 'between', c: 'too-dark' });
   });
 
+  // The light at 30 is at fault against the limits (no middle shows that it is right), so the dark's way up ends at its own ceiling, 35,
+  // and not at 30. Where limits overlap, a light at 45 is in its place, and the dark's way up ends there, short of its ceiling.
+  it('one at fault by the limits does not count for the others', () => {
+    const verdict = judgeBoard(
+      boardOf([
+        ['d', 0, 20],
+        ['l', 2, 30],
+      ]),
+    );
+    expect(verdicts(verdict)).toEqual({ d: 'fits', l: 'too-dark' });
+    expect(one(verdict, 'd').margin).toBe(15);
+    const bands = [
+      { name: 'dark', floor: 0, ceiling: 50 },
+      { name: 'middle', floor: 30, ceiling: 60 },
+      { name: 'light', floor: 40, ceiling: 95 },
+    ];
+    const other = judgeBoard(
+      boardOf(
+        [
+          ['d', 0, 40],
+          ['l', 2, 45],
+        ],
+        bands,
+      ),
+    );
+    expect(verdicts(other)).toEqual({ d: 'fits', l: 'fits' });
+    expect(one(other, 'd').margin).toBe(5);
+  });
+
   it('the outer ends are limits too', () => {
     const bands = [
       { name: 'dark', floor: 15, ceiling: 50 },
@@ -579,12 +608,10 @@ describe('laws', () => {
       ceiling: [30, 50, 70, 95][i],
       spread: 12,
     }));
-  const boards = fc
-    .array(swatch, { maxLength: 9 })
-    .map((list): Board => ({
-      bands: four(),
-      swatches: list.map((s, i) => ({ ...s, id: `s${i}` })),
-    }));
+  const boards = fc.array(swatch, { maxLength: 9 }).map((list): Board => ({
+    bands: four(),
+    swatches: list.map((s, i) => ({ ...s, id: `s${i}` })),
+  }));
   const exact = fc
     .array(fc.record({ bucket: fc.nat(3), lightness: fc.integer({ min: 10, max: 85 }) }), {
       maxLength: 9,
