@@ -1,12 +1,14 @@
 import { byteOfLinear, LINEAR_OF_SRGB } from '../colour/index.js';
 
-/** One channel (0 red, 1 green, 2 blue) of straight-alpha RGBA, laid over white in linear light. */
+/** One channel (0 red, 1 green, 2 blue) of the pixels `from..to` of straight-alpha RGBA, laid over white in linear light. */
 export function overWhite(
   rgba: Uint8Array | Uint8ClampedArray,
   channel: number,
   out: Uint8Array,
+  from: number,
+  to: number,
 ): void {
-  for (let i = 0, k = 0; i < out.length; i++, k += 4) {
+  for (let i = from, k = 4 * from; i < to; i++, k += 4) {
     const alpha = rgba[k + 3];
     const byte = rgba[k + channel];
     out[i] = alpha === 255 ? byte : laidOver(byte, alpha);

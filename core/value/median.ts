@@ -77,7 +77,7 @@ export function* medianKernel(
         medianRow(bytes, width, height, y, radius, step, counts, out);
       }
     },
-    1 << 16,
+    1 << 15,
   );
   return out;
 }

@@ -1,6 +1,6 @@
 import type { Lightness, Pixels } from '../base/types.js';
 import { expectNumber, expectObject, expectRaster, outOfRange } from '../base/check.js';
-import { finish, type Kernel } from '../base/kernel.js';
+import { byRows, finish, type Kernel } from '../base/kernel.js';
 import { byteOfLinear, luminanceOfLightness } from '../colour/index.js';
 import { expectPixels, lightnessKernel } from '../picture/lightness.js';
 import { overWhite } from './alpha.js';
@@ -47,17 +47,10 @@ function settingsOf(options: SquintOptions): Settings {
   };
 }
 
-/** Rounds to codes. */
-function codesOf(values: Float32Array): Uint8Array {
-  const codes = new Uint8Array(values.length);
-  for (let i = 0; i < codes.length; i++) codes[i] = values[i] + 0.5;
-  return codes;
-}
-
-/** The plane without detail that the brush cannot state (the guide), and the same smoothed. */
+/** The plane without detail that the brush cannot state (the guide), and the squint of the plane. */
 interface Merged {
   guide: Uint8Array;
-  codes: Uint8Array;
+  squinted: Uint8Array;
 }
 
 /**
@@ -70,13 +63,37 @@ function* mergeKernel(plane: Lightness, settings: Settings): Kernel<Merged> {
   const { radius, merged, epsilon } = settings;
   const data = plane.data instanceof Uint8Array ? plane.data : new Uint8Array(plane.data);
   const guide = yield* stage(medianKernel(data, width, height, merged), 0, 0.6);
-  const smooth = yield* stage(guidedKernel(guide, guide, width, height, radius, epsilon), 0.6, 1);
-  return { guide, codes: codesOf(smooth) };
+  const smooth = yield* stage(
+    guidedKernel(guide, guide, width, height, radius, epsilon),
+    0.6,
+    0.95,
+  );
+  const drawn = drawnTo(medianOf(histogramOf(plane)), settings.keep);
+  const squinted = new Uint8Array(width * height);
+  yield* stage(
+    byRows(height, width, (from, to) =>
+      translate(smooth, drawn, squinted, from * width, to * width),
+    ),
+    0.95,
+    1,
+  );
+  return { guide, squinted };
 }
 
 /** Each code drawn toward the median. */
 function drawnTo(median: number, keep: number): Uint8Array {
   return Uint8Array.from({ length: 256 }, (_, code) => Math.round(median + keep * (code - median)));
+}
+
+/** Rounds to codes and looks them up. */
+function translate(
+  values: Float32Array,
+  table: Uint8Array,
+  out: Uint8Array,
+  from: number,
+  to: number,
+): void {
+  for (let i = from; i < to; i++) out[i] = table[(values[i] + 0.5) | 0];
 }
 
 /** {@link squint} in slices. */
@@ -85,9 +102,8 @@ export function* squintKernel(plane: Lightness, options: SquintOptions): Kernel<
   const settings = settingsOf(options);
   const { width, height } = plane;
   if (settings.amount === 0) return { width, height, data: new Uint8Array(plane.data) };
-  const { codes } = yield* mergeKernel(plane, settings);
-  const drawn = drawnTo(medianOf(histogramOf(plane)), settings.keep);
-  return { width, height, data: codes.map((code) => drawn[code]) };
+  const { squinted } = yield* mergeKernel(plane, settings);
+  return { width, height, data: squinted };
 }
 
 /**
@@ -106,14 +122,26 @@ function greys(): Uint8Array {
   );
 }
 
+function writeChannel(
+  values: Float32Array,
+  channel: number,
+  rgba: Uint8ClampedArray,
+  from: number,
+  to: number,
+): void {
+  for (let i = from, k = 4 * from + channel; i < to; i++, k += 4) rgba[k] = values[i];
+}
+
 /** Moves each pixel by as much as a grey moves from the lightness it has to the one it shall have. */
 function moveTo(
   rgba: Uint8ClampedArray,
   has: Uint8Array,
   wanted: Uint8Array,
   grey: Uint8Array,
+  from: number,
+  to: number,
 ): void {
-  for (let i = 0, k = 0; i < has.length; i++, k += 4) {
+  for (let i = from, k = 4 * from; i < to; i++, k += 4) {
     const move = grey[wanted[i]] - grey[has[i]];
     rgba[k] += move;
     rgba[k + 1] += move;
@@ -144,24 +172,40 @@ export function* squintPixelsKernel(
       plane: { width, height, data: new Uint8Array(plane.data) },
     };
   }
-  const { guide, codes } = yield* stage(mergeKernel(plane, settings), 0, 0.4);
-  const drawn = drawnTo(medianOf(histogramOf(plane)), settings.keep);
-  const wanted = codes.map((code) => drawn[code]);
+  const { guide, squinted } = yield* stage(mergeKernel(plane, settings), 0, 0.4);
   const data = new Uint8ClampedArray(width * height * 4).fill(255);
   const channel = new Uint8Array(width * height);
   for (let c = 0; c < 3; c++) {
-    overWhite(pixels.data, c, channel);
+    const start = 0.4 + 0.18 * c;
+    yield* stage(
+      byRows(height, width, (from, to) =>
+        overWhite(pixels.data, c, channel, from * width, to * width),
+      ),
+      start,
+      start + 0.02,
+    );
     const values = yield* stage(
       guidedKernel(guide, channel, width, height, settings.radius, settings.epsilon),
-      0.4 + 0.18 * c,
-      0.58 + 0.18 * c,
+      start + 0.02,
+      start + 0.16,
     );
-    for (let i = 0, k = c; i < values.length; i++, k += 4) data[k] = values[i];
+    yield* stage(
+      byRows(height, width, (from, to) => writeChannel(values, c, data, from * width, to * width)),
+      start + 0.16,
+      start + 0.18,
+    );
   }
   const seen = { width, height, data };
-  const has = yield* stage(lightnessKernel(seen), 0.94, 1);
-  moveTo(data, has.data, wanted, greys());
-  return { pixels: seen, plane: { width, height, data: wanted } };
+  const has = yield* stage(lightnessKernel(seen), 0.94, 0.98);
+  const grey = greys();
+  yield* stage(
+    byRows(height, width, (from, to) =>
+      moveTo(data, has.data, squinted, grey, from * width, to * width),
+    ),
+    0.98,
+    1,
+  );
+  return { pixels: seen, plane: { width, height, data: squinted } };
 }
 
 /**

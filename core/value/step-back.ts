@@ -115,21 +115,32 @@ function* blurKernel(values: Float32Array, width: number, height: number, box: B
 const STEPS = 65535;
 
 function tableOf(value: (linear: number) => number): Uint8Array {
-  return Uint8Array.from({ length: STEPS + 1 }, (_, i) => value(i / STEPS));
+  const table = new Uint8Array(STEPS + 1);
+  for (let i = 0; i <= STEPS; i++) table[i] = value(i / STEPS);
+  return table;
 }
 
-function lookUp(source: Uint8Array, table: Float64Array, out: Float32Array): void {
-  for (let i = 0; i < out.length; i++) out[i] = table[source[i]];
+function lookUp(
+  source: Uint8Array | Uint8ClampedArray,
+  table: Float64Array,
+  out: Float32Array,
+  from: number,
+  to: number,
+): void {
+  for (let i = from; i < to; i++) out[i] = table[source[i]];
 }
 
+/** Writes values as bytes, `step` apart, the first at `first`. */
 function writeBack(
   values: Float32Array,
   table: Uint8Array,
   out: Uint8Array | Uint8ClampedArray,
   first: number,
   step: number,
+  from: number,
+  to: number,
 ): void {
-  for (let i = 0, k = first; i < values.length; i++, k += step) {
+  for (let i = from, k = first + step * from; i < to; i++, k += step) {
     out[k] = table[Math.min(STEPS, (values[i] * STEPS + 0.5) | 0)];
   }
 }
@@ -152,14 +163,17 @@ export function* stepBackKernel(plane: Lightness, options: StepBackOptions): Ker
     luminanceOfLightness((20 * code) / 51),
   );
   const values = new Float32Array(width * height);
-  lookUp(plane.data, light, values);
-  yield* blurKernel(values, width, height, box);
-  const data = new Uint8Array(width * height);
-  writeBack(
-    values,
-    tableOf((y) => codeOfLightness(lightnessOfLuminance(y))),
-    data,
+  const table = tableOf((y) => codeOfLightness(lightnessOfLuminance(y)));
+  yield* stage(
+    byRows(height, width, (a, b) => lookUp(plane.data, light, values, a * width, b * width)),
     0,
+    0.1,
+  );
+  yield* stage(blurKernel(values, width, height, box), 0.1, 0.9);
+  const data = new Uint8Array(width * height);
+  yield* stage(
+    byRows(height, width, (a, b) => writeBack(values, table, data, 0, 1, a * width, b * width)),
+    0.9,
     1,
   );
   return { width, height, data };
@@ -184,10 +198,23 @@ export function* stepBackPixelsKernel(pixels: Pixels, options: StepBackOptions):
   const values = new Float32Array(width * height);
   const data = new Uint8ClampedArray(width * height * 4).fill(255);
   for (let channel = 0; channel < 3; channel++) {
-    overWhite(pixels.data, channel, bytes);
-    lookUp(bytes, LINEAR_OF_SRGB, values);
-    yield* stage(blurKernel(values, width, height, box), channel / 3, (channel + 1) / 3);
-    writeBack(values, table, data, channel, 4);
+    const start = channel / 3;
+    yield* stage(
+      byRows(height, width, (a, b) => {
+        overWhite(pixels.data, channel, bytes, a * width, b * width);
+        lookUp(bytes, LINEAR_OF_SRGB, values, a * width, b * width);
+      }),
+      start,
+      start + 0.04,
+    );
+    yield* stage(blurKernel(values, width, height, box), start + 0.04, start + 0.3);
+    yield* stage(
+      byRows(height, width, (a, b) =>
+        writeBack(values, table, data, channel, 4, a * width, b * width),
+      ),
+      start + 0.3,
+      (channel + 1) / 3,
+    );
   }
   return { width, height, data };
 }
