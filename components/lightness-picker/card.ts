@@ -17,7 +17,11 @@ export function greyOf(lightness: number): string {
 }
 
 /** A canvas as sharp as the screen (up to twofold), ready to draw in CSS pixels; nothing when it has no size. */
-export function drawingOn(canvas: HTMLCanvasElement, width: number, height: number): CanvasRenderingContext2D | null {
+export function drawingOn(
+  canvas: HTMLCanvasElement,
+  width: number,
+  height: number,
+): CanvasRenderingContext2D | null {
   const scale = Math.min(2, globalThis.devicePixelRatio || 1);
   const w = Math.round(width * scale);
   const h = Math.round(height * scale);
@@ -33,7 +37,12 @@ export function drawingOn(canvas: HTMLCanvasElement, width: number, height: numb
 }
 
 /** Draws the photo over the whole stage. */
-export function drawPhoto(canvas: HTMLCanvasElement, bitmap: ImageBitmap, width: number, height: number): void {
+export function drawPhoto(
+  canvas: HTMLCanvasElement,
+  bitmap: ImageBitmap,
+  width: number,
+  height: number,
+): void {
   const context = drawingOn(canvas, width, height);
   if (!context || bitmap.width === 0) return;
   context.imageSmoothingQuality = 'high';
@@ -41,7 +50,13 @@ export function drawPhoto(canvas: HTMLCanvasElement, bitmap: ImageBitmap, width:
 }
 
 /** Draws a square card with its hole and, in a corner, the hole's size as printed on it. Nothing lies between spot and grey. */
-export function drawCard(canvas: HTMLCanvasElement, side: number, hole: number, lightness: number, print: string): void {
+export function drawCard(
+  canvas: HTMLCanvasElement,
+  side: number,
+  hole: number,
+  lightness: number,
+  print: string,
+): void {
   const context = drawingOn(canvas, side, side);
   if (!context) return;
   context.fillStyle = greyOf(lightness);
@@ -85,7 +100,13 @@ export interface HoleOnBitmap {
 }
 
 /** Draws what is seen through the hole, enlarged, on the card's grey. */
-export function drawSpot(canvas: HTMLCanvasElement, side: number, bitmap: ImageBitmap, hole: HoleOnBitmap, lightness: number): void {
+export function drawSpot(
+  canvas: HTMLCanvasElement,
+  side: number,
+  bitmap: ImageBitmap,
+  hole: HoleOnBitmap,
+  lightness: number,
+): void {
   const context = drawingOn(canvas, side, side);
   if (!context || bitmap.width === 0) return;
   context.fillStyle = greyOf(lightness);
@@ -99,6 +120,16 @@ export function drawSpot(canvas: HTMLCanvasElement, side: number, bitmap: ImageB
   context.clip();
   context.imageSmoothingEnabled = scale < 4;
   const from = (side - size) / 2;
-  context.drawImage(bitmap, hole.x * bitmap.width - seen / 2, hole.y * bitmap.height - seen / 2, seen, seen, from, from, size, size);
+  context.drawImage(
+    bitmap,
+    hole.x * bitmap.width - seen / 2,
+    hole.y * bitmap.height - seen / 2,
+    seen,
+    seen,
+    from,
+    from,
+    size,
+    size,
+  );
   context.restore();
 }

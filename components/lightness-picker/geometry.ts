@@ -22,7 +22,9 @@ export const WHOLE: Crop = { x: 0, y: 0, width: 1, height: 1 };
 export const HOLE_MM = { least: 0.5, most: 200, usual: 12 };
 
 /** Sizes that the keys step through, mm: about a quarter more each time. */
-const HOLE_STEPS = [0.5, 1, 1.5, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 65, 80, 100, 125, 160, 200];
+const HOLE_STEPS = [
+  0.5, 1, 1.5, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 65, 80, 100, 125, 160, 200,
+];
 
 /** Width over height of the painted part. */
 export function aspectOf({ photo, crop }: Sheet): number {
@@ -37,7 +39,10 @@ export function holeSize(mm: number): number {
 
 /** The next size of the hole, smaller (-1) or bigger (+1). */
 export function nextHole(mm: number, direction: -1 | 1): number {
-  const next = direction > 0 ? HOLE_STEPS.find((size) => size > mm + 1e-9) : HOLE_STEPS.findLast((size) => size < mm - 1e-9);
+  const next =
+    direction > 0
+      ? HOLE_STEPS.find((size) => size > mm + 1e-9)
+      : HOLE_STEPS.findLast((size) => size < mm - 1e-9);
   return next ?? mm;
 }
 
@@ -54,7 +59,10 @@ export function holeOnStage(holeMm: number, paperWidthMm: number, stage: Box): n
 
 /** A place on the photo from a place on the stage, CSS pixels from its upper left; kept on the painted part. */
 export function spotAt(x: number, y: number, stage: Box, crop: Crop): Spot {
-  return keptOn([crop.x + (x / stage.width) * crop.width, crop.y + (y / stage.height) * crop.height], crop);
+  return keptOn(
+    [crop.x + (x / stage.width) * crop.width, crop.y + (y / stage.height) * crop.height],
+    crop,
+  );
 }
 
 /** A place on the stage, CSS pixels from its upper left, of a place on the photo. */
@@ -76,7 +84,13 @@ export function middleOf(crop: Crop): Spot {
 export const KEY_STEP = 1 / 200;
 
 /** The place one step of the keys away: `right` and `down` are -1, 0 or 1. Steps are as long down as across. */
-export function steppedFrom(spot: Spot, right: number, down: number, big: boolean, { photo, crop }: Sheet): Spot {
+export function steppedFrom(
+  spot: Spot,
+  right: number,
+  down: number,
+  big: boolean,
+  { photo, crop }: Sheet,
+): Spot {
   const longer = Math.max(photo.width * crop.width, photo.height * crop.height);
   const px = longer * KEY_STEP * (big ? 10 : 1);
   return keptOn([spot[0] + (right * px) / photo.width, spot[1] + (down * px) / photo.height], crop);
@@ -101,4 +115,5 @@ export function percentsOf([x, y]: Spot, crop: Crop): { across: number; down: nu
   };
 }
 
-const clamp = (value: number, low: number, high: number): number => Math.min(high, Math.max(low, value));
+const clamp = (value: number, low: number, high: number): number =>
+  Math.min(high, Math.max(low, value));

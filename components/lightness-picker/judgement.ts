@@ -1,4 +1,15 @@
-import { bandAt, cssOfLab, leanOf, munsellValue, reason, type Lab, type Lean, type Plan, type Reading, type Reason } from '../shared/core.js';
+import {
+  bandAt,
+  cssOfLab,
+  leanOf,
+  munsellValue,
+  reason,
+  type Lab,
+  type Lean,
+  type Plan,
+  type Reading,
+  type Reason,
+} from '../shared/core.js';
 
 /**
  * How much lighter than its value a colour must seem before a reading says so: 5 L*, half a step of value, since guesses are
@@ -60,11 +71,18 @@ export function remarksOn(reading: Reading): Reason[] {
       }),
     );
   }
-  if (clippedLight >= CLIPPED_FROM) remarks.push(reason('reading.clipped-light', { percent: Math.round(clippedLight * 100) }));
-  if (clippedDark >= CLIPPED_FROM) remarks.push(reason('reading.clipped-dark', { percent: Math.round(clippedDark * 100) }));
+  if (clippedLight >= CLIPPED_FROM)
+    remarks.push(reason('reading.clipped-light', { percent: Math.round(clippedLight * 100) }));
+  if (clippedDark >= CLIPPED_FROM)
+    remarks.push(reason('reading.clipped-dark', { percent: Math.round(clippedDark * 100) }));
   if (apparent - lab[0] >= SEEMS_LIGHTER_FROM) {
     const seeming = munsellValue(Math.min(100, apparent));
-    remarks.push(reason('reading.seems-lighter', { lean: leanOf(lab).name, steps: seeming - munsellValue(Math.min(100, Math.max(0, lab[0]))) }));
+    remarks.push(
+      reason('reading.seems-lighter', {
+        lean: leanOf(lab).name,
+        steps: seeming - munsellValue(Math.min(100, Math.max(0, lab[0]))),
+      }),
+    );
   }
   if (spreadName(spread) === 'mixed') remarks.push(reason('reading.mixed'));
   return remarks;

@@ -20,13 +20,20 @@ export interface LadderView {
   label: string;
   /** The value that the mark stands at, if any. */
   marked?: number;
-  /** When given, the dabs are buttons. */
+  /** When given, the dabs are buttons, and a slider in half steps stands in for the mark. */
   choose?: (value: number) => void;
   disabled?: boolean;
 }
 
 /** Eleven grey dabs from black to white, a mark at a value, and below it the bands of the plan. */
-export function ladder({ plan, say, label, marked, choose, disabled = false }: LadderView): TemplateResult {
+export function ladder({
+  plan,
+  say,
+  label,
+  marked,
+  choose,
+  disabled = false,
+}: LadderView): TemplateResult {
   const dabs = DABS.map((grey, value) =>
     choose
       ? html`<button
@@ -42,14 +49,37 @@ export function ladder({ plan, say, label, marked, choose, disabled = false }: L
       : html`<span class="dab" part="dab" ${setVars({ '--_grey': grey })}></span>`,
   );
   return html`<div class="ladder" part="ladder">
-    ${choose
-      ? html`<div class="dabs" role="group" aria-label=${label}>${dabs}</div>`
-      : html`<div class="dabs" role="img" aria-label=${label}>${dabs}</div>`}
-    <div class="marks" aria-hidden="true">
-      ${marked === undefined
-        ? nothing
-        : html`<svg class="mark" viewBox="0 0 12 8" ${setVars({ '--_at': `${placeOnLadder(marked)}%` })}><path d="M6 0 12 8H0z" /></svg>`}
-    </div>
+    ${
+      choose
+        ? html`<div class="dabs" role="group" aria-label=${label}>${dabs}</div>`
+        : html`<div class="dabs" role="img" aria-label=${label}>${dabs}</div>`
+    }
+    ${
+      choose
+        ? html`<input
+            type="range"
+            min="0"
+            max="10"
+            step="0.5"
+            aria-label=${say('picker.guess-label')}
+            ?disabled=${disabled}
+            .value=${String(marked ?? 5)}
+            @input=${(event: Event) => choose((event.target as HTMLInputElement).valueAsNumber)}
+          />`
+        : html`<div class="marks" aria-hidden="true">
+            ${
+              marked === undefined
+                ? nothing
+                : html`<svg
+                    class="mark"
+                    viewBox="0 0 12 8"
+                    ${setVars({ '--_at': `${placeOnLadder(marked)}%` })}
+                  >
+                    <path d="M6 0 12 8H0z" />
+                  </svg>`
+            }
+          </div>`
+    }
     <div class="spans" aria-hidden="true">${spansOf(plan, say('picker.paper-short'))}</div>
   </div>`;
 }
@@ -63,6 +93,11 @@ function spansOf(plan: Plan, paper: string): TemplateResult[] {
   const borders = [0, ...limits.map((limit) => placeOnLadder(munsellValue(limit))), 100];
   return names.map(
     (name, i) =>
-      html`<span class="span" title=${name} ${setVars({ '--_from': `${borders[i]}%`, '--_wide': `${borders[i + 1] - borders[i]}%` })}>${name}</span>`,
+      html`<span
+        class="span"
+        title=${name}
+        ${setVars({ '--_from': `${borders[i]}%`, '--_wide': `${borders[i + 1] - borders[i]}%` })}
+        >${name}</span
+      >`,
   );
 }

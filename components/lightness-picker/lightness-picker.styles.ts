@@ -23,23 +23,40 @@ export const styles = css`
   }
   .work {
     display: grid;
-    gap: 16px;
+    grid-template: 'stage' 'panel' 'tools' 'below' / minmax(0, 1fr);
+    gap: 16px 24px;
     min-inline-size: 0;
   }
-  @container (min-width: 680px) {
+  .mat {
+    grid-area: stage;
+  }
+  .panel {
+    grid-area: panel;
+  }
+  .tools {
+    grid-area: tools;
+  }
+  .below {
+    grid-area: below;
+  }
+  @container (min-width: 640px) {
     .work {
-      grid-template-columns: minmax(0, 1fr) minmax(296px, 348px);
-      gap: 24px;
+      grid-template:
+        'stage panel' auto
+        'tools panel' 1fr
+        'below below' auto / minmax(0, 1fr) minmax(280px, 336px);
       align-items: start;
+    }
+  }
+  @container (min-width: 1120px) {
+    .work {
+      grid-template:
+        'stage panel below' auto
+        'tools panel below' 1fr / minmax(0, 1fr) 320px minmax(300px, 344px);
     }
   }
 
   /* The photo and the card on it. Places are physical: a photo does not turn with the direction of writing. */
-  .board {
-    display: grid;
-    gap: 12px;
-    min-inline-size: 0;
-  }
   .mat {
     display: grid;
     justify-items: center;
@@ -170,8 +187,23 @@ export const styles = css`
   .size input[type='number'] {
     inline-size: 9ch;
   }
+  .card-choice {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 8px;
+  }
   .segments button {
-    padding: 4px 10px;
+    gap: 6px;
+    padding: 4px 7px;
+  }
+  @container (max-width: 380px) {
+    .segments .grey {
+      display: none;
+    }
+  }
+  .tools > .hint,
+  .tools > .bring {
+    flex-basis: 100%;
   }
   .grey {
     flex: none;
@@ -301,13 +333,13 @@ export const styles = css`
     padding-inline-start: 12px;
     border-inline-start: 3px solid var(--_edge);
   }
-  .guessing {
-    display: grid;
-    gap: 8px;
-  }
-  .guessing input {
-    inline-size: 100%;
-    margin: 0;
+  /* The slider's thumb (16 px) stands under the middle of the dab that it means. */
+  .ladder input {
+    --_in: calc(100% / 22 - 8px);
+    inline-size: calc(100% - 2 * var(--_in));
+    min-block-size: 32px;
+    margin-block: 4px;
+    margin-inline: var(--_in);
   }
   .acts {
     display: flex;
@@ -335,11 +367,30 @@ export const styles = css`
     gap: 8px;
     align-items: center;
   }
-  .check {
+  .panel > .acts > button {
+    flex: 1 1 auto;
+  }
+  .done {
     display: flex;
-    gap: 8px;
+    flex-wrap: wrap;
+    gap: 0 8px;
     align-items: center;
+    justify-content: space-between;
+    color: var(--_ink-soft);
+  }
+  .check {
+    display: grid;
+    grid-template-columns: auto minmax(0, 1fr);
+    gap: 8px;
     min-block-size: var(--_target);
+    padding-block-start: 12px;
+    border-block-start: 1px solid var(--_line);
+  }
+  .check input {
+    margin-block-start: 2px;
+  }
+  .check .hint {
+    display: block;
   }
 
   /* Kept readings and what guesses tell. */
@@ -349,6 +400,12 @@ export const styles = css`
     padding-block-start: 16px;
     border-block-start: 1px solid var(--_line);
   }
+  @container (min-width: 1120px) {
+    .below {
+      padding-block-start: 0;
+      border-block-start: 0;
+    }
+  }
   .readings,
   .training {
     display: grid;
@@ -356,6 +413,7 @@ export const styles = css`
     min-inline-size: 0;
     justify-items: start;
     align-content: start;
+    container-type: inline-size;
   }
   ol {
     inline-size: 100%;
@@ -399,9 +457,15 @@ export const styles = css`
   }
   .reading .acts {
     gap: 0;
+    margin-inline-start: -8px;
+  }
+  .reading .acts button {
+    padding-inline: 8px;
+  }
+  .training > button {
     margin-inline-start: -12px;
   }
-  @container (min-width: 680px) {
+  @container (min-width: 600px) {
     .reading {
       grid-template-columns: 40px minmax(128px, 200px) minmax(0, 1fr) auto;
     }
@@ -462,7 +526,7 @@ export const styles = css`
     justify-content: center;
     position: relative;
   }
-  .board .bring {
+  .tools .bring {
     justify-content: start;
   }
   label.button:focus-within {

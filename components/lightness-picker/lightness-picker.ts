@@ -21,7 +21,15 @@ import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { pickerWords } from '../shared/words/picker.js';
 import { pictureWords } from '../shared/words/picture.js';
-import { cardLightness, drawCard, drawPhoto, drawRim, drawSpot, greyOf, type CardGrey } from './card.js';
+import {
+  cardLightness,
+  drawCard,
+  drawPhoto,
+  drawRim,
+  drawSpot,
+  greyOf,
+  type CardGrey,
+} from './card.js';
 import {
   aspectOf,
   cardSide,
@@ -46,7 +54,16 @@ import { ladder } from './ladder.js';
 import { LatestReading, type Ask } from './latest-reading.js';
 import { styles } from './lightness-picker.styles.js';
 import { readingsList } from './readings-list.js';
-import { freshId, savedReading, swatchOf, withNote, withoutGuesses, withoutReading, withReading, withSwatch } from './readings.js';
+import {
+  freshId,
+  savedReading,
+  swatchOf,
+  withNote,
+  withoutGuesses,
+  withoutReading,
+  withReading,
+  withSwatch,
+} from './readings.js';
 import { setVars } from './set-vars.js';
 import { allGuesses, errorsByHue, guessAsLightness, type Guess } from './training.js';
 import { trainingTable } from './training-table.js';
@@ -77,6 +94,7 @@ let count = 0;
  * @csspart hole - The hole, which takes the keys.
  * @csspart loupe - The enlarged hole beside a finger.
  * @csspart panel - The reading.
+ * @csspart tools - What can be set about hole and card.
  * @csspart spot - The spot alone, enlarged.
  * @csspart value - The value, one number.
  * @csspart band - The name of its band.
@@ -147,8 +165,9 @@ export class LightnessPicker extends TonewellElement {
   @state() private made: readonly Guess[] = [];
   @state() private hasContent = false;
   @state() private formDisabled = false;
-  /** What was just done, in a sentence. */
+  /** What was just done, in a sentence, and whether it can be taken back. */
   @state() private done = '';
+  @state() private undoable = false;
 
   #value = '';
   #valueLightness = Number.NaN;
@@ -312,8 +331,13 @@ export class LightnessPicker extends TonewellElement {
     super.planChanged(event);
     if (event) {
       const { plan, previous } = event;
+      this.done = '';
       if (plan.crop !== previous.crop) this.spot = keptOn(this.spot, plan.crop ?? WHOLE);
-      else if (plan.distrusted === previous.distrusted && plan.paper.widthMm === previous.paper.widthMm) return;
+      else if (
+        plan.distrusted === previous.distrusted &&
+        plan.paper.widthMm === previous.paper.widthMm
+      )
+        return;
     }
     this.#ask();
   }
@@ -372,7 +396,11 @@ export class LightnessPicker extends TonewellElement {
     const { handle } = this.store.picture;
     if (!handle) return undefined;
     const { crop = WHOLE, paper } = this.store.plan;
-    return { photo: { width: handle.width, height: handle.height }, crop, paperWidthMm: paper.widthMm };
+    return {
+      photo: { width: handle.width, height: handle.height },
+      crop,
+      paperWidthMm: paper.widthMm,
+    };
   }
 
   /** Opens what the page gives, once the element is near the viewport. */
@@ -383,12 +411,15 @@ export class LightnessPicker extends TonewellElement {
     if (wanted !== undefined) {
       if (wanted === this.#begun) return;
       this.#begun = wanted;
-      void (typeof wanted === 'string' ? this.#intake.load(wanted, keepPlan) : this.#intake.take(wanted, undefined, keepPlan));
+      void (typeof wanted === 'string'
+        ? this.#intake.load(wanted, keepPlan)
+        : this.#intake.take(wanted, undefined, keepPlan));
       return;
     }
     const image = this.querySelector('img');
     const address = image?.currentSrc || image?.src;
-    if (!address || this.tied || this.#begun === address || this.store.picture.status !== 'empty') return;
+    if (!address || this.tied || this.#begun === address || this.store.picture.status !== 'empty')
+      return;
     this.#begun = address;
     void this.#intake.load(address, keepPlan);
   }
@@ -400,7 +431,8 @@ export class LightnessPicker extends TonewellElement {
   }
 
   #ask(): void {
-    if (this.#sheet && this.isConnected) this.#reader.ask({ at: this.spot, holeMm: holeSize(this.hole) });
+    if (this.#sheet && this.isConnected)
+      this.#reader.ask({ at: this.spot, holeMm: holeSize(this.hole) });
   }
 
   #got(reading: Reading, ask: Ask): void {
@@ -428,7 +460,9 @@ export class LightnessPicker extends TonewellElement {
     const { reading, ask } = last;
     const [x, y] = ask.at;
     const band = bandAt(this.store.plan, lightness);
-    this.dispatchEvent(new ReadingEvent(reading, [x, y], band, munsellValue(lightness), ask.holeMm, this.stated));
+    this.dispatchEvent(
+      new ReadingEvent(reading, [x, y], band, munsellValue(lightness), ask.holeMm, this.stated),
+    );
   }
 
   /** Moves the hole by a person's act; the reading is taken when it comes to rest. */
@@ -469,9 +503,14 @@ export class LightnessPicker extends TonewellElement {
 
   #validate(): void {
     const anchor = this.holeElement ?? undefined;
-    if (this.#customMessage) this.#internals.setValidity({ customError: true }, this.#customMessage, anchor);
+    if (this.#customMessage)
+      this.#internals.setValidity({ customError: true }, this.#customMessage, anchor);
     else if (this.required && !this.#value) {
-      this.#internals.setValidity({ valueMissing: true }, this.say(this.guess ? 'picker.required-guess' : 'picker.required'), anchor);
+      this.#internals.setValidity(
+        { valueMissing: true },
+        this.say(this.guess ? 'picker.required-guess' : 'picker.required'),
+        anchor,
+      );
     } else this.#internals.setValidity({});
   }
 
@@ -487,7 +526,8 @@ export class LightnessPicker extends TonewellElement {
     this.#sizes?.disconnect();
     this.#sizes = new ResizeObserver(([{ contentRect }]) => {
       const { width, height } = contentRect;
-      if (width !== this.stage.width || height !== this.stage.height) this.stage = { width, height };
+      if (width !== this.stage.width || height !== this.stage.height)
+        this.stage = { width, height };
     });
     this.#sizes.observe(stage);
   }
@@ -504,15 +544,29 @@ export class LightnessPicker extends TonewellElement {
     }
     const hole = holeOnStage(this.hole, this.store.plan.paper.widthMm, stage);
     const side = cardSide(hole, stage);
-    const lightness = cardLightness(this.#grey, this.#hidden ? undefined : this.last?.reading.lightness);
+    const lightness = cardLightness(
+      this.#grey,
+      this.#hidden ? undefined : this.last?.reading.lightness,
+    );
     this.cardElement?.style.setProperty('--_side', `${side}px`);
     this.cardElement?.style.setProperty('--_hole', `${hole}px`);
     if (cardCanvas) {
       if (this.card === 'away') drawRim(cardCanvas, side, hole);
-      else drawCard(cardCanvas, side, hole, lightness, this.say('picker.mm', { mm: this.#figure(this.hole, 0) }));
+      else
+        drawCard(
+          cardCanvas,
+          side,
+          hole,
+          lightness,
+          this.say('picker.mm', { mm: this.#figure(this.hole, 0) }),
+        );
     }
     const crop = this.#bitmapCrop;
-    const at = { x: (this.spot[0] - crop.x) / crop.width, y: (this.spot[1] - crop.y) / crop.height, diameter: hole / stage.width };
+    const at = {
+      x: (this.spot[0] - crop.x) / crop.width,
+      y: (this.spot[1] - crop.y) / crop.height,
+      diameter: hole / stage.width,
+    };
     if (spotCanvas) drawSpot(spotCanvas, 120, bitmap, at, lightness);
     if (loupeCanvas && this.loupe) drawSpot(loupeCanvas, 128, bitmap, at, lightness);
     this.#place();
@@ -529,7 +583,10 @@ export class LightnessPicker extends TonewellElement {
 
   /** A value with one decimal; a length with as many as it needs. */
   #figure = (value: number, digits: number): string =>
-    new Intl.NumberFormat(this.locale, { minimumFractionDigits: digits, maximumFractionDigits: 1 }).format(value);
+    new Intl.NumberFormat(this.locale, {
+      minimumFractionDigits: digits,
+      maximumFractionDigits: 1,
+    }).format(value);
   #valueFigure = (value: number): string => this.#figure(value, 1);
 
   #leanInWords(reading: Reading): string {
@@ -573,7 +630,9 @@ export class LightnessPicker extends TonewellElement {
     }
     event.preventDefault();
     this.stageElement!.setPointerCapture(event.pointerId);
-    this.#drag = held ? { pointer: event.pointerId, dx: hx - x, dy: hy - y } : { pointer: event.pointerId, dx: 0, dy: 0 };
+    this.#drag = held
+      ? { pointer: event.pointerId, dx: hx - x, dy: hy - y }
+      : { pointer: event.pointerId, dx: 0, dy: 0 };
     this.#mark('moving', true);
     this.holeElement?.focus({ preventScroll: true });
     if (event.pointerType === 'touch') this.loupe = loupeCorner(x, this.stage);
@@ -623,7 +682,8 @@ export class LightnessPicker extends TonewellElement {
     if (arrow && sheet) {
       this.#moved(steppedFrom(this.spot, arrow[0], arrow[1], event.shiftKey, sheet));
       this.#rest();
-    } else if (event.key === '[' || event.key === ']') this.#resize(nextHole(this.hole, event.key === ']' ? 1 : -1));
+    } else if (event.key === '[' || event.key === ']')
+      this.#resize(nextHole(this.hole, event.key === ']' ? 1 : -1));
     else if (event.key === 'Enter' || event.key === ' ') this.#rest();
     else if (event.key === 'c' || event.key === 'C') this.#turn();
     else return;
@@ -636,8 +696,9 @@ export class LightnessPicker extends TonewellElement {
 
   #say = (key: string, values?: Record<string, string | number>): string => this.say(key, values);
 
-  #report(sentence: string): void {
+  #report(sentence: string, undoable = true): void {
     this.done = sentence;
+    this.undoable = undoable;
     this.announce(sentence);
   }
 
@@ -646,7 +707,8 @@ export class LightnessPicker extends TonewellElement {
     if (!last || this.#reader.pending) return;
     this.stated = guessing;
     const value = munsellValue(last.reading.lightness);
-    if (!last.reading.distrusted) this.made = [...this.made, { guess: guessing, value, lean: leanOf(last.reading.lab).name }];
+    if (!last.reading.distrusted)
+      this.made = [...this.made, { guess: guessing, value, lean: leanOf(last.reading.lab).name }];
     this.announce(this.#verdict());
     this.#takeNow();
   };
@@ -682,17 +744,24 @@ export class LightnessPicker extends TonewellElement {
     this.store.change('note-reading', (plan) => withNote(plan, id, note));
   };
 
-  #send = (reading: Pick<SavedReading, 'lightness' | 'lab' | 'css' | 'note'>): BoardSwatch | undefined => {
+  #send = (
+    reading: Pick<SavedReading, 'lightness' | 'lab' | 'css' | 'note'>,
+  ): BoardSwatch | undefined => {
     const { plan } = this.store;
     const swatch = swatchOf(plan, reading);
     if (!swatch) {
-      this.#report(this.say('picker.no-bucket'));
+      this.#report(this.say('picker.no-bucket'), false);
       return undefined;
     }
     this.store.change('send-reading', (before) => withSwatch(before, swatch));
     this.#report(this.say('picker.sent', { band: plan.board.bands[swatch.bucket].name }));
     this.dispatchEvent(new ReadingSendEvent(swatch));
     return swatch;
+  };
+
+  #undo = (): void => {
+    this.store.undo();
+    this.holeElement?.focus({ preventScroll: true });
   };
 
   #startAnew = (): void => {
@@ -702,7 +771,8 @@ export class LightnessPicker extends TonewellElement {
 
   /** Puts the hole on a place of the photo (fractions of the upright photo), as a script does: no event follows. */
   moveTo(at: Spot): void {
-    if (!Array.isArray(at) || !at.every(Number.isFinite)) throw new TypeError('at: expected a place as [x, y], fractions of the photo');
+    if (!Array.isArray(at) || !at.every(Number.isFinite))
+      throw new TypeError('at: expected a place as [x, y], fractions of the photo');
     if (this.guess) this.stated = undefined;
     this.spot = keptOn([at[0], at[1]], this.#sheet?.crop ?? WHOLE);
     this.#place();
@@ -721,8 +791,14 @@ export class LightnessPicker extends TonewellElement {
     if (!last || this.#hidden || this.#reader.pending) return undefined;
     const { reading, ask } = last;
     const guess = this.stated === undefined ? undefined : guessAsLightness(this.stated);
-    const saved = savedReading({ reading, ...ask, guess: reading.distrusted ? undefined : guess }, freshId('reading', this.store.plan.readings ?? []));
-    if (saved.guess !== undefined) this.made = this.made.map((each, i) => (i === this.made.length - 1 ? { ...each, keptAs: saved.id } : each));
+    const saved = savedReading(
+      { reading, ...ask, guess: reading.distrusted ? undefined : guess },
+      freshId('reading', this.store.plan.readings ?? []),
+    );
+    if (saved.guess !== undefined)
+      this.made = this.made.map((each, i) =>
+        i === this.made.length - 1 ? { ...each, keptAs: saved.id } : each,
+      );
     this.store.change('keep-reading', (plan) => withReading(plan, saved));
     this.#report(
       this.say('picker.kept', {
@@ -762,17 +838,22 @@ export class LightnessPicker extends TonewellElement {
     const shown = this.#bitmap !== undefined;
     const { status } = this.store.picture;
     const empty = !shown && !this.hasContent && status !== 'opening';
-    const classes = ['frame', this.#intake.over ? 'over' : '', this.#inert ? 'disabled' : ''].join(' ');
+    const classes = ['frame', this.#intake.over ? 'over' : '', this.#inert ? 'disabled' : ''].join(
+      ' ',
+    );
     return html`<div class=${classes} part="frame" @input=${stop} @change=${stop}>
       <div ?hidden=${shown}><slot @slotchange=${this.#onSlot}></slot></div>
       ${empty ? this.#renderEmpty() : nothing} ${this.#intake.renderProgress(this.#say)}
-      ${this.#intake.renderTrouble((reason) => this.tell(reason), this.#say)} ${shown ? this.#renderWork() : nothing}
+      ${this.#intake.renderTrouble((reason) => this.tell(reason), this.#say)}
+      ${shown ? this.#renderWork() : nothing}
     </div>`;
   }
 
   #onSlot = (event: Event): void => {
     const nodes = (event.target as HTMLSlotElement).assignedNodes({ flatten: true });
-    this.hasContent = nodes.some((node) => node.nodeType === Node.ELEMENT_NODE || node.textContent?.trim());
+    this.hasContent = nodes.some(
+      (node) => node.nodeType === Node.ELEMENT_NODE || node.textContent?.trim(),
+    );
     this.#begin();
   };
 
@@ -798,28 +879,34 @@ export class LightnessPicker extends TonewellElement {
   #renderWork(): TemplateResult {
     const { plan } = this.store;
     const errors = errorsByHue(allGuesses(this.made, plan.readings));
-    const listed = (plan.readings?.length ?? 0) > 0;
     return html`<div class="work">
-        <div class="board">${this.#renderStage()}${this.#renderTools()}</div>
-        <div class="panel" part="panel">${this.#renderReading()}</div>
+      ${this.#renderStage()}
+      <div class="panel" part="panel">${this.#renderReading()}</div>
+      <div class="tools" part="tools">${this.#renderTools()}</div>
+      <div class="below">
+        ${readingsList({
+          plan,
+          say: this.#say,
+          figure: this.#valueFigure,
+          disabled: this.#inert,
+          goTo: this.#goTo,
+          send: this.#send,
+          remove: this.#remove,
+          annotate: this.#annotate,
+        })}
+        ${
+          errors.length > 0
+            ? trainingTable({
+                errors,
+                say: this.#say,
+                figure: this.#valueFigure,
+                disabled: this.#inert,
+                startAnew: this.#startAnew,
+              })
+            : nothing
+        }
       </div>
-      ${listed || errors.length > 0
-        ? html`<div class="below">
-            ${readingsList({
-              plan,
-              say: this.#say,
-              figure: this.#valueFigure,
-              disabled: this.#inert,
-              goTo: this.#goTo,
-              send: this.#send,
-              remove: this.#remove,
-              annotate: this.#annotate,
-            })}
-            ${errors.length > 0
-              ? trainingTable({ errors, say: this.#say, figure: this.#valueFigure, disabled: this.#inert, startAnew: this.#startAnew })
-              : nothing}
-          </div>`
-        : nothing}`;
+    </div>`;
   }
 
   #renderStage(): TemplateResult {
@@ -838,7 +925,11 @@ export class LightnessPicker extends TonewellElement {
         @pointerup=${this.#onPointerUp}
         @pointercancel=${this.#onPointerCancel}
       >
-        <canvas class="photo" role="img" aria-label=${this.alt || this.querySelector('img')?.alt || this.say('picker.photo')}></canvas>
+        <canvas
+          class="photo"
+          role="img"
+          aria-label=${this.alt || this.querySelector('img')?.alt || this.say('picker.photo')}
+        ></canvas>
         <div class=${away ? 'card away' : 'card'} part="card">
           <canvas aria-hidden="true"></canvas>
           <div
@@ -866,49 +957,64 @@ export class LightnessPicker extends TonewellElement {
     const inert = this.#inert;
     const away = this.card === 'away';
     const read = this.#hidden ? undefined : this.last?.reading.lightness;
-    return html`<div class="tools">
-        <div class="setting">
-          <label class="label" for="size">${this.say('picker.hole-size')}</label>
-          <div class="size">
-            <input
-              id="size"
-              type="range"
-              min="1"
-              max="60"
-              step="0.5"
-              ?disabled=${inert}
-              .value=${String(this.hole)}
-              @input=${this.#onSize}
-            />
-            <input
-              type="number"
-              min=${HOLE_MM.least}
-              max=${HOLE_MM.most}
-              step="0.5"
-              aria-label=${this.say('picker.hole-size-number')}
-              ?disabled=${inert}
-              .value=${String(this.hole)}
-              @change=${this.#onSize}
-            />
-          </div>
+    return html`<div class="setting">
+        <label class="label" for="size">${this.say('picker.hole-size')}</label>
+        <div class="size">
+          <input
+            id="size"
+            type="range"
+            min="1"
+            max="60"
+            step="0.5"
+            ?disabled=${inert}
+            .value=${String(this.hole)}
+            @input=${this.#onSize}
+          />
+          <input
+            type="number"
+            min=${HOLE_MM.least}
+            max=${HOLE_MM.most}
+            step="0.5"
+            aria-label=${this.say('picker.hole-size-number')}
+            ?disabled=${inert}
+            .value=${String(this.hole)}
+            @change=${this.#onSize}
+          />
         </div>
-        <div class="setting">
-          <span class="label" id="card-label">${this.say('picker.card')}</span>
+      </div>
+      <div class="setting">
+        <span class="label" id="card-label">${this.say('picker.card')}</span>
+        <div class="card-choice">
           <div class="segments" role="group" aria-labelledby="card-label">
             ${GREYS.map(
               (grey) =>
-                html`<button type="button" ?disabled=${inert} aria-pressed=${this.card === grey ? 'true' : 'false'} @click=${() => (this.card = grey)}>
-                  <span class="grey" aria-hidden="true" ${setVars({ '--_grey': greyOf(cardLightness(grey, read)) })}></span
+                html`<button
+                  type="button"
+                  ?disabled=${inert}
+                  aria-pressed=${this.card === grey ? 'true' : 'false'}
+                  @click=${() => (this.card = grey)}
+                >
+                  <span
+                    class="grey"
+                    aria-hidden="true"
+                    ${setVars({ '--_grey': greyOf(cardLightness(grey, read)) })}
+                  ></span
                   ><span>${this.say(`picker.card-${grey}`)}</span>
                 </button>`,
             )}
-            <button type="button" ?disabled=${inert} aria-pressed=${away ? 'true' : 'false'} @click=${this.#turn}>
-              ${icon('eye')}<span>${this.say('picker.card-away')}</span>
-            </button>
           </div>
+          <button
+            type="button"
+            class="turn"
+            ?disabled=${inert}
+            aria-pressed=${away ? 'true' : 'false'}
+            @click=${this.#turn}
+          >
+            ${icon('eye')}<span>${this.say('picker.card-away')}</span>
+          </button>
         </div>
       </div>
-      ${this.card === 'same' && !this.#hidden ? html`<p class="soft small">${this.say('picker.same-hint')}</p>` : nothing}
+      ${this.card === 'same' && !this.#hidden ? html`<p class="soft small hint">${this.say('picker.same-hint')}</p>` : nothing}
       ${this.tied ? nothing : html`<div class="bring">${this.#intake.renderButtons(this.#say)}</div>`}`;
   }
 
@@ -924,74 +1030,114 @@ export class LightnessPicker extends TonewellElement {
     const value = reading && munsellValue(reading.lightness);
     const inert = this.#inert;
     const remarks = reading ? remarksOn(reading) : [];
-    const figure = this.#hidden ? this.#valueFigure(this.guessing) : value === undefined ? '–' : this.#valueFigure(value);
-    const bare = reading !== undefined && bandAt(plan, reading.lightness) >= plan.board.bands.length;
+    const figure = this.#hidden
+      ? this.#valueFigure(this.guessing)
+      : value === undefined
+        ? '–'
+        : this.#valueFigure(value);
+    const bare =
+      reading !== undefined && bandAt(plan, reading.lightness) >= plan.board.bands.length;
     return html`
       <div class="seen">
         <canvas class="spot" part="spot" role="img" aria-label=${this.say('picker.spot')}></canvas>
         <div>
           <div class="word">${this.say(this.#hidden ? 'picker.guess-yours' : 'picker.value')}</div>
           <div class="value ${reading ? '' : 'unread'}" part="value">${figure}</div>
-          <div class="band" part="band">${reading ? bandName(plan, reading.lightness, this.say('picker.paper')) : nothing}</div>
+          <div class="band" part="band">
+            ${reading ? bandName(plan, reading.lightness, this.say('picker.paper')) : nothing}
+          </div>
         </div>
       </div>
       ${this.#hidden ? html`<p>${this.say('picker.guess-ask')}</p>` : nothing}
       ${ladder({
         plan,
         say: this.#say,
-        label: value === undefined ? this.say('picker.ladder-hidden') : this.say('picker.ladder', { value: this.#valueFigure(value) }),
+        label:
+          value === undefined
+            ? this.say('picker.ladder-hidden')
+            : this.say('picker.ladder', { value: this.#valueFigure(value) }),
         marked: this.#hidden ? this.guessing : value,
         choose: this.#hidden ? (guess) => (this.guessing = guess) : undefined,
         disabled: inert,
       })}
-      ${this.#hidden ? this.#renderGuessing() : nothing}
-      ${this.guess && stated !== undefined
-        ? html`<p>${this.#verdict()} <span class="soft">${this.say('picker.guess-next')}</span></p>`
-        : nothing}
-      ${remarks.length > 0
-        ? html`<ul class="remarks" part="remarks">
-            ${remarks.map((remark) => html`<li>${this.#remark(remark)}</li>`)}
-          </ul>`
-        : nothing}
-      ${this.#hidden
-        ? nothing
-        : html`<div class="acts">
-            <button type="button" class="keep" ?disabled=${inert || !reading} @click=${() => this.keep()}>${icon('plus')}<span>${this.say('picker.keep')}</span></button>
-            <button type="button" class="send" ?disabled=${inert || !reading || bare} @click=${() => this.sendToBoard()}>
-              ${icon('send')}<span>${this.say('picker.send')}</span>
-            </button>
-          </div>`}
+      ${
+        this.#hidden
+          ? html`<button
+              type="button"
+              class="state"
+              ?disabled=${inert || !last}
+              @click=${this.#state}
+            >
+              ${icon('check')}<span>${this.say('picker.guess-say')}</span>
+            </button>`
+          : nothing
+      }
+      ${
+        this.guess && stated !== undefined
+          ? html`<p>
+              ${this.#verdict()} <span class="soft">${this.say('picker.guess-next')}</span>
+            </p>`
+          : nothing
+      }
+      ${
+        remarks.length > 0
+          ? html`<ul class="remarks" part="remarks">
+              ${remarks.map((remark) => html`<li>${this.#remark(remark)}</li>`)}
+            </ul>`
+          : nothing
+      }
+      ${
+        this.#hidden
+          ? nothing
+          : html`<div class="acts">
+              <button
+                type="button"
+                class="keep"
+                ?disabled=${inert || !reading}
+                @click=${() => this.keep()}
+              >
+                ${icon('plus')}<span>${this.say('picker.keep')}</span>
+              </button>
+              <button
+                type="button"
+                class="send"
+                ?disabled=${inert || !reading || bare}
+                @click=${() => this.sendToBoard()}
+              >
+                ${icon('send')}<span>${this.say('picker.send')}</span>
+              </button>
+            </div>`
+      }
       ${bare ? html`<p class="soft small">${this.say('picker.no-bucket')}</p>` : nothing}
-      ${this.done ? html`<p class="soft small">${this.done}</p>` : nothing}
+      ${
+        this.done
+          ? html`<p class="done">
+              <span>${this.done}</span>
+              ${this.undoable ? html`<button type="button" class="quiet" ?disabled=${inert} @click=${this.#undo}>${icon('undo')}<span>${this.say('picker.undo')}</span></button>` : nothing}
+            </p>`
+          : nothing
+      }
       <label class="check">
-        <input type="checkbox" ?disabled=${inert} .checked=${this.guess} @change=${(event: Event) => (this.guess = (event.target as HTMLInputElement).checked)} />
-        <span>${this.say('picker.guess-first')} <span class="soft small">${this.say('picker.guess-first-hint')}</span></span>
+        <input
+          type="checkbox"
+          ?disabled=${inert}
+          .checked=${this.guess}
+          @change=${(event: Event) => (this.guess = (event.target as HTMLInputElement).checked)}
+        />
+        <span
+          >${this.say('picker.guess-first')}<span class="hint soft small"
+            >${this.say('picker.guess-first-hint')}</span
+          ></span
+        >
       </label>
       ${this.#renderDetails(reading)}
     `;
   }
 
-  #renderGuessing(): TemplateResult {
-    return html`<div class="guessing">
-      <input
-        type="range"
-        min="0"
-        max="10"
-        step="0.5"
-        aria-label=${this.say('picker.guess-label')}
-        ?disabled=${this.#inert}
-        .value=${String(this.guessing)}
-        @input=${(event: Event) => (this.guessing = (event.target as HTMLInputElement).valueAsNumber)}
-      />
-      <button type="button" class="state" ?disabled=${this.#inert || !this.last} @click=${this.#state}>
-        ${icon('check')}<span>${this.say('picker.guess-say')}</span>
-      </button>
-    </div>`;
-  }
-
   #remark({ code, values }: { code: string; values: Record<string, string | number> }): string {
     const told = { ...values };
-    for (const key of ['value', 'measured']) if (typeof told[key] === 'number') told[key] = this.#valueFigure(told[key]);
+    for (const key of ['value', 'measured'])
+      if (typeof told[key] === 'number') told[key] = this.#valueFigure(told[key]);
     if (told.lean) told.lean = this.say(`lean.${told.lean}`);
     return this.say(code, told);
   }
@@ -1006,11 +1152,22 @@ export class LightnessPicker extends TonewellElement {
           ['spread', this.say(`spread.${spreadName(reading.spread)}`)],
           ['colour', colourOf(reading).css],
         ]
-      : (['lightness', 'lean', 'spread', 'colour'] as const).map((key) => [key, this.#hidden ? hidden : '–']);
-    return html`<details part="details" ?open=${this.details} @toggle=${(event: Event) => (this.details = (event.target as HTMLDetailsElement).open)}>
+      : (['lightness', 'lean', 'spread', 'colour'] as const).map((key) => [
+          key,
+          this.#hidden ? hidden : '–',
+        ]);
+    return html`<details
+      part="details"
+      ?open=${this.details}
+      @toggle=${(event: Event) => (this.details = (event.target as HTMLDetailsElement).open)}
+    >
       <summary>${this.say('picker.details')}</summary>
       <dl>
-        ${rows.map(([key, text]) => html`<dt>${this.say(`picker.${key}`)}</dt><dd>${text}</dd>`)}
+        ${rows.map(
+          ([key, text]) =>
+            html`<dt>${this.say(`picker.${key}`)}</dt>
+              <dd>${text}</dd>`,
+        )}
         <dt>${this.say('picker.place')}</dt>
         <dd>${this.say('picker.at', { across, down })}</dd>
       </dl>

@@ -23,15 +23,17 @@ export function readingsList(view: ReadingsView): TemplateResult {
   const readings = plan.readings ?? [];
   return html`<section class="readings" part="readings" aria-labelledby="readings-title">
     <h3 id="readings-title">${say('picker.readings')}</h3>
-    ${readings.length === 0
-      ? html`<p class="soft">${say('picker.readings-empty')}</p>`
-      : html`<ol>
-          ${repeat(
-            readings,
-            ({ id }) => id,
-            (reading, i) => row(view, reading, i + 1),
-          )}
-        </ol>`}
+    ${
+      readings.length === 0
+        ? html`<p class="soft">${say('picker.readings-empty')}</p>`
+        : html`<ol>
+            ${repeat(
+              readings,
+              ({ id }) => id,
+              (reading, i) => row(view, reading, i + 1),
+            )}
+          </ol>`
+    }
   </section>`;
 }
 
@@ -58,7 +60,13 @@ function row(view: ReadingsView, reading: SavedReading, number: number): Templat
       @change=${(event: Event) => view.annotate(reading, (event.target as HTMLInputElement).value.trim())}
     />
     <span class="acts">
-      <button type="button" class="quiet" ?disabled=${disabled} aria-label=${say('picker.go-to-of', { number })} @click=${() => view.goTo(reading)}>
+      <button
+        type="button"
+        class="quiet"
+        ?disabled=${disabled}
+        aria-label=${say('picker.go-to-of', { number })}
+        @click=${() => view.goTo(reading)}
+      >
         ${icon('hole')}<span>${say('picker.go-to')}</span>
       </button>
       <button
@@ -71,7 +79,13 @@ function row(view: ReadingsView, reading: SavedReading, number: number): Templat
       >
         ${icon('send')}<span>${say('picker.send-short')}</span>
       </button>
-      <button type="button" class="quiet" ?disabled=${disabled} aria-label=${say('picker.delete-of', { number })} @click=${() => view.remove(reading)}>
+      <button
+        type="button"
+        class="quiet"
+        ?disabled=${disabled}
+        aria-label=${say('picker.delete-of', { number })}
+        @click=${() => view.remove(reading)}
+      >
         ${icon('bin')}<span>${say('picker.delete')}</span>
       </button>
     </span>

@@ -1,4 +1,11 @@
-import { bandAt, type BoardSwatch, type Plan, type Reading, type SavedReading, type Spot } from '../shared/core.js';
+import {
+  bandAt,
+  type BoardSwatch,
+  type Plan,
+  type Reading,
+  type SavedReading,
+  type Spot,
+} from '../shared/core.js';
 import { colourOf } from './judgement.js';
 
 /** A reading with where and how it was taken. */
@@ -73,7 +80,10 @@ function withEach(plan: Plan, make: (reading: SavedReading) => SavedReading): Pl
 }
 
 /** A reading as a swatch of the board, in the bucket of its band; nothing for a lightness that is left as bare paper. */
-export function swatchOf(plan: Plan, { lightness, lab, css, note }: Pick<SavedReading, 'lightness' | 'lab' | 'css' | 'note'>): BoardSwatch | undefined {
+export function swatchOf(
+  plan: Plan,
+  { lightness, lab, css, note }: Pick<SavedReading, 'lightness' | 'lab' | 'css' | 'note'>,
+): BoardSwatch | undefined {
   const bucket = bandAt(plan, lightness);
   if (bucket >= plan.board.bands.length) return undefined;
   return {

@@ -12,7 +12,13 @@ export interface TrainingView {
 }
 
 /** What the guesses tell, in a sentence and in a table by hue. */
-export function trainingTable({ errors, say, figure, disabled, startAnew }: TrainingView): TemplateResult {
+export function trainingTable({
+  errors,
+  say,
+  figure,
+  disabled,
+  startAnew,
+}: TrainingView): TemplateResult {
   const average = (mean: number): string => {
     const error = figure(Math.abs(mean));
     if (Math.abs(mean) < 0.05) return say('picker.training-close');
@@ -40,16 +46,28 @@ export function trainingTable({ errors, say, figure, disabled, startAnew }: Trai
         )}
       </tbody>
     </table>
-    <button type="button" class="quiet" ?disabled=${disabled} @click=${startAnew}>${icon('undo')}<span>${say('picker.training-anew')}</span></button>
+    <button type="button" class="quiet" ?disabled=${disabled} @click=${startAnew}>
+      ${icon('undo')}<span>${say('picker.training-anew')}</span>
+    </button>
   </section>`;
 }
 
 /** The one sentence that the guesses come to. */
-function lesson(errors: readonly HueError[], say: TrainingView['say'], figure: TrainingView['figure']): string {
+function lesson(
+  errors: readonly HueError[],
+  say: TrainingView['say'],
+  figure: TrainingView['figure'],
+): string {
   const worst = hueToTrain(errors);
   if (worst) {
     const key = worst.mean > 0 ? 'picker.training-take-light' : 'picker.training-take-dark';
-    return say(key, { hue: say(`hue.${worst.lean}`), error: figure(Math.abs(worst.mean)), count: worst.count });
+    return say(key, {
+      hue: say(`hue.${worst.lean}`),
+      error: figure(Math.abs(worst.mean)),
+      count: worst.count,
+    });
   }
-  return say(errors.some(({ count }) => count >= ENOUGH) ? 'picker.training-fine' : 'picker.training-few');
+  return say(
+    errors.some(({ count }) => count >= ENOUGH) ? 'picker.training-fine' : 'picker.training-few',
+  );
 }

@@ -1,4 +1,10 @@
-import { lightnessOfMunsell, munsellValue, type LeanName, type SavedReading, leanOf } from '../shared/core.js';
+import {
+  lightnessOfMunsell,
+  munsellValue,
+  type LeanName,
+  type SavedReading,
+  leanOf,
+} from '../shared/core.js';
 
 /** A value said before it was shown, and what it was. Values are Munsell values, 0..10. */
 export interface Guess {
@@ -49,7 +55,14 @@ export function allGuesses(made: readonly Guess[], kept: readonly SavedReading[]
 
 function guessOf({ id, guess, lightness, lab }: SavedReading): Guess[] {
   if (guess === undefined) return [];
-  return [{ guess: munsellValue(guess), value: munsellValue(lightness), lean: leanOf(lab).name, keptAs: id }];
+  return [
+    {
+      guess: munsellValue(guess),
+      value: munsellValue(lightness),
+      lean: leanOf(lab).name,
+      keptAs: id,
+    },
+  ];
 }
 
 /** A guessed value as the lightness that a plan keeps. */

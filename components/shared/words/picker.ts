@@ -9,7 +9,8 @@ export const pickerWords: Words = {
   'picker.photo': 'The photo',
   'picker.stage': 'Photo with the hole card',
   'picker.hole': 'Hole of the card',
-  'picker.hole-keys': 'Arrow keys move the hole, with Shift in larger steps; [ and ] make it smaller or larger; Enter takes the reading; C turns the card away.',
+  'picker.hole-keys':
+    'Arrow keys move the hole, with Shift in larger steps; [ and ] make it smaller or larger; Enter takes the reading; C turns the card away.',
   'picker.at': '{across} % across, {down} % down',
   'picker.spoken': '{at}: value {value}, {band}, {lean}',
   'picker.spoken-hidden': '{at}: say the value',
@@ -22,7 +23,7 @@ export const pickerWords: Words = {
   'picker.paper-short': 'paper',
   'picker.ladder': 'Value {value} on a ladder from 0, black, to 10, white',
   'picker.ladder-hidden': 'Ladder of greys from 0, black, to 10, white',
-  'picker.keep': 'Keep reading',
+  'picker.keep': 'Keep',
   'picker.kept': 'Kept: value {value}, {band}.',
   'picker.send': 'Send to the board',
   'picker.send-short': 'To the board',
@@ -45,7 +46,8 @@ export const pickerWords: Words = {
   'picker.card-dark': 'Dark',
   'picker.card-same': 'Same value',
   'picker.card-away': 'Turn away',
-  'picker.same-hint': 'Half shut your eyes: where the spot sinks into the card, their values are equal.',
+  'picker.same-hint':
+    'Half shut your eyes: where the spot sinks into the card, their values are equal.',
   'picker.guess-first': 'Guess first',
   'picker.guess-first-hint': 'Say each value before it is shown; this trains the eye.',
   'picker.guess-ask': 'Which value is it? Choose a grey, then say it.',
@@ -70,7 +72,7 @@ export const pickerWords: Words = {
   'picker.send-of': 'To the board: reading {number}',
   'picker.delete': 'Delete',
   'picker.delete-of': 'Delete reading {number}',
-  'picker.deleted': 'Reading deleted. Undo brings it back.',
+  'picker.deleted': 'Reading deleted.',
   'picker.undo': 'Undo',
   'picker.guessed': 'guessed {value}',
   'picker.training': 'How your eye takes hues',
@@ -80,8 +82,10 @@ export const pickerWords: Words = {
   'picker.training-light': '{error} too light',
   'picker.training-dark': '{error} too dark',
   'picker.training-close': 'on the value',
-  'picker.training-take-light': '{hue}: you take them {error} too light ({count, plural, one {# guess} other {# guesses}}). They are darker than they look to you.',
-  'picker.training-take-dark': '{hue}: you take them {error} too dark ({count, plural, one {# guess} other {# guesses}}). They are lighter than they look to you.',
+  'picker.training-take-light':
+    '{hue}: you take them {error} too light ({count, plural, one {# guess} other {# guesses}}). They are darker than they look to you.',
+  'picker.training-take-dark':
+    '{hue}: you take them {error} too dark ({count, plural, one {# guess} other {# guesses}}). They are lighter than they look to you.',
   'picker.training-fine': 'No hue is off by half a step or more on average.',
   'picker.training-few': 'Three guesses of one hue begin to tell something.',
   'picker.training-anew': 'Start anew',
@@ -118,12 +122,16 @@ export const pickerWords: Words = {
   'spread.varied': 'varied',
   'spread.mixed': 'lights and darks together',
 
-  'reading.distrusted': 'You do not trust the photo here: your own value {value} stands in for {measured}.',
-  'reading.distrusted-note': 'You do not trust the photo here (“{note}”): your own value {value} stands in for {measured}.',
+  'reading.distrusted':
+    'You do not trust the photo here: your own value {value} stands in for {measured}.',
+  'reading.distrusted-note':
+    'You do not trust the photo here (“{note}”): your own value {value} stands in for {measured}.',
   'reading.clipped-light':
     '{percent} % of this spot is burnt out in the photo: it was at least this light, and its colour may be off.',
-  'reading.clipped-dark': '{percent} % of this spot is lost in black: it was at most this light, and may have held detail.',
+  'reading.clipped-dark':
+    '{percent} % of this spot is lost in black: it was at most this light, and may have held detail.',
   'reading.seems-lighter':
     'This {lean} is strong: the eye may take it for lighter than it is, by about {steps, 1} steps of value. Trust the number.',
-  'reading.mixed': 'The hole lies over lights and darks; the value is their mean. Make the hole smaller to read one of them.',
+  'reading.mixed':
+    'The hole lies over lights and darks; the value is their mean. Make the hole smaller to read one of them.',
 };
