@@ -108,13 +108,33 @@ describe('moving', () => {
 describe('resizing', () => {
   it('keeps the opposite corner', () => {
     // aspect 1.5: 300 wide is 200 high; the corner at (800, 550) stays
-    expect(resized(frame, 300, photo, 1.5, 'nw')).toEqual({ x: 500, y: 350, width: 300, height: 200 });
-    expect(resized(frame, 300, photo, 1.5, 'se')).toEqual({ x: 200, y: 150, width: 300, height: 200 });
+    expect(resized(frame, 300, photo, 1.5, 'nw')).toEqual({
+      x: 500,
+      y: 350,
+      width: 300,
+      height: 200,
+    });
+    expect(resized(frame, 300, photo, 1.5, 'se')).toEqual({
+      x: 200,
+      y: 150,
+      width: 300,
+      height: 200,
+    });
   });
 
   it('keeps the opposite side and grows evenly across it', () => {
-    expect(resized(frame, 300, photo, 1.5, 'e')).toEqual({ x: 200, y: 250, width: 300, height: 200 });
-    expect(resized(frame, 300, photo, 1.5, 'n')).toEqual({ x: 350, y: 350, width: 300, height: 200 });
+    expect(resized(frame, 300, photo, 1.5, 'e')).toEqual({
+      x: 200,
+      y: 250,
+      width: 300,
+      height: 200,
+    });
+    expect(resized(frame, 300, photo, 1.5, 'n')).toEqual({
+      x: 350,
+      y: 350,
+      width: 300,
+      height: 200,
+    });
   });
 
   it('grows about the middle without a grip', () => {

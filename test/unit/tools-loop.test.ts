@@ -30,18 +30,53 @@ describe('a drawn line', () => {
   });
 
   it('is kept on the photo where it was drawn past it', () => {
-    const loop = closedLoop([[-0.3, -0.2], [1.4, 0.1], [0.5, 1.7]], photo, 1)!;
-    expect(loop).toEqual([[0, 0], [1, 0.1], [0.5, 1]]);
+    const loop = closedLoop(
+      [
+        [-0.3, -0.2],
+        [1.4, 0.1],
+        [0.5, 1.7],
+      ],
+      photo,
+      1,
+    )!;
+    expect(loop).toEqual([
+      [0, 0],
+      [1, 0.1],
+      [0.5, 1],
+    ]);
   });
 
   it('is none when it encloses next to nothing', () => {
     expect(closedLoop([[0.5, 0.5]], photo, 1)).toBeUndefined();
-    expect(closedLoop([[0.5, 0.5], [0.51, 0.5], [0.5, 0.51]], photo, 1)).toBeUndefined();
-    expect(closedLoop([[0.1, 0.5], [0.5, 0.5], [0.9, 0.5]], photo, 1)).toBeUndefined();
+    expect(
+      closedLoop(
+        [
+          [0.5, 0.5],
+          [0.51, 0.5],
+          [0.5, 0.51],
+        ],
+        photo,
+        1,
+      ),
+    ).toBeUndefined();
+    expect(
+      closedLoop(
+        [
+          [0.1, 0.5],
+          [0.5, 0.5],
+          [0.9, 0.5],
+        ],
+        photo,
+        1,
+      ),
+    ).toBeUndefined();
   });
 
   it('stays inside, closed and short for any scribble', () => {
-    const spot = fc.tuple(fc.double({ min: -1, max: 2, noNaN: true }), fc.double({ min: -1, max: 2, noNaN: true }));
+    const spot = fc.tuple(
+      fc.double({ min: -1, max: 2, noNaN: true }),
+      fc.double({ min: -1, max: 2, noNaN: true }),
+    );
     fc.assert(
       fc.property(fc.array(spot, { maxLength: 900 }), (line) => {
         const loop = closedLoop(line as Spot[], photo, 1);

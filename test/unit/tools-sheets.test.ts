@@ -15,18 +15,25 @@ describe('sheets', () => {
     // ISO 216, A series, trimmed sizes in mm
     const iso216 = { a5: [148, 210], a4: [210, 297], a3: [297, 420], a2: [420, 594] };
     const found = Object.fromEntries(
-      SHEETS.filter(({ source }) => source === 'iso').map(({ key, short, long }) => [key, [short, long]]),
+      SHEETS.filter(({ source }) => source === 'iso').map(({ key, short, long }) => [
+        key,
+        [short, long],
+      ]),
     );
     expect(found).toEqual(iso216);
   });
 
   it('halve one another as sheets do: quarter, half and full', () => {
     // Common trade sizes in inches: full sheet 22 x 30, half 15 x 22, quarter 11 x 15, eighth 7.5 x 11; 1 in is 25.4 mm
-    const [eighth, quarter, half, full] = ['eighth', 'quarter', 'half', 'full'].map(
-      (key) => SHEETS.find((sheet) => sheet.key === key)!,
+    const [eighth, quarter, half, full] = ['eighth', 'quarter', 'half', 'full'].map((key) =>
+      SHEETS.find((sheet) => sheet.key === key)!,
     );
     expect([full.short, full.long]).toEqual([22 * 25.4, 30 * 25.4]);
-    for (const [small, large] of [[half, full], [quarter, half], [eighth, quarter]]) {
+    for (const [small, large] of [
+      [half, full],
+      [quarter, half],
+      [eighth, quarter],
+    ]) {
       expect(small.long).toBeCloseTo(large.short, 9);
       expect(small.short).toBeCloseTo(large.long / 2, 9);
     }
@@ -36,7 +43,8 @@ describe('sheets', () => {
     for (const { key, long, short } of SHEETS) {
       const words = toolsWords[`sheet.${key}`];
       const [, a, b, unit] = /([\d½]+) x ([\d½]+) (in|mm)$/.exec(words)!;
-      const mm = (text: string): number => Number(text.replace('½', '.5')) * (unit === 'in' ? 25.4 : 1);
+      const mm = (text: string): number =>
+        Number(text.replace('½', '.5')) * (unit === 'in' ? 25.4 : 1);
       expect([mm(a), mm(b)]).toEqual([expect.closeTo(long, 6), expect.closeTo(short, 6)]);
     }
   });
@@ -53,7 +61,8 @@ describe('units', () => {
   it('are inches in the United States and millimetres elsewhere', () => {
     expect(unitOf('en-US')).toBe('in');
     expect(unitOf('es-US')).toBe('in');
-    for (const locale of ['en', 'en-GB', 'de-CH', 'ar-EG', '', 'not a tag']) expect(unitOf(locale)).toBe('mm');
+    for (const locale of ['en', 'en-GB', 'de-CH', 'ar-EG', '', 'not a tag'])
+      expect(unitOf(locale)).toBe('mm');
   });
 
   it('are written as one would write them and come back', () => {
@@ -84,7 +93,10 @@ describe('a small picture', () => {
   });
 
   it('means over each cell', () => {
-    const small = smallPlane({ width: 4, height: 2, data: Uint8Array.of(0, 10, 100, 200, 20, 30, 100, 200) }, 2);
+    const small = smallPlane(
+      { width: 4, height: 2, data: Uint8Array.of(0, 10, 100, 200, 20, 30, 100, 200) },
+      2,
+    );
     expect([small.width, small.height]).toEqual([2, 1]);
     expect([...small.data]).toEqual([15, 150]);
   });

@@ -16,11 +16,15 @@ function picture(colourAt: (x: number, y: number) => Rgb, width = 64, height = 6
 
 const grey = (v: number): Rgb => [v, v, v];
 /** Even stripes; blurred ones rise and fall over eight pixels. */
-const stripes = (low: number, high: number, soft: boolean) => (x: number): Rgb => {
-  const phase = (x % 32) / 32;
-  const part = soft ? Math.min(1, Math.max(0, 0.5 + 2 * Math.sin(2 * Math.PI * phase))) : Number(phase < 0.5);
-  return grey(Math.round(low + (high - low) * part));
-};
+const stripes =
+  (low: number, high: number, soft: boolean) =>
+  (x: number): Rgb => {
+    const phase = (x % 32) / 32;
+    const part = soft
+      ? Math.min(1, Math.max(0, 0.5 + 2 * Math.sin(2 * Math.PI * phase)))
+      : Number(phase < 0.5);
+    return grey(Math.round(low + (high - low) * part));
+  };
 
 const pictures: Record<string, [Pixels, number]> = {
   'clipped both ways, sharp': [picture(stripes(0, 255, false)), 20],
@@ -32,8 +36,20 @@ const pictures: Record<string, [Pixels, number]> = {
 
 /** All codes that the report's documentation names. */
 const CODES = [
-  'darks-clipped', 'darks-kept', 'lights-clipped', 'lights-kept', 'range-narrow', 'range-full', 'cast', 'cast-none',
-  'cast-unsure', 'soft', 'sharp', 'sharpness-unsure', 'brush-coarse', 'brush-fine',
+  'darks-clipped',
+  'darks-kept',
+  'lights-clipped',
+  'lights-kept',
+  'range-narrow',
+  'range-full',
+  'cast',
+  'cast-none',
+  'cast-unsure',
+  'soft',
+  'sharp',
+  'sharpness-unsure',
+  'brush-coarse',
+  'brush-fine',
 ].map((code) => `photo.${code}`);
 
 describe('words of the report', () => {
@@ -44,7 +60,8 @@ describe('words of the report', () => {
   it('use no figure that the report does not give', () => {
     const seen = new Set<string>();
     for (const [name, [pixels, brushPx]] of Object.entries(pictures)) {
-      for (const { code, values } of photoReport(pixels, lightnessPlane(pixels), { brushPx }).tellings) {
+      for (const { code, values } of photoReport(pixels, lightnessPlane(pixels), { brushPx })
+        .tellings) {
         seen.add(code);
         expect(CODES, name).toContain(code);
         const used = [...toolsWords[code].matchAll(/\{(\w+)/g)].map(([, key]) => key);
