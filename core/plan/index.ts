@@ -3,8 +3,46 @@
  *
  * Units: lightness L* 0..100, lengths mm, places fractions of the upright photo.
  */
-export type { Overrule, Plan, PlanBrush, PlanPaper, PlanPhoto, SavedReading, Step } from './types.js';
+export type {
+  Overrule,
+  Plan,
+  PlanBrush,
+  PlanPaper,
+  PlanPhoto,
+  SavedReading,
+  Step,
+} from './types.js';
 export { PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
-export { bandsFromLimits, checkPlan, newPlan, parsePlan, planFaults, PlanError, serialisePlan } from './plan.js';
-export { canRedo, canUndo, changed, HISTORY_LIMIT, redoLabel, redone, startHistory, undoLabel, undone } from './history.js';
+export {
+  bandsFromLimits,
+  checkPlan,
+  newPlan,
+  parsePlan,
+  planFaults,
+  PlanError,
+  serialisePlan,
+} from './plan.js';
+export {
+  canRedo,
+  canUndo,
+  changed,
+  HISTORY_LIMIT,
+  redoLabel,
+  redone,
+  startHistory,
+  undoLabel,
+  undone,
+} from './history.js';
 export type { Change, History } from './history.js';
+export {
+  bandAt,
+  LEAST_STEP,
+  MOST_BANDS,
+  sameLimits,
+  withBandAdded,
+  withBandNamed,
+  withBandRemoved,
+  withLimitMoved,
+  withLimits,
+  withoutPhoto,
+} from './bands.js';

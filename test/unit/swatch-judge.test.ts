@@ -282,6 +282,16 @@ describe('limits only guide', () => {
     );
     expect(verdicts(other)).toEqual({ d: 'fits', l: 'fits' });
     expect(one(other, 'd').margin).toBe(5);
+    const mirrored = judgeBoard(
+      boardOf(
+        [
+          ['d', 0, 45],
+          ['l', 2, 50],
+        ],
+        bands,
+      ),
+    );
+    expect(one(mirrored, 'l').margin).toBe(5);
   });
 
   it('the outer ends are limits too', () => {
