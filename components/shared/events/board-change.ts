@@ -1,0 +1,26 @@
+import type { Board, BoardVerdict } from '../core.js';
+import { KitEvent } from './kit-event.js';
+
+/** What a person did to a board. `band`: its bands (a name, a limit, one more, one fewer). */
+export type BoardAct = 'add' | 'move' | 'edit' | 'remove' | 'band' | 'undo' | 'redo';
+
+/** A person changed the board. Type `board-change`. */
+export class BoardChangeEvent extends KitEvent {
+  constructor(
+    /** The board as it is now, a teacher's rules laid over its bands. */
+    readonly board: Board,
+    /** What is judged of it, whether or not it is shown. */
+    readonly verdict: BoardVerdict,
+    readonly what: BoardAct,
+    /** The swatch that was added, moved, edited or removed; empty for the rest. */
+    readonly swatch = '',
+  ) {
+    super('board-change');
+  }
+}
+
+declare global {
+  interface HTMLElementEventMap {
+    'board-change': BoardChangeEvent;
+  }
+}

@@ -1,0 +1,89 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import { munsellValue, type BoardSwatch } from '../shared/core.js';
+import { icon } from '../shared/icons.js';
+import type { BoardView } from './board-view.js';
+import { dab, mark, paintOf } from './dabs.js';
+import { renderSwatchForm } from './form-views.js';
+import { dryLightness, markOf, reasonInValues, tenth, valueDistance } from './verdict-words.js';
+
+/** One swatch: the dab, its name and value, the verdict in words, and its form when that is open. */
+export function renderCard(view: BoardView, swatch: BoardSwatch): TemplateResult {
+  const { id } = swatch;
+  const open = view.form?.kind === 'swatch' && view.form.id === id;
+  const lifted = view.lifted === id;
+  const dragged = view.drag?.id === id;
+  const name = view.nameOf(id);
+  return html`<li
+    class=${`card${lifted ? ' lifted' : ''}${dragged ? ' dragged' : ''}${view.pointed === id ? ' pointed' : ''}`}
+    part="swatch"
+    data-id=${id}
+    @pointerenter=${() => view.point(id)}
+    @pointerleave=${() => view.point(undefined)}
+  >
+    ${renderDab(view, swatch, lifted)}
+    <div class="said">
+      <span class="name">${name}</span>
+      ${renderFigures(view, swatch)}
+    </div>
+    ${renderWhy(view, swatch)} ${swatch.note ? html`<p class="note" part="note">${swatch.note}</p>` : nothing}
+    <button
+      type="button"
+      class="quiet tool"
+      aria-expanded=${open}
+      aria-label="${view.say(view.open ? 'dab.change' : 'dab.details')}: ${name}"
+      @click=${() => view.show(open ? undefined : { kind: 'swatch', id })}
+    >
+      ${icon(view.open ? 'pen' : 'more')}<span>${view.say(view.open ? 'dab.change' : 'dab.details')}</span>
+    </button>
+    ${open ? renderSwatchForm(view, swatch) : nothing}
+  </li>`;
+}
+
+function renderDab(view: BoardView, swatch: BoardSwatch, lifted: boolean): TemplateResult {
+  const { id } = swatch;
+  const said = view.verdicts.get(id);
+  const name = view.nameOf(id);
+  const label = said
+    ? view.say('dab.label', { name, value: munsellValue(swatch.lightness), verdict: view.say(`verdict.${markOf(swatch, said)}`) })
+    : view.say('dab.label-plain', { name });
+  const drawing = html`<svg viewBox="0 0 120 76" preserveAspectRatio="none" aria-hidden="true">${dab(id, paintOf(swatch, view.greys))}</svg>`;
+  if (!view.open) return html`<span class="dab" part="dab" role="img" aria-label=${label}>${drawing}</span>`;
+  return html`<button
+    type="button"
+    class="dab"
+    part="dab"
+    data-dab=${id}
+    aria-label=${label}
+    aria-describedby="hint"
+    aria-pressed=${lifted}
+    @pointerdown=${(event: PointerEvent) => view.dragging.down(event, id)}
+    @touchmove=${view.dragging.onTouchMove}
+    @contextmenu=${(event: Event) => view.drag && event.preventDefault()}
+    @keydown=${(event: KeyboardEvent) => view.keyOnDab(event, id)}
+    @keyup=${(event: KeyboardEvent) => event.key === ' ' && event.preventDefault()}
+    @focus=${() => view.point(id)}
+    @blur=${() => view.leaveDab(id)}
+    @click=${() => view.dragging.swallowsClick() || view.show({ kind: 'swatch', id })}
+  >
+    ${drawing}
+  </button>`;
+}
+
+function renderFigures(view: BoardView, swatch: BoardSwatch): TemplateResult | typeof nothing {
+  const said = view.verdicts.get(swatch.id);
+  if (!said) return swatch.accent ? html`<span class="verdict">${view.say('verdict.accent')}</span>` : nothing;
+  const kind = markOf(swatch, said);
+  const by = tenth(valueDistance(dryLightness(swatch, view.paper), said.margin));
+  // What fits says so in its sentence; of an accent and of what is not sure no margin can be asked.
+  const margin = kind === 'fits' || kind === 'accent' || kind === 'unsure' ? '' : view.say(by < 0 ? 'dab.margin-out' : 'dab.margin-in', { by: Math.abs(by) });
+  return html`<span class="verdict ${kind}" part="verdict"><svg class="mark" viewBox="0 0 24 24" aria-hidden="true">${mark(kind)}</svg><b>${view.say(`verdict.${kind}`)}</b></span>
+    <span class="figures">${view.say(swatch.wet ? 'dab.value-wet' : 'dab.value', { value: munsellValue(swatch.lightness) })}${margin ? html`<span class="margin">${margin}</span>` : nothing}</span>`;
+}
+
+/** A sentence for each reason. */
+function renderWhy(view: BoardView, swatch: BoardSwatch): TemplateResult | typeof nothing {
+  const said = view.verdicts.get(swatch.id);
+  if (!said) return nothing;
+  const at = dryLightness(swatch, view.paper);
+  return html`<div class="why" part="why">${said.reasons.map((reason) => html`<p>${view.tell(reasonInValues(reason, at, view.nameOf))}</p>`)}</div>`;
+}
