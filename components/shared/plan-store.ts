@@ -182,6 +182,7 @@ export class PlanStore extends EventTarget {
         handle.close();
         return false;
       }
+      before.handle?.preview.bitmap?.close();
       before.handle?.close();
       this.#source = source instanceof Blob ? source : undefined;
       if (!keepPlan) {
@@ -253,6 +254,7 @@ export class PlanStore extends EventTarget {
   /** Lets go of the picture and what was under way. */
   dispose(): void {
     this.#opening?.abort();
+    this.#picture.handle?.preview.bitmap?.close();
     this.#picture.handle?.close();
     this.#picture.bitmap?.close();
     this.#picture = { status: 'empty', name: '', exact: false, warnings: [] };
@@ -269,7 +271,8 @@ export class PlanStore extends EventTarget {
     const { plane, bitmap, histogram } = made;
     const old = this.#picture.bitmap;
     this.#set({ ...this.#picture, status: 'ready', progress: undefined, plane, bitmap, histogram, exact: true });
-    if (old !== bitmap) old?.close();
+    // The quick copy of the whole photo stays: tools that work on the whole photo show it.
+    if (old !== bitmap && old !== handle?.preview.bitmap) old?.close();
     this.#propose();
   }
 

@@ -1,0 +1,77 @@
+import { greyPalette, recolour, type Lightness } from '../shared/core.js';
+import type { PictureView } from '../shared/events/view-change.js';
+
+/** What there is to show: lightness codes and colours of one size. */
+export interface Sight {
+  plane: Lightness;
+  bitmap?: ImageBitmap;
+}
+
+/** What a canvas is to show. */
+export interface Wanted extends Sight {
+  view: PictureView;
+  /** The bands' palette. */
+  palette: Uint32Array;
+}
+
+let greys: Uint32Array | undefined;
+
+/**
+ * Paints the states of a picture on canvases, at the size of its plane. Greys and bands are the plane's codes through a palette
+ * of 256 words, so that a moved limit costs one pass over the plane. A canvas that shows what is wanted already is left alone.
+ */
+export class Layers {
+  #image?: ImageData;
+  #shown = new WeakMap<HTMLCanvasElement, Wanted>();
+
+  /** @returns whether the canvas was painted. */
+  paint(canvas: HTMLCanvasElement, wanted: Wanted): boolean {
+    const { view, plane, bitmap, palette } = wanted;
+    const { width, height } = plane;
+    const before = this.#shown.get(canvas);
+    const sized = canvas.width === width && canvas.height === height;
+    const coloured = view === 'photo' && bitmap !== undefined;
+    if (before && sized && before.view === view) {
+      const same = coloured
+        ? before.bitmap === bitmap
+        : before.plane === plane && (view !== 'bands' || before.palette === palette);
+      if (same) return false;
+    }
+    const context = canvas.getContext('2d', { alpha: false });
+    if (!context) return false;
+    if (!sized) {
+      canvas.width = width;
+      canvas.height = height;
+    }
+    if (coloured) {
+      context.imageSmoothingQuality = 'high';
+      context.drawImage(bitmap, 0, 0, width, height);
+    } else {
+      context.putImageData(
+        this.#coloured(plane, view === 'bands' ? palette : (greys ??= greyPalette())),
+        0,
+        0,
+      );
+    }
+    this.#shown.set(canvas, wanted);
+    return true;
+  }
+
+  /** Lets go of a canvas's pixels. */
+  clear(canvas: HTMLCanvasElement): void {
+    if (!this.#shown.delete(canvas)) return;
+    canvas.width = canvas.height = 1;
+  }
+
+  /** Lets go of the pixels in between. */
+  release(): void {
+    this.#image = undefined;
+  }
+
+  #coloured({ width, height, data }: Lightness, palette: Uint32Array): ImageData {
+    if (this.#image?.width !== width || this.#image.height !== height)
+      this.#image = new ImageData(width, height);
+    recolour(data, palette, new Uint32Array(this.#image.data.buffer));
+    return this.#image;
+  }
+}
