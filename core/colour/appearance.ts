@@ -24,14 +24,14 @@ export interface Lean {
 }
 
 /**
- * Chroma below which a colour is called neutral. Our own choice: a little above the just noticeable difference of about
- * 2.3 CIELAB units, so that the noise of a photo does not give a grey a lean.
+ * Chroma below which a colour is called neutral. Our own choice: a little above the just noticeable
+ * difference of about 2.3 CIELAB units, so that the noise of a photo does not give a grey a lean.
  */
 export const NEUTRAL_CHROMA = 3;
 
 /**
- * Where each lean begins, in degrees of CIELAB hue (D65). Our own choice; the plain hue words of CSS fall in the lean of
- * their name. Red goes round through 0.
+ * Where each lean begins, in degrees of CIELAB hue (D65). Our own choice; the plain hue words of
+ * CSS fall in the lean of their name. Red goes round through 0.
  */
 const LEANS: readonly [from: number, name: LeanName][] = [
   [0, 'red'],
@@ -55,10 +55,10 @@ export function leanOf(lab: Readonly<Lab>): Lean {
 }
 
 /**
- * The lightness a chromatic colour seems to have (Helmholtz-Kohlrausch effect): the L** of Fairchild & Pirrotta 1991,
- * "Predicting the lightness of chromatic object colors using CIELAB":
- * `L** = L* + (2.5 - 0.025 L*) (0.116 |sin((h - 90) / 2)| + 0.085) C*`, h in degrees.
- * A neutral keeps its L*; `L** - L*` is how much lighter the eye may take the colour for.
+ * The lightness a chromatic colour seems to have (Helmholtz-Kohlrausch effect): the L** of
+ * Fairchild & Pirrotta 1991, "Predicting the lightness of chromatic object colors using CIELAB":
+ * `L** = L* + (2.5 - 0.025 L*) (0.116 |sin((h - 90) / 2)| + 0.085) C*`, h in degrees. A neutral
+ * keeps its L*; `L** - L*` is how much lighter the eye may take the colour for.
  * @returns L**, at least L* while L* <= 100
  */
 export function helmholtzKohlrausch(lab: Readonly<Lab>): number {

@@ -21,7 +21,8 @@ import type { Lab } from '../base/types.js';
 import { outOfRange, wrongType } from '../base/check.js';
 import { labOfXyz, WHITE_D65, type Xyz } from './lab.js';
 
-// Every mode CSS can write must be registered: culori's small entry answers `undefined` for a mode it does not know.
+// Every mode CSS can write must be registered: culori's small entry answers `undefined` for a mode
+// it does not know.
 useMode(modeRgb);
 useMode(modeHsl);
 useMode(modeHwb);
@@ -38,13 +39,16 @@ useMode(modeXyz50);
 useMode(modeXyz65);
 const toXyz = converter('xyz65');
 
-/** What culori reads and CSS does not write: digits without their hash, and colour spaces that no style sheet knows. */
+/**
+ * What culori reads and CSS does not write: digits without their hash, and colour spaces that no
+ * style sheet knows.
+ */
 const NOT_CSS = /^[0-9a-f]+$|^color\(\s*--/i;
 
 /**
  * XYZ (D65, white Y = 1) of a CSS colour laid over white by its alpha in linear light.
- * @throws {TypeError} not a string · {RangeError} not a CSS colour (nor are `currentcolor` and system colours: they have
- * no value outside a page)
+ * @throws {TypeError} not a string · {RangeError} not a CSS colour (nor are `currentcolor` and
+ * system colours: they have no value outside a page)
  */
 export function xyzOfCss(css: string): Xyz {
   if (typeof css !== 'string') throw wrongType('css', css, 'a CSS colour');
@@ -64,8 +68,8 @@ export function xyzOfCss(css: string): Xyz {
 }
 
 /**
- * CIELAB (D65) of a CSS colour; alpha is laid over white in linear light. CSS `lab()` and `lch()` are D50 and are
- * adapted (Bradford, as CSS Color 4 has it).
+ * CIELAB (D65) of a CSS colour; alpha is laid over white in linear light. CSS `lab()` and `lch()`
+ * are D50 and are adapted (Bradford, as CSS Color 4 has it).
  * @throws {TypeError} not a string · {RangeError} not a CSS colour
  */
 export function labOf(css: string): Lab {

@@ -11,9 +11,10 @@ function hueDegrees(b: number, a: number): number {
 }
 
 /**
- * CIEDE2000 of plain numbers, unguarded, for inner loops. Sharma, Wu & Dalal 2005, "The CIEDE2000 color-difference formula:
- * implementation notes, supplementary test data, and mathematical observations", equations 2 to 22, with kL = kC = kH = 1. A hue difference within
- * 1e-9 degrees of 180 counts as 180: rounding must not flip the mean hue to the far side.
+ * CIEDE2000 of plain numbers, unguarded, for inner loops. Sharma, Wu & Dalal 2005, "The CIEDE2000
+ * color-difference formula: implementation notes, supplementary test data, and mathematical
+ * observations", equations 2 to 22, with kL = kC = kH = 1. A hue difference within 1e-9 degrees of
+ * 180 counts as 180: rounding must not flip the mean hue to the far side.
  */
 export function ciede2000(
   L1: number,

@@ -5,7 +5,9 @@ import { byteOfLinear, LINEAR_OF_SRGB } from './srgb.js';
 /** XYZ, the white's Y being 1. */
 export type Xyz = [X: number, Y: number, Z: number];
 
-/** Hue and chroma of CIELAB: `h` in degrees, 0..360, measured from +a* toward +b* (0 for a neutral). */
+/**
+ * Hue and chroma of CIELAB: `h` in degrees, 0..360, measured from +a* toward +b* (0 for a neutral).
+ */
 export interface Lch {
   L: number;
   C: number;
@@ -15,7 +17,9 @@ export interface Lch {
 /** XYZ of the D65 white of sRGB (x 0.3127, y 0.3290; IEC 61966-2-1), Y = 1. */
 export const WHITE_D65: Readonly<Xyz> = [0.3127 / 0.329, 1, (1 - 0.3127 - 0.329) / 0.329];
 
-/** CIE constants as exact fractions: the cube root gives way to a straight line below Y = 216/24389. */
+/**
+ * CIE constants as exact fractions: the cube root gives way to a straight line below Y = 216/24389.
+ */
 const EPSILON = 216 / 24389;
 const KAPPA = 24389 / 27;
 
@@ -136,7 +140,10 @@ export function lchOf(lab: Readonly<Lab>): Lch {
   return { L, C, h: h < 0 ? h + 360 : h };
 }
 
-/** Half a step of 8 bits at the dark end, in linear light: nearer to the gamut's face than this is on it. */
+/**
+ * Half a step of 8 bits at the dark end, in linear light: nearer to the gamut's face than this is
+ * on it.
+ */
 const GAMUT_SLACK = 1 / (2 * 255 * 12.92);
 
 function insideSrgb(rgb: readonly number[]): boolean {
@@ -149,8 +156,9 @@ function hexOfLinear(rgb: readonly number[]): string {
 }
 
 /**
- * A Lab as a CSS colour of sRGB. A colour that sRGB cannot show keeps its lightness and hue and loses chroma until it fits
- * (a value tool must not move the value); `outOfGamut` says that this happened. L* is kept within 0..100.
+ * A Lab as a CSS colour of sRGB. A colour that sRGB cannot show keeps its lightness and hue and
+ * loses chroma until it fits (a value tool must not move the value); `outOfGamut` says that this
+ * happened. L* is kept within 0..100.
  * @returns css: `#rrggbb`
  */
 export function cssOfLab(lab: Readonly<Lab>): { css: string; outOfGamut: boolean } {

@@ -20,8 +20,8 @@ function slopeOf(value: number): number {
 }
 
 /**
- * The Munsell value of a lightness: the quintic of ASTM D1535 (Y of the perfect diffuser = 100) solved for V by Newton's steps
- * kept inside a shrinking bracket, to the last bits of a double.
+ * The Munsell value of a lightness: the quintic of ASTM D1535 (Y of the perfect diffuser = 100)
+ * solved for V by Newton's steps kept inside a shrinking bracket, to the last bits of a double.
  * @param lightness CIE L*, 0..100
  * @returns Munsell value, 0..10
  * @throws {TypeError} not a number · {RangeError} outside 0..100

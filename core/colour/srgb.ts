@@ -1,9 +1,12 @@
 /**
- * The sRGB transfer function (IEC 61966-2-1, threshold 0.04045) and the luminance of linear sRGB. The matrices derive from
- * the primaries and the white point of the standard in full precision, not from its four printed decimals.
+ * The sRGB transfer function (IEC 61966-2-1, threshold 0.04045) and the luminance of linear sRGB.
+ * The matrices derive from the primaries and the white point of the standard in full precision, not
+ * from its four printed decimals.
  */
 
-/** Luminance of linear red, green and blue, white being 1: Y = 0.2126.. R + 0.7152.. G + 0.0722.. B. */
+/**
+ * Luminance of linear red, green and blue, white being 1: Y = 0.2126.. R + 0.7152.. G + 0.0722.. B.
+ */
 export const LUMINANCE_OF_RGB: readonly [number, number, number] = [
   0.2126390058715103, 0.7151686787677559, 0.07219231536073371,
 ];

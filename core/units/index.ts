@@ -1,6 +1,7 @@
 import { expectInteger, expectNumber } from '../base/check.js';
 
-// 2.55 is written 51/20 below: 2.55 has no exact double, and 50 would miss its tie while 255 would give more than 100.
+// 2.55 is written 51/20 below: 2.55 has no exact double, and 50 would miss its tie while 255 would
+// give more than 100.
 
 /**
  * The code of a lightness: `floor(2.55 L* + 0.5)`, kept within 0..255.
@@ -22,8 +23,8 @@ export function lightnessOfCode(code: number): number {
 }
 
 /**
- * The lightness L* at which the band above a threshold begins. A pixel is above threshold `t` when its code is greater
- * than `t`, and code `t + 1` begins at L* = (t + 0.5) / 2.55.
+ * The lightness L* at which the band above a threshold begins. A pixel is above threshold `t` when
+ * its code is greater than `t`, and code `t + 1` begins at L* = (t + 0.5) / 2.55.
  * @param threshold whole number 0..254
  * @returns L*, 0.196..99.804
  */
@@ -52,8 +53,8 @@ export function mmOfInches(inches: number): number {
 }
 
 /**
- * The smallest gap an eye sees: decimal acuity is the reciprocal of the gap of the Landolt ring, in minutes of arc,
- * that is just recognised (ISO 8596), so the gap is `2 d tan(1' / (2 acuity))`.
+ * The smallest gap an eye sees: decimal acuity is the reciprocal of the gap of the Landolt ring, in
+ * minutes of arc, that is just recognised (ISO 8596), so the gap is `2 d tan(1' / (2 acuity))`.
  * @param distanceMetres from the eye to the paper, 0..100000
  * @param acuity decimal acuity, 0.01..10; 1 is the standard eye
  * @returns millimetres on the paper
@@ -66,7 +67,8 @@ export function smallestSeenMm(distanceMetres: number, acuity = 1): number {
 }
 
 /**
- * Pixels of a picture for each millimetre of the paper it is painted on, the picture filling the paper's width.
+ * Pixels of a picture for each millimetre of the paper it is painted on, the picture filling the
+ * paper's width.
  * @param pictureWidthPx more than 0
  * @param paperWidthMm more than 0
  */

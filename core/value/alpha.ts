@@ -1,6 +1,9 @@
 import { byteOfLinear, LINEAR_OF_SRGB } from '../colour/index.js';
 
-/** One channel (0 red, 1 green, 2 blue) of the pixels `from..to` of straight-alpha RGBA, laid over white in linear light. */
+/**
+ * One channel (0 red, 1 green, 2 blue) of the pixels `from..to` of straight-alpha RGBA, laid over
+ * white in linear light.
+ */
 export function overWhite(
   rgba: Uint8Array | Uint8ClampedArray,
   channel: number,

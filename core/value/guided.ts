@@ -1,10 +1,14 @@
 import { byRows, type Kernel } from '../base/kernel.js';
 import { stage } from './stage.js';
 
-// Running sums throughout: columns hold the sums over the rows of the window, a row's window slides over the columns, so the
-// time does not grow with the radius. Windows are cut at the picture's border.
+// Running sums throughout: columns hold the sums over the rows of the window, a row's window slides
+// over the columns, so the time does not grow with the radius. Windows are cut at the picture's
+// border.
 
-/** Adds a row of the guide, its square, the channel and their product to the column sums, or takes it away. */
+/**
+ * Adds a row of the guide, its square, the channel and their product to the column sums, or takes
+ * it away.
+ */
 function addPairs(
   guide: Uint8Array,
   channel: Uint8Array,
@@ -23,7 +27,9 @@ function addPairs(
   }
 }
 
-/** One row of the lines `slope * guide + offset` that fit the channel to the guide in each window. */
+/**
+ * One row of the lines `slope * guide + offset` that fit the channel to the guide in each window.
+ */
 function fitRow(
   sums: Float64Array,
   width: number,
@@ -84,7 +90,10 @@ function addLines(
   }
 }
 
-/** One row of the result: the mean line of the windows around each pixel, at the guide's value there. */
+/**
+ * One row of the result: the mean line of the windows around each pixel, at the guide's value
+ * there.
+ */
 function lineRow(
   sums: Float64Array,
   guide: Uint8Array,
@@ -116,7 +125,10 @@ function lineRow(
   }
 }
 
-/** Slides a window down the picture: `add(y, sign)` for rows that enter and leave, `row(y, rows)` for each row in turn. */
+/**
+ * Slides a window down the picture: `add(y, sign)` for rows that enter and leave, `row(y, rows)`
+ * for each row in turn.
+ */
 function* slide(
   width: number,
   height: number,
@@ -137,9 +149,9 @@ function* slide(
 }
 
 /**
- * The guided filter (He, Sun & Tang 2010, "Guided image filtering"): in each window of `2 radius + 1` pixels a side the channel p is fitted
- * by a line of the guide I, `a = cov(I, p) / (var(I) + epsilon)`, `b = mean(p) - a mean(I)`; a pixel takes the mean line of the windows it
- * lies in.
+ * The guided filter (He, Sun & Tang 2010, "Guided image filtering"): in each window of `2 radius +
+ * 1` pixels a side the channel p is fitted by a line of the guide I, `a = cov(I, p) / (var(I) +
+ * epsilon)`, `b = mean(p) - a mean(I)`; a pixel takes the mean line of the windows it lies in.
  * @param epsilon more than 0, in squared codes: variance below it counts as detail
  */
 export function* guidedKernel(

@@ -30,7 +30,9 @@ export function expectThresholds(thresholds: unknown): number[] {
   return thresholds as number[];
 }
 
-/** Counts four pixels a turn into four tables, so that equal neighbours do not wait for one another. */
+/**
+ * Counts four pixels a turn into four tables, so that equal neighbours do not wait for one another.
+ */
 function countAll(
   data: Uint8Array,
   h0: Uint32Array,
@@ -134,16 +136,22 @@ export interface Key {
   high: number;
 }
 
-/** Median L* below which a picture is in a low key, and above which it is in a high key: our own choice. */
+/**
+ * Median L* below which a picture is in a low key, and above which it is in a high key: our own
+ * choice.
+ */
 const LOW_KEY = 40;
 const HIGH_KEY = 65;
-/** L* between the 5th and 95th percentile below which contrast is close, and from which it is strong: our own choice. */
+/**
+ * L* between the 5th and 95th percentile below which contrast is close, and from which it is
+ * strong: our own choice.
+ */
 const CLOSE = 35;
 const STRONG = 65;
 
 /**
- * Key and contrast from the percentiles 5, 50 and 95 of a histogram. The borders (median L* 40 and 65; spread 35 and 65) are
- * our own choice.
+ * Key and contrast from the percentiles 5, 50 and 95 of a histogram. The borders (median L* 40 and
+ * 65; spread 35 and 65) are our own choice.
  * @throws {RangeError} an empty histogram
  */
 export function keyOf(histogram: Uint32Array): Key {
@@ -176,8 +184,9 @@ const PAPER_CODE = 217;
 const PAPER_SHARE = 0.05;
 
 /**
- * A threshold above which the paper may be left bare. A rule of our own: the lightest twentieth of the picture, never
- * darker than L* 85; when the lightest code alone holds more than that (a white ground, a burnt-out sky), that code.
+ * A threshold above which the paper may be left bare. A rule of our own: the lightest twentieth of
+ * the picture, never darker than L* 85; when the lightest code alone holds more than that (a white
+ * ground, a burnt-out sky), that code.
  * @returns a code 216..254, or null when no pixel is as light as L* 85
  */
 export function paperThreshold(histogram: Uint32Array): number | null {

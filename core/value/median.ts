@@ -1,9 +1,15 @@
 import { byRows, type Kernel } from '../base/kernel.js';
 
-/** The most rows of a window that are counted on either side of its middle; of a higher window every second, third .. row. */
+/**
+ * The most rows of a window that are counted on either side of its middle; of a higher window every
+ * second, third .. row.
+ */
 const ROWS = 16;
 
-/** One row of medians: the window slides over the columns, a histogram and the count below the median go with it. */
+/**
+ * One row of medians: the window slides over the columns, a histogram and the count below the
+ * median go with it.
+ */
 function medianRow(
   bytes: Uint8Array,
   width: number,
@@ -55,9 +61,11 @@ function medianRow(
 }
 
 /**
- * The median (of two middle ones the darker) of the window of `2 radius + 1` pixels a side around each pixel, cut at the picture's border: a
- * running histogram (Huang, Yang & Tang 1979, "A fast two-dimensional median filtering algorithm"). It takes out what is smaller than half
- * the window and leaves straight edges where they are. Windows above 33 rows count evenly spaced rows of themselves.
+ * The median (of two middle ones the darker) of the window of `2 radius + 1` pixels a side around
+ * each pixel, cut at the picture's border: a running histogram (Huang, Yang & Tang 1979, "A fast
+ * two-dimensional median filtering algorithm"). It takes out what is smaller than half the window
+ * and leaves straight edges where they are. Windows above 33 rows count evenly spaced rows of
+ * themselves.
  */
 export function* medianKernel(
   bytes: Uint8Array,

@@ -10,7 +10,10 @@ export type Rgb = [r: number, g: number, b: number];
 export type Tone = number | Rgb;
 
 export interface BandPaletteOptions {
-  /** Shows this band alone and lays the rest aside. `tones.length` is the bare paper's, where a `paperThreshold` is given. */
+  /**
+   * Shows this band alone and lays the rest aside. `tones.length` is the bare paper's, where a
+   * `paperThreshold` is given.
+   */
   only?: number;
   /** A code 0..254 above which the paper is bare. */
   paperThreshold?: number;
@@ -18,7 +21,10 @@ export interface BandPaletteOptions {
   paper?: Rgb;
 }
 
-/** What a band laid aside fades to, and how far: a pale neutral that still lets the picture be found. */
+/**
+ * What a band laid aside fades to, and how far: a pale neutral that still lets the picture be
+ * found.
+ */
 const ASIDE = 244;
 const FADE = 0.86;
 
@@ -53,7 +59,8 @@ function asideWord(rgb: Rgb): number {
 
 /**
  * The greys of the codes, for {@link recolour}.
- * @returns 256 opaque RGBA words (red in the lowest byte): the neutral sRGB grey of L* = code / 2.55
+ * @returns 256 opaque RGBA words (red in the lowest byte): the neutral sRGB grey of L* = code /
+ * 2.55
  */
 export function greyPalette(): Uint32Array {
   return Uint32Array.from({ length: 256 }, (_, code) => {
@@ -108,8 +115,8 @@ export function defaultTones(thresholds: number[]): number[] {
 }
 
 /**
- * Colours a plane of codes by a palette: `out[i] = palette[plane[i]]`. Unguarded but for the lengths, since it runs at every
- * move of a limit.
+ * Colours a plane of codes by a palette: `out[i] = palette[plane[i]]`. Unguarded but for the
+ * lengths, since it runs at every move of a limit.
  * @param plane codes
  * @param palette 256 words
  * @param out as long as the plane; the words of an ImageData of its size

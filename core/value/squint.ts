@@ -47,16 +47,18 @@ function settingsOf(options: SquintOptions): Settings {
   };
 }
 
-/** The plane without detail that the brush cannot state (the guide), and the squint of the plane. */
+/**
+ * The plane without detail that the brush cannot state (the guide), and the squint of the plane.
+ */
 interface Merged {
   guide: Uint8Array;
   squinted: Uint8Array;
 }
 
 /**
- * The median takes out what is smaller than about half the brush, however strong; the guided filter with that as its own guide
- * smooths what is weak and leaves strong edges. Both only ever take means or members of what is there, so the codes stay within
- * those of the plane.
+ * The median takes out what is smaller than about half the brush, however strong; the guided filter
+ * with that as its own guide smooths what is weak and leaves strong edges. Both only ever take
+ * means or members of what is there, so the codes stay within those of the plane.
  */
 function* mergeKernel(plane: Lightness, settings: Settings): Kernel<Merged> {
   const { width, height } = plane;
@@ -107,9 +109,9 @@ export function* squintKernel(plane: Lightness, options: SquintOptions): Kernel<
 }
 
 /**
- * What a squinting eye keeps of a plane: detail under the brush merges while the edges of larger shapes keep their place, and
- * contrast is drawn toward the median. No code outside those of the plane arises; a flat plane stays as it is; amount 0 gives
- * a copy.
+ * What a squinting eye keeps of a plane: detail under the brush merges while the edges of larger
+ * shapes keep their place, and contrast is drawn toward the median. No code outside those of the
+ * plane arises; a flat plane stays as it is; amount 0 gives a copy.
  */
 export function squint(plane: Lightness, options: SquintOptions): Lightness {
   return finish(squintKernel(plane, options));
@@ -132,7 +134,9 @@ function writeChannel(
   for (let i = from, k = 4 * from + channel; i < to; i++, k += 4) rgba[k] = values[i];
 }
 
-/** Moves each pixel by as much as a grey moves from the lightness it has to the one it shall have. */
+/**
+ * Moves each pixel by as much as a grey moves from the lightness it has to the one it shall have.
+ */
 function moveTo(
   rgba: Uint8ClampedArray,
   has: Uint8Array,
@@ -209,11 +213,14 @@ export function* squintPixelsKernel(
 }
 
 /**
- * The squint of a colour picture and of its plane: each channel is merged by the guided filter with the merged lightness as its
- * guide, so that colours flow together where values do; then each pixel is moved, all channels alike, to the lightness of the squinted
- * plane (a strong colour comes near it only).
- * @param plane the lightness of the picture, or the same with the painter's corrections; of the picture's size
- * @returns an opaque picture (alpha is laid over white; amount 0 gives a copy as it is) and the {@link squint} of the plane
+ * The squint of a colour picture and of its plane: each channel is merged by the guided filter with
+ * the merged lightness as its guide, so that colours flow together where values do; then each pixel
+ * is moved, all channels alike, to the lightness of the squinted plane (a strong colour comes near
+ * it only).
+ * @param plane the lightness of the picture, or the same with the painter's corrections; of the
+ * picture's size
+ * @returns an opaque picture (alpha is laid over white; amount 0 gives a copy as it is) and the
+ * {@link squint} of the plane
  * @throws {RangeError} a plane of another size
  */
 export function squintPixels(

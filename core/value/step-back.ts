@@ -21,7 +21,10 @@ export interface StepBackOptions {
   acuity?: number;
 }
 
-/** A box of odd length whose two outermost samples count in part; three of them in a row stand for a Gaussian. */
+/**
+ * A box of odd length whose two outermost samples count in part; three of them in a row stand for a
+ * Gaussian.
+ */
 interface Box {
   radius: number;
   /** Weight of each of the `2 radius + 1` inner samples. */
@@ -34,8 +37,9 @@ interface Box {
 const FWHM = 2 * Math.sqrt(2 * Math.LN2);
 
 /**
- * The extended box (Gwosdek, Grewenig, Bruhn & Weickert 2011, "Theoretical foundations of Gaussian convolution by extended box
- * filtering") of a third of the variance, so that three in a row have exactly the wanted one.
+ * The extended box (Gwosdek, Grewenig, Bruhn & Weickert 2011, "Theoretical foundations of Gaussian
+ * convolution by extended box filtering") of a third of the variance, so that three in a row have
+ * exactly the wanted one.
  */
 function boxOf(sigma: number): Box {
   const variance = (sigma * sigma) / 3;
@@ -48,7 +52,10 @@ function boxOf(sigma: number): Box {
   return { radius, inner, outer: part * inner };
 }
 
-/** One pass over a row that has `radius + 1` samples of margin on either side; the margin repeats the border. */
+/**
+ * One pass over a row that has `radius + 1` samples of margin on either side; the margin repeats
+ * the border.
+ */
 function boxRow(source: Float64Array, target: Float64Array, width: number, box: Box): void {
   const { radius, inner, outer } = box;
   const margin = radius + 1;
@@ -63,7 +70,9 @@ function boxRow(source: Float64Array, target: Float64Array, width: number, box: 
   }
 }
 
-/** Rows of one block that are turned together, so that the turned picture is written in short runs. */
+/**
+ * Rows of one block that are turned together, so that the turned picture is written in short runs.
+ */
 const BLOCK = 16;
 
 /** Blurs the rows `from..to` and writes them as columns of `target` (`height` wide). */
@@ -180,8 +189,9 @@ export function* stepBackKernel(plane: Lightness, options: StepBackOptions): Ker
 }
 
 /**
- * What an eye resolves of a plane from a distance: a Gaussian blur in linear light whose full width at half maximum is the smallest gap seen
- * (ISO 8596, {@link smallestSeenMm}); three extended boxes stand for the Gaussian. A gap under a pixel leaves the plane as it is.
+ * What an eye resolves of a plane from a distance: a Gaussian blur in linear light whose full width
+ * at half maximum is the smallest gap seen (ISO 8596, {@link smallestSeenMm}); three extended boxes
+ * stand for the Gaussian. A gap under a pixel leaves the plane as it is.
  */
 export function stepBack(plane: Lightness, options: StepBackOptions): Lightness {
   return finish(stepBackKernel(plane, options));

@@ -7,7 +7,10 @@ function evenThresholds(bands: number): number[] {
   return Array.from({ length: bands - 1 }, (_, i) => Math.round((256 * (i + 1)) / bands) - 1);
 }
 
-/** Adds thresholds until there are `wanted`: each halves the widest band of codes, the darkest of equals. */
+/**
+ * Adds thresholds until there are `wanted`: each halves the widest band of codes, the darkest of
+ * equals.
+ */
 function fillThresholds(thresholds: number[], wanted: number): number[] {
   const filled = thresholds.slice();
   while (filled.length < wanted) {
@@ -28,9 +31,10 @@ function fillThresholds(thresholds: number[], wanted: number): number[] {
 }
 
 /**
- * What the codes from `from` to `to` (places among the distinct codes, both inside) add to the variance between the bands:
- * (sum of codes)^2 / count, kept for every pair, row by row of `from`. Codes are counted from 128, which changes every
- * division by the same amount and keeps the sums small.
+ * What the codes from `from` to `to` (places among the distinct codes, both inside) add to the
+ * variance between the bands: (sum of codes)^2 / count, kept for every pair, row by row of `from`.
+ * Codes are counted from 128, which changes every division by the same amount and keeps the sums
+ * small.
  */
 function bandWorth(counts: Float64Array, sums: Float64Array, n: number): Float64Array {
   const worth = new Float64Array(n * n);
@@ -47,8 +51,8 @@ function bandWorth(counts: Float64Array, sums: Float64Array, n: number): Float64
 }
 
 /**
- * One step of the dynamic programme: the best sum over `bands` bands that end at each place, from the best over one band
- * fewer. `from` receives where the last band begins; of equals the darkest.
+ * One step of the dynamic programme: the best sum over `bands` bands that end at each place, from
+ * the best over one band fewer. `from` receives where the last band begins; of equals the darkest.
  */
 function addBand(
   before: Float64Array,
@@ -74,15 +78,17 @@ function addBand(
 }
 
 /**
- * The limits that leave the least variance inside the bands: exact multi-level Otsu (Otsu 1979, several classes) by dynamic
- * programming over the distinct codes. Of several optima the one with the darkest upper limits; a threshold is the lightest code
- * of the band below it.
+ * The limits that leave the least variance inside the bands: exact multi-level Otsu (Otsu 1979,
+ * several classes) by dynamic programming over the distinct codes. Of several optima the one with
+ * the darkest upper limits; a threshold is the lightest code of the band below it.
  *
- * A histogram with fewer distinct codes than bands has no such optimum: each code but the lightest ends a band, and the missing
- * thresholds halve the widest bands of codes (empty bands); with one code or none the codes are cut evenly.
+ * A histogram with fewer distinct codes than bands has no such optimum: each code but the lightest
+ * ends a band, and the missing thresholds halve the widest bands of codes (empty bands); with one
+ * code or none the codes are cut evenly.
  * @param histogram 256 counts
  * @param bands 2..9
- * @returns `bands - 1` codes, strictly rising, 0..254; a pixel is above threshold t when its code > t
+ * @returns `bands - 1` codes, strictly rising, 0..254; a pixel is above threshold t when its code >
+ * t
  */
 export function suggestThresholds(histogram: Uint32Array, bands: number): number[] {
   expectHistogram(histogram);
@@ -135,8 +141,9 @@ function expectShares(shares: unknown): number[] {
 }
 
 /**
- * The limits whose bands come nearest the asked shares: the sum of |share - asked| is the least possible, found exactly by
- * dynamic programming over all codes. Of several optima the one with the darkest upper limits. An empty histogram gives bands of even width.
+ * The limits whose bands come nearest the asked shares: the sum of |share - asked| is the least
+ * possible, found exactly by dynamic programming over all codes. Of several optima the one with the
+ * darkest upper limits. An empty histogram gives bands of even width.
  * @param histogram 256 counts
  * @param shares 2..9 positive numbers, darkest band first; only their proportions count
  * @returns `shares.length - 1` codes, strictly rising, 0..254
@@ -183,7 +190,8 @@ export function designThresholds(histogram: Uint32Array, shares: number[]): numb
 
 /**
  * The share of each band in a histogram.
- * @returns `thresholds.length + 1` fractions, darkest band first, sum 1 (all 0 for an empty histogram)
+ * @returns `thresholds.length + 1` fractions, darkest band first, sum 1 (all 0 for an empty
+ * histogram)
  */
 export function sharesOfHistogram(histogram: Uint32Array, thresholds: number[]): number[] {
   expectHistogram(histogram);
@@ -212,8 +220,9 @@ export interface Proposal {
 }
 
 /**
- * Shares of the designs, darkest band first, by number of bands. Few lights, more darks, mostly middles is the usual plan (common
- * practice, no source); the figures are our own choice. Two bands have no middle.
+ * Shares of the designs, darkest band first, by number of bands. Few lights, more darks, mostly
+ * middles is the usual plan (common practice, no source); the figures are our own choice. Two bands
+ * have no middle.
  */
 const DESIGNS: Record<number, [ProposalKind, number[]][]> = {
   2: [
@@ -238,8 +247,9 @@ const DESIGNS: Record<number, [ProposalKind, number[]][]> = {
 };
 
 /**
- * Limits to choose from: the exact optimum ({@link suggestThresholds}) and designs by share ({@link designThresholds}). A design whose
- * thresholds equal those of an earlier proposal is left out; two bands have no 'mostly-middles'.
+ * Limits to choose from: the exact optimum ({@link suggestThresholds}) and designs by share ({@link
+ * designThresholds}). A design whose thresholds equal those of an earlier proposal is left out; two
+ * bands have no 'mostly-middles'.
  * @param bands 2..5
  */
 export function proposeLimits(histogram: Uint32Array, bands: number): Proposal[] {

@@ -315,7 +315,8 @@ describe('Munsell value (ASTM D1535)', () => {
 
 describe('how light a colour seems (Fairchild & Pirrotta 1991)', () => {
   it('by hand', () => {
-    // L* 50, C* 60, h 0: 2.5 - 1.25 = 1.25; |sin(-45)| = 0.707107; 0.116 x 0.707107 + 0.085 = 0.167024; 1.25 x 0.167024 x 60 = 12.5268
+    // L* 50, C* 60, h 0: 2.5 - 1.25 = 1.25; |sin(-45)| = 0.707107; 0.116 x 0.707107 + 0.085 =
+    // 0.167024; 1.25 x 0.167024 x 60 = 12.5268
     expect(helmholtzKohlrausch([50, 60, 0])).toBeCloseTo(62.5268, 3);
     // L* 80, C* 50, h 90 (yellow): 0.5 x 0.085 x 50 = 2.125
     expect(helmholtzKohlrausch([80, 0, 50])).toBeCloseTo(82.125, 9);
@@ -363,7 +364,8 @@ describe('lean', () => {
   });
 
   it('agrees with the hue families of Munsell names (npm munsell 1.1.6)', () => {
-    // GY and Y are left out: the two in the list stand on the border of two families (10GY, 1GY, 1Y)
+    // GY and Y are left out: the two in the list stand on the border of two families (10GY, 1GY,
+    // 1Y)
     const families: Record<string, LeanName> = {
       R: 'red',
       YR: 'orange',
@@ -390,8 +392,9 @@ describe('lean', () => {
 });
 
 describe('trade facts', () => {
-  // Common practice, no source: at equal strength oranges and yellows fall toward light, reds and fresh greens to the
-  // middle, deep blues toward dark. The colours are CSS words of full strength, in thirds of L*, chosen beforehand.
+  // Common practice, no source: at equal strength oranges and yellows fall toward light, reds and
+  // fresh greens to the middle, deep blues toward dark. The colours are CSS words of full strength,
+  // in thirds of L*, chosen beforehand.
   const thirds = (css: string): string => {
     const L = lightnessOf(css);
     return L < 100 / 3 ? 'dark' : L < 200 / 3 ? 'middle' : 'light';

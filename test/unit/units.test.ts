@@ -13,7 +13,8 @@ import {
 
 describe('codes of lightness', () => {
   it('rounds half up, by hand', () => {
-    // 2.55 x 50 = 127.5, + 0.5 = 128; 2.55 x 33.3 = 84.915, + 0.5 = 85.415; 2.55 x 99.7 = 254.235, + 0.5 = 254.735
+    // 2.55 x 50 = 127.5, + 0.5 = 128; 2.55 x 33.3 = 84.915, + 0.5 = 85.415; 2.55 x 99.7 = 254.235,
+    // + 0.5 = 254.735
     expect(codeOfLightness(50)).toBe(128);
     expect(codeOfLightness(33.3)).toBe(85);
     expect(codeOfLightness(99.7)).toBe(254);

@@ -431,7 +431,8 @@ describe('the step back', () => {
         const code = turned ? data[x * 41 + 20] : data[20 * width + x];
         const Y = Math.exp(-((x - 50) ** 2) / (2 * sigma ** 2)) / (sigma * Math.sqrt(2 * Math.PI));
         const L = Y > 216 / 24389 ? 116 * Math.cbrt(Y) - 16 : (24389 / 27) * Y;
-        // three boxes in place of the bell are off by at most 1.39 L* at this sigma (convolved by hand); half a code is 0.2
+        // three boxes in place of the bell are off by at most 1.39 L* at this sigma (convolved by
+        // hand); half a code is 0.2
         expect(Math.abs(code / 2.55 - L), `${x}`).toBeLessThan(1.6);
       }
     }
@@ -443,9 +444,9 @@ describe('the step back', () => {
     // halfway between the pixels beside the edge Y is 0.5: their mean luminance
     const Y = (code: number): number => ((code / 2.55 + 16) / 116) ** 3;
     expect((Y(data[2 * 60 + 29]) + Y(data[2 * 60 + 30])) / 2).toBeCloseTo(0.5, 2);
-    // pixel 33 lies 3.5 px = 0.944 sigma (3.706 px) out: 82.75 % of the light under a Gaussian. Three uniform boxes have an
-    // excess kurtosis of -1.2 / 3 = -0.4, which takes (0.4 / 24) |He3(0.944)| phi(0.944) = 0.0085 away (Edgeworth series);
-    // half a code is 0.004 of light here.
+    // pixel 33 lies 3.5 px = 0.944 sigma (3.706 px) out: 82.75 % of the light under a Gaussian.
+    // Three uniform boxes have an excess kurtosis of -1.2 / 3 = -0.4, which takes (0.4 / 24)
+    // |He3(0.944)| phi(0.944) = 0.0085 away (Edgeworth series); half a code is 0.004 of light here.
     expect(Math.abs(Y(data[2 * 60 + 33]) - (0.8275 - 0.0085))).toBeLessThan(0.005);
   });
 

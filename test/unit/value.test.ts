@@ -60,7 +60,10 @@ function* choices(codes: number[], wanted: number, from = 0): Generator<number[]
   }
 }
 
-/** The sum of squares inside the bands, from its definition: the textbook criterion of Otsu 1979, not our formula. */
+/**
+ * The sum of squares inside the bands, from its definition: the textbook criterion of Otsu 1979,
+ * not our formula.
+ */
 function squaresInside(histogram: Uint32Array, thresholds: number[]): number {
   let total = 0;
   for (let band = 0; band <= thresholds.length; band++) {
@@ -188,7 +191,8 @@ describe('the exact optimum against trying every choice', () => {
           if (i > 0) expect(t).toBeGreaterThan(found[i - 1]);
         });
         const codes = [...histogram.keys()].filter((c) => histogram[c] > 0);
-        // an optimum exists among thresholds at the codes themselves; fewer thresholds than asked is no better
+        // an optimum exists among thresholds at the codes themselves; fewer thresholds than asked
+        // is no better
         const wanted = Math.min(bands, codes.length) - 1;
         let least = Infinity;
         for (const choice of choices(codes.slice(0, -1), wanted)) {
@@ -270,7 +274,8 @@ describe('limits by share', () => {
             expect(t >= 0 && t <= 254).toBe(true);
             if (i > 0) expect(t).toBeGreaterThan(found[i - 1]);
           });
-          // shares change only at the codes that occur; two thresholds between the same codes stand for an empty band
+          // shares change only at the codes that occur; two thresholds between the same codes stand
+          // for an empty band
           const places = new Set<number>();
           for (let c = 0; c < 256; c++) {
             if (histogram[c] === 0) continue;
