@@ -30,6 +30,7 @@ const coreAsFunction = () => ({
     if (/core[\\/]worker[\\/]embedded\.ts$/.test(id)) {
       const text = (await readFile('dist/core-function.js', 'utf8')).trim();
       const names = JSON.parse(await readFile('dist/core-names.json', 'utf8'));
+      if (!text.startsWith('var tonewellCore=')) throw new Error('The core function is not what was expected');
       const body = text.replace(/^var tonewellCore\s*=\s*/, '').replace(/;\s*$/, '');
       await rm('dist/core-function.js');
       await rm('dist/core-names.json');
@@ -39,6 +40,7 @@ const coreAsFunction = () => ({
         ...names.map((name) => `export const ${name} = core.${name};`),
       ].join('\n');
     }
+    if (/core[\\/]worker[\\/]service\.ts$/.test(id)) return `export { Service } from './embedded.js';`;
     if (/core[\\/]index\.ts$/.test(id)) return `export * from './worker/embedded.js';`;
     return null;
   },
@@ -85,7 +87,8 @@ export default [
   {
     input: 'core/worker/whole.ts',
     output: { file: 'dist/core-function.js', format: 'iife', name: 'tonewellCore' },
-    plugins: [nodeResolve(), typescript(), minify(), namesBeside()],
+    // Not as a module: the one name at the top is what the single file takes up.
+    plugins: [nodeResolve(), typescript(), terser({ format: { comments: false } }), namesBeside()],
     onLog,
   },
   // One file with everything: all elements defined, the worker inside.
