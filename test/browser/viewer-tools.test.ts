@@ -1,5 +1,6 @@
 /** The viewer's tools on a bare host: pointer, keys and figures change the plan, in steps of undo. */
 import 'axe-core';
+import type * as Axe from 'axe-core';
 import { expect } from 'chai';
 import { newPlan, type Plan } from '../../core/index.js';
 import { PlanStore } from '../../components/shared/plan-store.js';
@@ -22,7 +23,7 @@ async function photo(): Promise<Blob> {
 }
 
 /** Loaded as a plain script, axe puts itself on the window. */
-const { axe } = window as unknown as { axe: typeof import('axe-core') };
+const { axe } = window as unknown as { axe: typeof Axe };
 
 async function until(holds: () => unknown, what: string): Promise<void> {
   for (let i = 0; i < 400; i++) {
@@ -332,7 +333,7 @@ describe('the viewer’s tools', () => {
       // a circle of radius 100 in 600 x 400: pi 10000 / 240000 = 13.1 %
       expect(textOf(host)).to.include('The loop holds 13 % of the photo.');
       await drag(host, ...ring(50));
-      expect(host.said.at(-1)).to.equal('The loop now holds 3 % of the photo.');
+      expect(host.said.at(-1)).to.equal('The loop now holds 3\u00a0% of the photo.');
       expect(stepsOf(host)).to.equal(2);
       button(host, 'Remove').click();
       await host.updateComplete;
@@ -462,7 +463,7 @@ describe('the viewer’s tools', () => {
       const radios = [...panel(host).querySelectorAll<HTMLButtonElement>('[role="radio"]')];
       expect(radios.length).to.be.within(2, 4);
       expect(radios[0].textContent).to.match(
-        /As the photo falls\s+dark \d+ %, middle \d+ %, light \d+ %/,
+        /As the photo falls\s+dark \d+\s%, middle \d+\s%, light \d+\s%/,
       );
       for (const radio of radios) {
         const canvas = radio.querySelector('canvas')!;
@@ -479,7 +480,7 @@ describe('the viewer’s tools', () => {
       expect(radios.map(({ tabIndex }) => tabIndex).filter((index) => index === 0)).to.have.length(
         1,
       );
-      expect(host.said.at(-1)).to.match(/^Limits set, .+: dark \d+ %/);
+      expect(host.said.at(-1)).to.match(/^Limits set, .+: dark \d+\s%/);
       host.store.undo();
       expect(host.store.plan.photoLimits).to.eql(before);
     });

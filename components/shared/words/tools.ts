@@ -7,13 +7,13 @@ export const toolsWords: Words = {
   'unit.px': 'px',
   'unit.mm-long': 'Millimetres',
   'unit.in-long': 'Inches',
-  'tool.percent': '{percent, 1} %',
+  'tool.percent': '{percent, 1} %',
 
   'tool.crop': 'Crop',
   'tool.crop.lead':
     'Choose the part of the photo that is painted. It keeps the proportion of your paper.',
   'tool.crop.part': 'Part of the photo',
-  'tool.crop.photo': 'The photo has {width} x {height} pixels; the part is told in the same.',
+  'tool.crop.photo': 'Measured in pixels of the photo, which has {width} x {height}.',
   'tool.crop.left': 'From the left edge',
   'tool.crop.top': 'From the top edge',
   'tool.crop.width': 'Width',
@@ -70,7 +70,7 @@ export const toolsWords: Words = {
     'Draw a loose loop around your subject. Limits, shares and what the photo tells are then taken inside it, so that the background has no say.',
   'tool.sitter.none':
     'There is no loop yet: figures are taken from the whole part that is painted.',
-  'tool.sitter.holds': 'The loop holds {percent, 0} % of the photo.',
+  'tool.sitter.holds': 'The loop holds {percent, 0} % of the photo.',
   'tool.sitter.outside':
     'The loop lies outside the part that is painted, so figures are taken from all of that part. Move the loop, or remove it.',
   'tool.sitter.small': 'That line encloses too little. Draw once around the whole subject.',
@@ -80,7 +80,7 @@ export const toolsWords: Words = {
   'tool.sitter.removed': 'The loop is removed.',
   'tool.sitter.width': 'Width of the loop',
   'tool.sitter.height': 'Height of the loop',
-  'tool.sitter.said': 'The loop now holds {percent, 0} % of the photo.',
+  'tool.sitter.said': 'The loop now holds {percent, 0} % of the photo.',
   'tool.sitter.keys':
     'Drawing again replaces the loop. By keyboard: Enter places an oval, arrows move the loop, + and − resize it, with Shift in larger steps, Delete removes it.',
 
@@ -100,10 +100,10 @@ export const toolsWords: Words = {
   'tool.distrusted.value-said': 'Value {value, 2} is used there.',
   'tool.distrusted.value-refused': 'Enter a value from 0 to 10.',
   'tool.distrusted.size': 'Size, of the photo’s longer side',
-  'tool.distrusted.size-said': 'The mark is {percent, 1} % of the photo’s longer side wide.',
+  'tool.distrusted.size-said': 'The mark is {percent, 1} % of the photo’s longer side wide.',
   'tool.distrusted.note': 'Note',
   'tool.distrusted.measured': 'The photo itself says value {value, 1} there.',
-  'tool.distrusted.place': '{across, 0} % across, {down, 0} % down',
+  'tool.distrusted.place': '{across, 0} % across, {down, 0} % down',
   'tool.distrusted.full': 'No more marks can be made. Remove one first.',
 
   'tool.proposals': 'Ways to part it',
@@ -115,7 +115,7 @@ export const toolsWords: Words = {
   'tool.proposals.mostly-middles': 'Mostly middles',
   'tool.proposals.mostly-darks': 'Mostly darks',
   'tool.proposals.mostly-lights': 'Mostly lights',
-  'tool.proposals.share': '{name} {percent, 0} %',
+  'tool.proposals.share': '{name} {percent, 0} %',
   'tool.proposals.between': ', ',
   'tool.proposals.paper': 'bare paper',
   'tool.proposals.said': 'Limits set, {name}: {shares}.',
@@ -148,7 +148,7 @@ export const toolsWords: Words = {
     'Press it on scrap paper and measure the stroke. The paper is {width, 1} mm wide; change it under Crop.',
   'tool.report.no-photo': 'Open a photo first; what it can tell then stands here.',
   'tool.report.waiting': 'The photo is still being opened.',
-  'tool.report.running': 'Looking over the photo, {percent, 0} % done',
+  'tool.report.running': 'Looking over the photo, {percent, 0} % done',
   'tool.report.stop': 'Stop',
   'tool.report.stopped': 'Stopped before the photo was looked over.',
   'tool.report.again': 'Look again',
@@ -162,15 +162,15 @@ export const toolsWords: Words = {
   'photo.topic.darks': 'Darks',
   'photo.topic.lights': 'Lights',
   'photo.topic.range': 'Range',
-  'photo.topic.cast': 'Light',
+  'photo.topic.cast': 'Light’s colour',
   'photo.topic.sharpness': 'Sharpness',
   'photo.topic.brush': 'Brush',
   'photo.darks-clipped':
-    'The darks are clipped over {percent, 1} % of the picture: nothing can be seen in them, so paint them as one shape or ask for a lighter photo.',
+    'The darks are clipped over {percent, 1} % of the picture: nothing can be seen in them, so paint them as one shape or ask for a lighter photo.',
   'photo.darks-kept':
     'The darks hold: what you see in the shadows was really there, and you may draw from it.',
   'photo.lights-clipped':
-    'The lights are burnt out over {percent, 1} % of the picture: their form and colour are lost, so leave them as paper, mark your own value there, or ask for a darker photo.',
+    'The lights are burnt out over {percent, 1} % of the picture: their form and colour are lost, so leave them as paper, mark your own value there, or ask for a darker photo.',
   'photo.lights-kept': 'The lights hold: the turning of the form in them can be read and painted.',
   'photo.range-narrow':
     'The values span only {low, 1} to {high, 1} of 10: the photo is flatter than your paint can be, so decide yourself how far to set darks and lights apart.',

@@ -20,7 +20,6 @@ export class SitterTool extends HandTool implements StageTool {
   readonly name = 'sitter';
   readonly word = 'tool.sitter';
   readonly icon = 'loop';
-  readonly whole = true;
 
   #pointer?: number;
   #line: Spot[] = [];

@@ -158,10 +158,11 @@ export class SpotTool extends HandTool implements StageTool {
       ];
       this.host.speak(this.#placeWords(this.#cross));
     } else if (event.key === 'Enter' || event.key === ' ') {
-      const at = (this.#cross ??= this.#middle);
+      const at = this.#cross ?? chosen?.at ?? this.#middle;
       const known = this.#spotAt(at, view);
       if (known) this.#choose(known.id);
       else this.#place(at, this.#radius);
+      this.#cross = undefined;
     } else if (growth !== 0) {
       const by = (event.shiftKey ? BIG_GROWTH : GROWTH) ** growth;
       if (chosen) this.#resize(chosen, by);
@@ -299,6 +300,8 @@ export class SpotTool extends HandTool implements StageTool {
     const [x, y] = view.toStage(spot.at);
     const radius = view.toStageLength(spot.radius);
     const chosen = spot.id === this.#chosen;
+    // The number stands on the ring, below where it would leave the stage above.
+    const tagY = y - radius < 12 ? y + radius : y - radius;
     const turned = (event: WheelEvent): void => {
       if (event.ctrlKey || event.deltaY === 0) return;
       event.preventDefault();
@@ -308,8 +311,8 @@ export class SpotTool extends HandTool implements StageTool {
     return svg`<g class=${chosen ? 'tool-spot tool-chosen' : 'tool-spot'}>
       ${ring(view, spot.at, spot.radius)}
       ${chosen ? svg`<circle class="tool-hold tool-move" cx=${x} cy=${y} r=${Math.max(12, radius)} @wheel=${turned}/>` : nothing}
-      <circle class="tool-tag" cx=${x} cy=${y - radius} r="11"/>
-      <text class="tool-number" x=${x} y=${y - radius}>${index + 1}</text>
+      <circle class="tool-tag" cx=${x} cy=${tagY} r="11"/>
+      <text class="tool-number" x=${x} y=${tagY}>${index + 1}</text>
     </g>`;
   }
 

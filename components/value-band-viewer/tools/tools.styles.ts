@@ -43,7 +43,7 @@ export const toolsStyles = css`
   .tool-field {
     display: grid;
     gap: 4px;
-    align-content: start;
+    align-content: end;
     min-inline-size: 0;
   }
   .tool-field > span:first-child {
