@@ -3,6 +3,7 @@ import 'axe-core';
 import type * as Axe from 'axe-core';
 import { expect } from 'chai';
 import { newPlan, type Plan } from '../../core/index.js';
+import type { LimitsChangeEvent } from '../../components/shared/events/limits-change.js';
 import { PlanStore } from '../../components/shared/plan-store.js';
 import { setWords } from '../../components/shared/strings.js';
 import { ToolsHost } from './viewer-tools-host.js';
@@ -473,8 +474,14 @@ describe('the viewer’s tools', () => {
         expect(tones.size).to.be.within(2, 4);
       }
       const before = host.store.plan.photoLimits;
+      const heard: LimitsChangeEvent[] = [];
+      host.addEventListener('limits-change', (event) => heard.push(event));
+      radios[1].click();
       radios[1].click();
       await host.updateComplete;
+      expect(heard.map(({ limits, settled }) => [limits, settled])).to.eql([
+        [host.store.plan.photoLimits, true],
+      ]);
       expect(host.store.plan.photoLimits).to.not.eql(before);
       expect(radios[1].getAttribute('aria-checked')).to.equal('true');
       expect(radios.map(({ tabIndex }) => tabIndex).filter((index) => index === 0)).to.have.length(

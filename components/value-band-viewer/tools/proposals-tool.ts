@@ -15,6 +15,7 @@ import {
   type Plan,
   type Proposal,
 } from '../../shared/core.js';
+import { LimitsChangeEvent } from '../../shared/events/limits-change.js';
 import type { StageTool } from '../stage-tool.js';
 import { HandTool } from './hand-tool.js';
 import { smallPlane } from './small-plane.js';
@@ -94,7 +95,11 @@ export class ProposalsTool extends HandTool implements StageTool {
   }
 
   #choose(choice: Choice): void {
+    const before = this.plan;
     this.store.change('limits', (plan) => withLimits(plan, choice.limits, choice.paperLimit));
+    const { photoLimits, paperLimit } = this.plan;
+    if (this.plan !== before)
+      this.host.dispatchEvent(new LimitsChangeEvent(photoLimits, paperLimit, true));
     this.host.speak(
       this.say('tool.proposals.said', {
         name: this.say(`tool.proposals.${choice.kind}`),
