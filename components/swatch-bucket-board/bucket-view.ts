@@ -21,10 +21,7 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
   const target = drag?.over?.bucket === bucket;
   return html`<div class="bucket" part="bucket" role="group" aria-labelledby="band-${bucket}">
     <div class="title" part="title">
-      <div class="naming">
-        <span class="band" id="band-${bucket}">${band.name}</span>
-        <span class="range" title=${view.say('bucket.range-detail', { floor: band.floor, ceiling: band.ceiling })}>${rangeOf(view, bucket)}</span>
-      </div>
+      <span class="band" id="band-${bucket}">${band.name}</span>
       ${band.locked ? html`<span class="fixed small">${icon('lock')}<span>${view.say('bucket.locked')}</span></span>` : nothing}
       ${view.open && (may.name || may.limit || may.split || may.remove)
         ? html`<button
@@ -37,6 +34,7 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
             ${icon('pen')}<span>${view.say('dab.change')}</span>
           </button>`
         : nothing}
+      <span class="range" title=${view.say('bucket.range-detail', { floor: band.floor, ceiling: band.ceiling })}>${rangeOf(view, bucket)}${lackOf(view, bucket)}</span>
     </div>
     <div class=${`tray${target ? ' target' : ''}`} part="tray" data-bucket=${bucket}>
       ${changing ? renderBandForm(view, bucket, may) : nothing} ${renderLadder(view, bucket)}
@@ -87,6 +85,12 @@ function rangeOf({ board, say }: BoardView, bucket: number): string {
   return say('bucket.range', { from, to });
 }
 
+/** How many swatches a bucket still lacks, where the page asks for some. */
+function lackOf({ board, required, say }: BoardView, bucket: number): string {
+  const missing = (required?.[bucket] ?? 0) - swatchesIn(board, bucket).length;
+  return missing > 0 ? `; ${say('bucket.lack', { missing })}` : '';
+}
+
 /** What an empty bucket is for. */
 function renderEmpty(view: BoardView, bucket: number): TemplateResult {
   const { bands } = view.board;
@@ -124,7 +128,7 @@ function renderLadder(view: BoardView, bucket: number): TemplateResult {
         const swatch = swatches.find((each) => each.id === id)!;
         const strong = id === marked;
         return svg`<svg class="touch" x=${LANES[lane]} y=${percent(at)} overflow="visible">
-          <g class=${strong ? 'strong' : ''}><ellipse rx=${strong ? 11 : 8.5} ry=${strong ? 9 : 6.5} fill=${paintOf(swatch, greys)}></ellipse></g>
+          <ellipse class=${`${swatch.lightness < 55 ? 'deep' : 'pale'}${strong ? ' strong' : ''}`} rx=${strong ? 11 : 8} ry=${strong ? 9 : 6} fill=${paintOf(swatch, greys)}></ellipse>
         </svg>`;
       })}
     </svg>

@@ -75,7 +75,7 @@ function renderFigures(view: BoardView, swatch: BoardSwatch): TemplateResult | t
   const kind = markOf(swatch, said);
   const by = tenth(valueDistance(dryLightness(swatch, view.paper), said.margin));
   // What fits says so in its sentence; of an accent and of what is not sure no margin can be asked.
-  const margin = kind === 'fits' || kind === 'accent' || kind === 'unsure' ? '' : view.say(by < 0 ? 'dab.margin-out' : 'dab.margin-in', { by: Math.abs(by) });
+  const margin = kind === 'fits' || kind === 'accent' || kind === 'unsure' || by === 0 ? '' : view.say(by < 0 ? 'dab.margin-out' : 'dab.margin-in', { by: Math.abs(by) });
   return html`<span class="verdict ${kind}" part="verdict"><svg class="mark" viewBox="0 0 24 24" aria-hidden="true">${mark(kind)}</svg><b>${view.say(`verdict.${kind}`)}</b></span>
     <span class="figures">${view.say(swatch.wet ? 'dab.value-wet' : 'dab.value', { value: munsellValue(swatch.lightness) })}${margin ? html`<span class="margin">${margin}</span>` : nothing}</span>`;
 }

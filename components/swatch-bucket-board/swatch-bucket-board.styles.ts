@@ -7,7 +7,7 @@ const sideBySide = unsafeCSS(
   [2, 3, 4, 5, 6, 7, 8, 9]
     .map(
       (bands) => `
-  @container (min-width: ${side(bands)}px) {
+  @container all (min-width: ${side(bands)}px) {
     .of-${bands} { flex-direction: row; }
     .of-${bands} > .bucket { flex: 1 1 0; }
     .of-${bands} > .gap { flex: 0 0 64px; flex-direction: column; padding-block-start: 88px; padding-inline: 0; }
@@ -22,7 +22,7 @@ export const boardStyles = css`
     --_rule: light-dark(#a9a9a9, #565656);
   }
   .all {
-    container-type: inline-size;
+    container: all / inline-size;
     display: grid;
     gap: 16px;
   }
@@ -34,6 +34,9 @@ export const boardStyles = css`
     padding: 0;
     list-style: none;
   }
+  ::slotted([slot='caption']) {
+    margin: 0;
+  }
   .head {
     display: flex;
     flex-wrap: wrap;
@@ -44,6 +47,12 @@ export const boardStyles = css`
     flex: 1 1 14em;
     text-align: end;
     color: var(--_ink-soft);
+  }
+  @container all (max-width: 560px) {
+    .head .sum {
+      flex-basis: 100%;
+      text-align: start;
+    }
   }
   .trouble {
     display: flex;
@@ -73,15 +82,16 @@ export const boardStyles = css`
     min-inline-size: 0;
   }
   .title {
-    display: flex;
+    display: grid;
+    grid-template-columns: minmax(0, 1fr) auto;
     align-items: end;
-    gap: 8px;
-    min-block-size: 56px;
+    column-gap: 8px;
+    min-block-size: 64px;
     padding-block-end: 8px;
   }
-  .naming {
-    flex: 1;
-    min-inline-size: 0;
+  .title > .tool {
+    margin-inline-end: -8px;
+    align-self: center;
   }
   .band {
     display: block;
@@ -89,6 +99,10 @@ export const boardStyles = css`
     font-weight: 600;
     line-height: 1.3;
     overflow-wrap: anywhere;
+    align-self: center;
+  }
+  .range {
+    grid-column: 1 / -1;
   }
   .range,
   .fixed {
@@ -99,6 +113,7 @@ export const boardStyles = css`
     display: inline-flex;
     align-items: center;
     gap: 4px;
+    align-self: center;
   }
   .fixed .icon {
     inline-size: 16px;
@@ -115,12 +130,12 @@ export const boardStyles = css`
   }
   .tray {
     flex: 1;
-    container-type: inline-size;
+    container: tray / inline-size;
     display: grid;
-    grid-template: auto 1fr / 56px minmax(0, 1fr);
-    gap: 0 16px;
+    grid-template: auto 1fr / 40px minmax(0, 1fr);
+    gap: 0 12px;
     min-block-size: 264px;
-    padding: 16px;
+    padding: 12px;
     border: 1px solid transparent;
     border-radius: var(--_radius);
     background: var(--_surround);
@@ -171,19 +186,23 @@ export const boardStyles = css`
     overflow: visible;
   }
   .touch ellipse {
-    stroke: var(--_surround);
-    stroke-width: 1.5;
+    stroke-width: 1;
     transition: rx 120ms, ry 120ms;
   }
-  .touch .strong ellipse {
-    stroke: var(--_ink);
-    stroke-width: 1.5;
+  .touch .deep {
+    stroke: #d8d8d8;
+  }
+  .touch .pale {
+    stroke: #3c3c3c;
+  }
+  .touch .strong {
+    stroke-width: 2;
   }
 
   /* swatches */
   .card {
     display: grid;
-    grid-template-columns: minmax(96px, 132px) minmax(0, 1fr);
+    grid-template-columns: minmax(0, 42%) minmax(0, 1fr);
     gap: 4px 12px;
     align-items: center;
     padding-block: 12px;
@@ -233,12 +252,12 @@ export const boardStyles = css`
     pointer-events: none;
   }
   .paint {
-    stroke: rgb(0 0 0 / 0.16);
+    stroke: light-dark(rgb(0 0 0 / 0.28), rgb(255 255 255 / 0.32));
     stroke-width: 1;
     vector-effect: non-scaling-stroke;
   }
   .ladder .paint {
-    stroke: none;
+    stroke: light-dark(rgb(0 0 0 / 0.12), rgb(255 255 255 / 0.14));
   }
   .lifted > .dab {
     outline: 2px dashed var(--_ink);
@@ -319,6 +338,7 @@ export const boardStyles = css`
     align-self: start;
     margin-block-start: 8px;
     margin-inline-start: -12px;
+    text-align: start;
   }
   .empty {
     display: grid;
@@ -339,7 +359,7 @@ export const boardStyles = css`
   .tray button.quiet:hover:not(:disabled) {
     background: light-dark(#b9b9b9, #4a4a4a);
   }
-  @container (max-width: 300px) {
+  @container tray (max-width: 240px) {
     .card {
       grid-template-columns: minmax(0, 1fr);
     }
@@ -347,14 +367,27 @@ export const boardStyles = css`
       block-size: 64px;
     }
   }
-  @container (min-width: 340px) {
+  @container tray (min-width: 340px) {
     .card {
-      grid-template-columns: 132px minmax(0, 1fr) auto;
+      grid-template-columns: 128px minmax(0, 1fr) auto;
+    }
+    .card > .said {
+      grid-column: 2 / -1;
+    }
+    .card > .why {
+      grid-column: 1 / 3;
     }
     .card > .tool {
-      grid-area: 1 / 3;
-      align-self: start;
+      grid-area: 2 / 3;
+      align-self: end;
       margin-inline: 0 -8px;
+    }
+  }
+  @container all (min-width: 1000px) {
+    .tray {
+      grid-template-columns: 56px minmax(0, 1fr);
+      gap: 0 16px;
+      padding: 16px;
     }
   }
 
