@@ -92,7 +92,7 @@ export const styles = css`
     box-shadow: 0 1px 3px rgb(0 0 0 / 0.4);
     will-change: transform;
   }
-  .card.away {
+  .card.turned {
     pointer-events: none;
     box-shadow: none;
   }

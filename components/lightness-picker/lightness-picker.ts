@@ -168,6 +168,8 @@ export class LightnessPicker extends TonewellElement {
   /** What was just done, in a sentence, and whether it can be taken back. */
   @state() private done = '';
   @state() private undoable = false;
+  /** Whether a person has moved the hole: the hint on how is then no longer shown. */
+  @state() private handled = false;
 
   #value = '';
   #valueLightness = Number.NaN;
@@ -468,6 +470,7 @@ export class LightnessPicker extends TonewellElement {
   /** Moves the hole by a person's act; the reading is taken when it comes to rest. */
   #moved(spot: Spot): void {
     this.#person = true;
+    this.handled = true;
     this.done = '';
     if (this.guess) {
       this.stated = undefined;
@@ -930,7 +933,7 @@ export class LightnessPicker extends TonewellElement {
           role="img"
           aria-label=${this.alt || this.querySelector('img')?.alt || this.say('picker.photo')}
         ></canvas>
-        <div class=${away ? 'card away' : 'card'} part="card">
+        <div class=${away ? 'card turned' : 'card'} part="card">
           <canvas aria-hidden="true"></canvas>
           <div
             class="hole"
@@ -957,7 +960,8 @@ export class LightnessPicker extends TonewellElement {
     const inert = this.#inert;
     const away = this.card === 'away';
     const read = this.#hidden ? undefined : this.last?.reading.lightness;
-    return html`<div class="setting">
+    return html`${this.handled ? nothing : html`<p class="soft hint">${this.say('picker.move-hint')}</p>`}
+      <div class="setting">
         <label class="label" for="size">${this.say('picker.hole-size')}</label>
         <div class="size">
           <input

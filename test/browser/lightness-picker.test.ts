@@ -366,6 +366,13 @@ describe('lightness-picker', () => {
       picker.card = 'away';
       await picker.updateComplete;
       expect(cornerOf()[3]).to.equal(0);
+      const { width, height } = inside(picker, '.card').getBoundingClientRect();
+      expect(width).to.be.greaterThan(100);
+      expect(height).to.equal(width);
+      // The rim alone is left: what a pointer finds beside it is the picture.
+      const [x, y] = onScreen(picker, picker.at);
+      expect(picker.shadowRoot!.elementFromPoint(x + 30, y + 30)!.className).to.equal('photo');
+      expect(picker.shadowRoot!.elementFromPoint(x, y)!.className).to.equal('hole');
     });
   });
 

@@ -15,6 +15,8 @@ export const pickerWords: Words = {
   'picker.spoken': '{at}: value {value}, {band}, {lean}',
   'picker.spoken-hidden': '{at}: say the value',
   'picker.spoken-wait': '{at}',
+  'picker.move-hint':
+    'Drag the card, or press a spot beside it. On the keyboard, arrow keys move the hole.',
   'picker.value': 'value',
   'picker.spot': 'The spot alone, enlarged',
   'picker.reading': 'Reading',
@@ -50,7 +52,7 @@ export const pickerWords: Words = {
     'Half shut your eyes: where the spot sinks into the card, their values are equal.',
   'picker.guess-first': 'Guess first',
   'picker.guess-first-hint': 'Say each value before it is shown; this trains the eye.',
-  'picker.guess-ask': 'Which value is it? Choose a grey, then say it.',
+  'picker.guess-ask': 'Which value is this spot? Choose a grey.',
   'picker.guess-label': 'Your guess, from 0 to 10',
   'picker.guess-dab': 'Value {value}',
   'picker.guess-yours': 'your guess',
