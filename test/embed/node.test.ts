@@ -3,14 +3,13 @@ import { execFile } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { promisify } from 'node:util';
 import { describe, expect, it } from 'vitest';
-import { root } from './site.js';
+import { root, tags } from './site.js';
 
 const run = promisify(execFile);
 const node = async (script: string): Promise<string> =>
   (await run(process.execPath, ['--input-type=module', '-e', script], { cwd: root, timeout: 30_000 })).stdout.trim();
 
 const { exports } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as { exports: Record<string, { default?: string } | string> };
-const tags = ['painting-plan', 'value-band-viewer', 'swatch-bucket-board', 'lightness-picker'];
 const entries = ['tonewell', 'tonewell/core', 'tonewell/define', ...tags.map((tag) => `tonewell/define/${tag}`)];
 
 describe('entries in bare Node', () => {

@@ -9,6 +9,8 @@ import { chromeArgs, chromePath } from '../browser.mjs';
 
 export const root = fileURLToPath(new URL('../..', import.meta.url));
 
+export const tags = ['painting-plan', 'value-band-viewer', 'swatch-bucket-board', 'lightness-picker'];
+
 const types: Record<string, string> = {
   '.html': 'text/html; charset=utf-8',
   '.js': 'text/javascript; charset=utf-8',
@@ -21,7 +23,7 @@ const types: Record<string, string> = {
 };
 
 export interface Page {
-  body: string;
+  body: string | Uint8Array;
   headers?: Record<string, string>;
   type?: string;
 }
@@ -80,7 +82,7 @@ export function importMap(origin = ''): string {
       tonewell: `${origin}/dist/index.js`,
       'tonewell/core': `${origin}/dist/core/index.js`,
       'tonewell/define': `${origin}/dist/define/index.js`,
-      'tonewell/define/': `${origin}/dist/define/`,
+      ...Object.fromEntries(tags.map((tag) => [`tonewell/define/${tag}`, `${origin}/dist/define/${tag}.js`])),
     },
   });
 }
