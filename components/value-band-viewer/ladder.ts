@@ -45,13 +45,15 @@ export interface LadderHost extends ReactiveControllerHost {
 }
 
 /** Sizes in CSS pixels. */
-const DAB = 48;
-const LEAD = 28;
-const REACH = 16;
+const DAB = 44;
+const LEAD = 20;
+const REACH = 12;
 const PEG = 44;
 const ROW = 52;
-/** The area of the puddle that is the whole picture: 84 px across. */
-const WHOLE_PUDDLE = Math.PI * 42 * 42;
+/** The area of the puddle that is the whole picture: 104 px across. */
+const WHOLE_PUDDLE = Math.PI * 52 * 52;
+/** The column of the puddles. */
+const POOL = 100;
 
 const dabs = Array.from({ length: 11 }, (_, value) =>
   smoothPath(dabOutline(DAB - 2, RUNG - 6, value + 3)),
@@ -105,7 +107,7 @@ export class Ladder {
             (band) => this.#row(band, shares[band], rows[band]),
           )}
         </ul>
-        ${this.#leads(borders, rows)} ${this.#dabs()} ${this.#lines(heights, knobs)}
+        ${this.#leads(borders, rows, shares)} ${this.#dabs()} ${this.#lines(heights, knobs)}
         ${repeat(
           limits.map((_, i) => i).reverse(),
           (peg) => peg,
@@ -174,7 +176,7 @@ export class Ladder {
         ?disabled=${!this.#host.counts}
         @click=${() => this.#host.seeAlone(alone ? undefined : band)}
       >
-        <svg viewBox="-46 -46 92 92" aria-hidden="true">
+        <svg viewBox="-50 -50 100 100" aria-hidden="true">
           ${
             share > 0
               ? svg`<path class="pool" d=${smoothPath(puddleOutline(share * WHOLE_PUDDLE, band + 1))} fill=${greyOf(tone)} />`
@@ -186,14 +188,18 @@ export class Ladder {
   }
 
   /** Hairlines from the stretch of the ladder that a band takes to its puddle. */
-  #leads(borders: readonly number[], rows: readonly number[]): TemplateResult {
+  #leads(
+    borders: readonly number[],
+    rows: readonly number[],
+    shares: readonly number[],
+  ): TemplateResult {
     const x = LEAD - 5;
     return html`<svg class="leads" width=${LEAD} height=${LADDER_HEIGHT} aria-hidden="true">
       ${rows.map((row, band) => {
         const [foot, top] = [borders[band] - 3, borders[band + 1] + 3];
         if (foot - top < 1) return nothing;
         const middle = (foot + top) / 2;
-        return svg`<path d="M${x + 3} ${top}H${x}V${foot}H${x + 3}M${x} ${middle}L2 ${row}" />`;
+        return svg`<path d="M${x + 3} ${top}H${x}V${foot}H${x + 3}M${x} ${middle}L0 ${row}H${Math.sqrt((shares[band] * WHOLE_PUDDLE) / Math.PI) * 1.16 + 6 - POOL / 2}" />`;
       })}
     </svg>`;
   }

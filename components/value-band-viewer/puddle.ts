@@ -23,7 +23,7 @@ const CORNERS = 28;
  */
 export function puddleOutline(area: number, seed: number): Point[] {
   const next = chance(seed);
-  const waves = [2, 3, 5].map((k) => ({
+  const waves = [2, 3, 4].map((k) => ({
     k,
     a: (0.05 + 0.07 * next()) / Math.sqrt(k / 2),
     p: 2 * Math.PI * next(),

@@ -68,15 +68,15 @@ export class TurnedCorner {
     const [ex, ey] = [mx + ((cx - tx) / length) * cast, my + ((cy - ty) / length) * cast];
     return svg`
       <defs>
-        <linearGradient id="back" gradientUnits="userSpaceOnUse" x1=${mx} y1=${my} x2=${tx} y2=${ty}>
+        <linearGradient id="turned-back" gradientUnits="userSpaceOnUse" x1=${mx} y1=${my} x2=${tx} y2=${ty}>
           <stop offset="0" class="back-0" /><stop offset="0.08" class="back-1" /><stop offset="0.3" class="back-2" /><stop offset="1" class="back-3" />
         </linearGradient>
-        <linearGradient id="cast" gradientUnits="userSpaceOnUse" x1=${mx} y1=${my} x2=${ex} y2=${ey}>
+        <linearGradient id="turned-cast" gradientUnits="userSpaceOnUse" x1=${mx} y1=${my} x2=${ex} y2=${ey}>
           <stop offset="0" class="cast-0" /><stop offset="1" class="cast-1" />
         </linearGradient>
       </defs>
-      <polygon points=${pointsText(fold.open)} fill="url(#cast)" />
-      <polygon class="flap" points=${pointsText(fold.flap)} fill="url(#back)" />`;
+      <polygon points=${pointsText(fold.open)} fill="url(#turned-cast)" />
+      <polygon class="flap" points=${pointsText(fold.flap)} fill="url(#turned-back)" />`;
   }
 
   /** Where the corner is taken hold of. */

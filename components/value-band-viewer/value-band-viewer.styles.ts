@@ -145,6 +145,8 @@ export const viewerStyles = css`
     display: block;
     inline-size: 100%;
     block-size: auto;
+    max-block-size: var(--_high);
+    object-fit: contain;
   }
 
   /* Nothing yet */
@@ -233,9 +235,9 @@ export const viewerStyles = css`
   .row {
     position: absolute;
     inset-block-start: var(--_y);
-    inset-inline: 0 148px;
+    inset-inline: 0 128px;
     display: grid;
-    grid-template-columns: minmax(0, 1fr) 92px;
+    grid-template-columns: minmax(0, 1fr) 100px;
     align-items: center;
     transform: translateY(-50%);
     pointer-events: none;
@@ -264,6 +266,7 @@ export const viewerStyles = css`
     color: inherit;
     font-weight: 600;
     text-overflow: ellipsis;
+    white-space: nowrap;
     line-height: 26px;
   }
   .name input:hover:not(:read-only) {
@@ -281,7 +284,7 @@ export const viewerStyles = css`
   }
   button.puddle {
     position: relative;
-    inline-size: 92px;
+    inline-size: 100px;
     block-size: 52px;
     min-block-size: 0;
     padding: 0;
@@ -297,10 +300,10 @@ export const viewerStyles = css`
   }
   .puddle svg {
     position: absolute;
-    inset-block-start: -20px;
+    inset-block-start: -24px;
     inset-inline-start: 0;
-    inline-size: 92px;
-    block-size: 92px;
+    inline-size: 100px;
+    block-size: 100px;
     overflow: visible;
     pointer-events: none;
     forced-color-adjust: none;
@@ -329,14 +332,14 @@ export const viewerStyles = css`
     forced-color-adjust: none;
   }
   .rail > .leads {
-    inset-inline-end: 120px;
+    inset-inline-end: 108px;
     fill: none;
     stroke: var(--_edge);
     stroke-width: 1;
     opacity: 0.75;
   }
   .rail > .dabs {
-    inset-inline-end: 72px;
+    inset-inline-end: 64px;
   }
   .dabs path {
     stroke: light-dark(#0002, #fff2);
@@ -351,13 +354,13 @@ export const viewerStyles = css`
     fill: #f4f4f4;
   }
   .rail > .pins {
-    inset-inline-end: 56px;
+    inset-inline-end: 52px;
     fill: none;
     stroke-linejoin: round;
   }
   .halo {
     stroke: var(--_sheet);
-    stroke-width: 4.5;
+    stroke-width: 4;
   }
   .pin {
     stroke: var(--_ink);
@@ -371,7 +374,7 @@ export const viewerStyles = css`
     position: absolute;
     inset-block-start: var(--_y);
     inset-inline-end: 0;
-    inline-size: 120px;
+    inline-size: 108px;
     block-size: 44px;
     transform: translateY(-50%);
     display: flex;
@@ -386,7 +389,7 @@ export const viewerStyles = css`
   .knob {
     display: grid;
     place-items: center;
-    inline-size: 56px;
+    inline-size: 52px;
     block-size: 30px;
     border: 1.5px solid var(--_ink);
     border-radius: 4px 15px 15px 4px;

@@ -169,6 +169,7 @@ export class ValueBandViewer extends TonewellElement implements ToolHost {
   #error?: Reason;
   #memo?: { cut: Cut; only: number | undefined; palette: Uint32Array };
   #unsettled?: string;
+  #wasLifted = false;
   #tools?: StageTool[];
   #toolWords: Words = {};
   #toolPointers = new Set<number>();
@@ -402,6 +403,10 @@ export class ValueBandViewer extends TonewellElement implements ToolHost {
   /** @internal */
   cornerMoved(): void {
     this.requestUpdate();
+    const { lifted } = this.#corner;
+    if (lifted === this.#wasLifted) return;
+    this.#wasLifted = lifted;
+    this.#tellView();
   }
 
   /** @internal */
@@ -575,54 +580,43 @@ export class ValueBandViewer extends TonewellElement implements ToolHost {
   }
 
   #renderBar(): TemplateResult {
-    const { zoom, x, y } = this.sight;
-    const atLeast = zoom === 1 && x === 0 && y === 0;
     const cornered = this.#has('corner') && !this.#tool();
+    const { lifted } = this.#corner;
     return html`
       <div class="bar">
         ${this.#has('views') ? this.#renderViews('view.label', this.view, (view) => this.#setView(view)) : nothing}
-        ${
-          this.#has('zoom')
-            ? html`<div class="segments" role="group" aria-label=${this.say('zoom.label')}>
-                <button type="button" ?disabled=${atLeast} @click=${() => this.#zoom(1 / NEARER)}>
-                  ${icon('minus')}<span>${this.say('zoom.out')}</span>
-                </button>
-                <button
-                  type="button"
-                  ?disabled=${atLeast}
-                  @click=${() => (this.sight = WHOLE_SIGHT)}
-                >
-                  ${this.say('zoom.fit')}
-                </button>
-                <button
-                  type="button"
-                  ?disabled=${zoom >= NEAREST}
-                  @click=${() => this.#zoom(NEARER)}
-                >
-                  ${icon('plus')}<span>${this.say('zoom.in')}</span>
-                </button>
-              </div>`
-            : nothing
-        }
+        ${this.#has('zoom') ? this.#renderZoom() : nothing}
       </div>
       ${
         cornered
           ? html`<div class="bar">
-              <button
-                type="button"
-                aria-pressed=${this.#corner.lifted ? 'true' : 'false'}
-                @click=${() => this.#corner.toggle()}
-              >
-                ${icon('corner')}<span
-                  >${this.say(this.#corner.lifted ? 'corner.flat' : 'corner.lift')}</span
-                >
+              <button type="button" @click=${() => this.#corner.toggle()}>
+                ${icon('corner')}<span>${this.say(lifted ? 'corner.flat' : 'corner.lift')}</span>
               </button>
-              ${this.#corner.lifted ? this.#renderViews('corner.under', this.under, (view) => this.#setUnder(view), this.view) : nothing}
+              ${lifted ? this.#renderViews('corner.under', this.under, (view) => this.#setUnder(view), this.view) : nothing}
             </div>`
           : nothing
       }
       ${this.#has('views') ? html`<p class="told small soft">${this.#told()}</p>` : nothing}
     `;
+  }
+
+  /** Only what can be done: a whole picture can only be looked at from nearer. */
+  #renderZoom(): TemplateResult {
+    const { zoom } = this.sight;
+    return html`<div class="segments end" role="group" aria-label=${this.say('zoom.label')}>
+      ${
+        zoom > 1
+          ? html`<button type="button" @click=${() => this.#zoom(1 / NEARER)}>
+                ${icon('minus')}<span>${this.say('zoom.out')}</span>
+              </button>
+              <button type="button" @click=${() => this.#zoom(0)}>${this.say('zoom.fit')}</button>`
+          : nothing
+      }
+      <button type="button" ?disabled=${zoom >= NEAREST} @click=${() => this.#zoom(NEARER)}>
+        ${icon('plus')}<span>${this.say('zoom.in')}</span>
+      </button>
+    </div>`;
   }
 
   #renderViews(
@@ -631,21 +625,18 @@ export class ValueBandViewer extends TonewellElement implements ToolHost {
     choose: (view: PictureView) => void,
     barred?: PictureView,
   ): TemplateResult {
-    return html`<div class="views" part="views">
-      ${barred ? html`<span class="small soft" aria-hidden="true">${this.say(label)}</span>` : nothing}
-      <div class="segments" role="group" aria-label=${this.say(label)}>
-        ${VIEWS.map(
-          (view) =>
-            html`<button
-              type="button"
-              aria-pressed=${view === chosen ? 'true' : 'false'}
-              ?disabled=${view === barred}
-              @click=${() => choose(view)}
-            >
-              ${this.say(`view.${view}`)}
-            </button>`,
-        )}
-      </div>
+    return html`<div class="segments" part="views" role="group" aria-label=${this.say(label)}>
+      ${VIEWS.map(
+        (view) =>
+          html`<button
+            type="button"
+            aria-pressed=${view === chosen ? 'true' : 'false'}
+            ?disabled=${view === barred}
+            @click=${() => choose(view)}
+          >
+            ${this.say(`view.${view}`)}
+          </button>`,
+      )}
     </div>`;
   }
 
@@ -985,8 +976,11 @@ export class ValueBandViewer extends TonewellElement implements ToolHost {
     this.#tell(before);
   }
 
+  /** Looks nearer or further off from the middle; 0 shows the whole picture. */
   #zoom(factor: number): void {
     this.sight = zoomedAt(this.sight, factor, 0.5, 0.5, this.box);
+    // The button that was pressed goes when the whole picture shows: the focus goes to the picture then.
+    if (this.sight.zoom === 1) this.stage?.focus({ preventScroll: true });
   }
 
   async #save(): Promise<void> {
@@ -999,7 +993,7 @@ export class ValueBandViewer extends TonewellElement implements ToolHost {
     try {
       handOver(
         await this.toBlob(),
-        fileNameOf(store.picture.name, [this.say(`view.name-${this.view}`), band]),
+        fileNameOf(store.picture.name, [this.say(`view.${this.view}`), band]),
       );
     } catch {
       this.saveFailed = true;
