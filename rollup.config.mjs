@@ -18,7 +18,9 @@ const onLog = (level, log, handle) => {
 const tags = readdirSync('components', { withFileTypes: true })
   .filter((entry) => entry.isDirectory() && entry.name.includes('-'))
   .map(({ name }) => name);
-const defines = Object.fromEntries(tags.map((tag) => [`define/${tag}`, `components/${tag}/define.ts`]));
+const defines = Object.fromEntries(
+  tags.map((tag) => [`define/${tag}`, `components/${tag}/define.ts`]),
+);
 
 /**
  * In the single file the core stands once, as a function: called in the page it is the core, and its source text makes the
@@ -30,7 +32,8 @@ const coreAsFunction = () => ({
     if (/core[\\/]worker[\\/]embedded\.ts$/.test(id)) {
       const text = (await readFile('dist/core-function.js', 'utf8')).trim();
       const names = JSON.parse(await readFile('dist/core-names.json', 'utf8'));
-      if (!text.startsWith('var tonewellCore=')) throw new Error('The core function is not what was expected');
+      if (!text.startsWith('var tonewellCore='))
+        throw new Error('The core function is not what was expected');
       const body = text.replace(/^var tonewellCore\s*=\s*/, '').replace(/;\s*$/, '');
       await rm('dist/core-function.js');
       await rm('dist/core-names.json');
@@ -40,7 +43,8 @@ const coreAsFunction = () => ({
         ...names.map((name) => `export const ${name} = core.${name};`),
       ].join('\n');
     }
-    if (/core[\\/]worker[\\/]service\.ts$/.test(id)) return `export { Service } from './embedded.js';`;
+    if (/core[\\/]worker[\\/]service\.ts$/.test(id))
+      return `export { Service } from './embedded.js';`;
     if (/core[\\/]index\.ts$/.test(id)) return `export * from './worker/embedded.js';`;
     return null;
   },
@@ -78,7 +82,8 @@ export default [
       format: 'es',
       sourcemap: true,
       chunkFileNames: ({ name }) => (name === 'client' ? 'client.js' : 'parts/[name].js'),
-      manualChunks: (id) => (/core[\\/]worker[\\/](client|embedded)\.ts$/.test(id) ? 'client' : undefined),
+      manualChunks: (id) =>
+        /core[\\/]worker[\\/](client|embedded)\.ts$/.test(id) ? 'client' : undefined,
     },
     plugins: [typescript()],
     onLog,

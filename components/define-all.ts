@@ -4,12 +4,21 @@ import { SwatchBucketBoard } from './swatch-bucket-board/swatch-bucket-board.js'
 import { LightnessPicker } from './lightness-picker/lightness-picker.js';
 
 /** Every element of the kit. */
-export const elements = [PaintingPlan, ValueBandViewer, SwatchBucketBoard, LightnessPicker] as const;
+export const elements = [
+  PaintingPlan,
+  ValueBandViewer,
+  SwatchBucketBoard,
+  LightnessPicker,
+] as const;
 
 /**
  * Registers every element: under its usual tag, or with a prefix (`defineAll({ prefix: 'my' })` gives
  * `my-value-band-viewer`). Names that are taken already are left as they are.
  */
-export function defineAll({ prefix = '', registry = globalThis.customElements }: { prefix?: string; registry?: CustomElementRegistry } = {}): void {
-  for (const element of elements) element.define(prefix ? `${prefix}-${element.tag}` : element.tag, registry);
+export function defineAll({
+  prefix = '',
+  registry = globalThis.customElements,
+}: { prefix?: string; registry?: CustomElementRegistry } = {}): void {
+  for (const element of elements)
+    element.define(prefix ? `${prefix}-${element.tag}` : element.tag, registry);
 }

@@ -5,6 +5,14 @@ export { SwatchBucketBoard } from './swatch-bucket-board/swatch-bucket-board.js'
 export { LightnessPicker } from './lightness-picker/lightness-picker.js';
 export { defineAll, elements } from './define-all.js';
 export { PlanStore, StorePlanEvent, type PictureState } from './shared/plan-store.js';
-export { configureCore, sharedCore, startCore, type Core, type CoreMode, type CoreOptions, type PictureHandle } from './shared/core.js';
+export {
+  configureCore,
+  sharedCore,
+  startCore,
+  type Core,
+  type CoreMode,
+  type CoreOptions,
+  type PictureHandle,
+} from './shared/core.js';
 export { setWords, type Words } from './shared/strings.js';
 export * from './shared/events/index.js';

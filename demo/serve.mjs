@@ -27,8 +27,10 @@ export function demoServer(headers = {}) {
     if (pathname === '/') return response.writeHead(302, { location: '/demo/index.html' }).end();
     const wanted = normalize(join(root, decodeURIComponent(pathname)));
     const file = wanted.endsWith(sep) ? join(wanted, 'index.html') : wanted;
-    const found = open.some((folder) => file.startsWith(folder)) && (await stat(file).catch(() => undefined));
-    if (!found || !found.isFile()) return response.writeHead(404, { 'content-type': 'text/plain' }).end('Not found');
+    const found =
+      open.some((folder) => file.startsWith(folder)) && (await stat(file).catch(() => undefined));
+    if (!found || !found.isFile())
+      return response.writeHead(404, { 'content-type': 'text/plain' }).end('Not found');
     response.writeHead(200, {
       'content-type': types[extname(file)] ?? 'application/octet-stream',
       'content-length': found.size,
@@ -47,6 +49,8 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
     if (error.code !== 'EADDRINUSE') throw error;
     server.listen(0); // the usual port is taken: any free one will do
   });
-  server.on('listening', () => console.log(`The studio is open at http://localhost:${server.address().port}/`));
+  server.on('listening', () =>
+    console.log(`The studio is open at http://localhost:${server.address().port}/`),
+  );
   server.listen(wish);
 }

@@ -15,7 +15,11 @@ let failed = 0;
 
 function run(command, args, env = {}) {
   return new Promise((resolve) => {
-    const child = spawn(command, args, { stdio: 'inherit', env: { ...process.env, ...env }, shell: false });
+    const child = spawn(command, args, {
+      stdio: 'inherit',
+      env: { ...process.env, ...env },
+      shell: false,
+    });
     child.on('close', (code) => resolve(code ?? 1));
     child.on('error', () => resolve(1));
   });
@@ -35,7 +39,9 @@ async function step(name, script) {
 async function counted(name, file, command, args, env) {
   console.log(`\n== ${name}`);
   const code = await run(command, args, env);
-  const counts = existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : { numPassedTests: 0, numFailedTests: 0 };
+  const counts = existsSync(file)
+    ? JSON.parse(readFileSync(file, 'utf8'))
+    : { numPassedTests: 0, numFailedTests: 0 };
   passed += counts.numPassedTests;
   failed += counts.numFailedTests;
   // A runner that fails without a failed test (a file that does not load, no tests at all) is a failure too.
@@ -44,8 +50,15 @@ async function counted(name, file, command, args, env) {
 }
 
 const vitest = (project) => [
-  'vitest', 'run', '--config', 'test/vitest.config.ts', '--project', project,
-  '--reporter=default', '--reporter=json', `--outputFile.json=${report(project)}`,
+  'vitest',
+  'run',
+  '--config',
+  'test/vitest.config.ts',
+  '--project',
+  project,
+  '--reporter=default',
+  '--reporter=json',
+  `--outputFile.json=${report(project)}`,
 ];
 
 await step('Types', 'types');
@@ -53,9 +66,15 @@ await step('Lint', 'lint');
 await counted('Unit tests', report('unit'), 'npx', vitest('unit'));
 if (await step('Build', 'build')) {
   await counted('Tests of the built package', report('embed'), 'npx', vitest('embed'));
-  await counted('Browser tests', report('browser'), 'npx', ['web-test-runner', '--config', 'test/web-test-runner.config.mjs'], {
-    TONEWELL_REPORT: report('browser'),
-  });
+  await counted(
+    'Browser tests',
+    report('browser'),
+    'npx',
+    ['web-test-runner', '--config', 'test/web-test-runner.config.mjs'],
+    {
+      TONEWELL_REPORT: report('browser'),
+    },
+  );
 }
 rmSync(results, { recursive: true, force: true });
 console.log(`\n${passed} passed, ${failed} failed`);

@@ -6,7 +6,7 @@ import { PlanSavedEvent } from '../shared/events/plan-saved.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { icon } from '../shared/icons.js';
 import { PictureIntake } from '../shared/picture-intake.js';
-import { PlanProviderEvent, PlanRequestEvent, PLAN_CONTEXT } from '../shared/plan-context.js';
+import { PlanProviderEvent, type PlanRequestEvent, PLAN_CONTEXT } from '../shared/plan-context.js';
 import { PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
@@ -110,7 +110,9 @@ export class PaintingPlan extends TonewellElement {
   /** The plan as a JSON file for the person to keep. */
   download(): void {
     const link = this.ownerDocument.createElement('a');
-    link.href = URL.createObjectURL(new Blob([serialisePlan(this.store.plan)], { type: 'application/json' }));
+    link.href = URL.createObjectURL(
+      new Blob([serialisePlan(this.store.plan)], { type: 'application/json' }),
+    );
     link.download = `${this.store.plan.title || this.name || 'plan'}.json`;
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
@@ -131,7 +133,8 @@ export class PaintingPlan extends TonewellElement {
     super.planChanged(event);
     if (!event || event.label === 'restore') return;
     this.#touch();
-    if (!['picture', 'photo', 'limits-proposed'].includes(event.label)) this.dispatchEvent(new PlanChangeEvent(event.plan, event.label));
+    if (!['picture', 'photo', 'limits-proposed'].includes(event.label))
+      this.dispatchEvent(new PlanChangeEvent(event.plan, event.label));
   }
 
   protected override updated(changes: PropertyValues): void {
@@ -154,8 +157,12 @@ export class PaintingPlan extends TonewellElement {
         @change=${this.#onTitle}
       />
       <span class="soft small">${this.#standing()}</span>
-      <button type="button" ?disabled=${!canUndo} @click=${this.undo}>${icon('undo')}<span>${this.say('plan.undo')}</span></button>
-      <button type="button" ?disabled=${!canRedo} @click=${this.redo}>${icon('redo')}<span>${this.say('plan.redo')}</span></button>
+      <button type="button" ?disabled=${!canUndo} @click=${this.undo}>
+        ${icon('undo')}<span>${this.say('plan.undo')}</span>
+      </button>
+      <button type="button" ?disabled=${!canRedo} @click=${this.redo}>
+        ${icon('redo')}<span>${this.say('plan.redo')}</span>
+      </button>
     </div>`;
   }
 
@@ -163,7 +170,9 @@ export class PaintingPlan extends TonewellElement {
     if (!this.trouble) return nothing;
     return html`<div class="trouble" part="trouble" role="alert">
       <span>${this.tell(this.trouble)}</span>
-      <button type="button" @click=${this.download}>${icon('save')}<span>${this.say('plan.export')}</span></button>
+      <button type="button" @click=${this.download}>
+        ${icon('save')}<span>${this.say('plan.export')}</span>
+      </button>
       <button type="button" class="quiet" @click=${() => (this.trouble = undefined)}>
         ${icon('close')}<span>${this.say('picture.forgive')}</span>
       </button>
@@ -186,7 +195,9 @@ export class PaintingPlan extends TonewellElement {
       try {
         found = await this.#storage.load(this.name);
       } catch (thrown) {
-        this.trouble = reason((thrown as Error).name === 'PlanError' ? 'plan.unreadable' : storageTrouble(thrown));
+        this.trouble = reason(
+          (thrown as Error).name === 'PlanError' ? 'plan.unreadable' : storageTrouble(thrown),
+        );
         // What cannot be read stays as it is: this plan is kept beside it.
         this.#revision = -1;
       }
@@ -196,11 +207,15 @@ export class PaintingPlan extends TonewellElement {
       this.saved = found.saved;
       this.store.restore(found.plan);
       this.store.restored = found.photo !== undefined;
-      const date = new Intl.DateTimeFormat(this.locale, { dateStyle: 'medium', timeStyle: 'short' }).format(found.saved);
+      const date = new Intl.DateTimeFormat(this.locale, {
+        dateStyle: 'medium',
+        timeStyle: 'short',
+      }).format(found.saved);
       this.announce(this.say('plan.restored', { date }));
     }
     this.dispatchEvent(new ReadyEvent());
-    if (found?.photo) void this.store.open(found.photo.blob, { name: found.photo.name, keepPlan: true });
+    if (found?.photo)
+      void this.store.open(found.photo.blob, { name: found.photo.name, keepPlan: true });
     else if (this.src) void this.#intake.load(this.src, found !== undefined);
   }
 
@@ -216,7 +231,11 @@ export class PaintingPlan extends TonewellElement {
     this.#dirty = false;
     const { plan } = this.store;
     try {
-      const { key, revision, saved, forked } = await this.#storage!.save(this.name, plan, this.#revision);
+      const { key, revision, saved, forked } = await this.#storage!.save(
+        this.name,
+        plan,
+        this.#revision,
+      );
       this.#revision = revision;
       this.saved = saved;
       if (forked) {
@@ -245,7 +264,10 @@ export class PaintingPlan extends TonewellElement {
       const sha256 = await this.#storage.keepPhoto(source, picture.name);
       if (this.store.source !== source || this.store.plan.photo?.sha256 === sha256) return;
       const { width, height } = handle;
-      this.store.amend('photo', (plan) => ({ ...plan, photo: { sha256, name: picture.name, width, height } }));
+      this.store.amend('photo', (plan) => ({
+        ...plan,
+        photo: { sha256, name: picture.name, width, height },
+      }));
     } catch (thrown) {
       this.trouble = reason(storageTrouble(thrown));
     }
@@ -280,7 +302,9 @@ export class PaintingPlan extends TonewellElement {
 }
 
 function storageTrouble(thrown: unknown): string {
-  return (thrown as Error)?.name === 'QuotaExceededError' ? 'plan.storage-full' : 'plan.storage-closed';
+  return (thrown as Error)?.name === 'QuotaExceededError'
+    ? 'plan.storage-full'
+    : 'plan.storage-closed';
 }
 
 declare global {

@@ -93,7 +93,13 @@ export class PlanStorage {
     const kept = await plans.get(key);
     const forked = (kept?.revision ?? 0) !== revision;
     const target = forked ? await freeKey(key, (name) => plans.getKey(name)) : key;
-    const next: KeptPlan = { key: target, text, revision: forked ? 1 : revision + 1, saved: Date.now(), photo: plan.photo?.sha256 };
+    const next: KeptPlan = {
+      key: target,
+      text,
+      revision: forked ? 1 : revision + 1,
+      saved: Date.now(),
+      photo: plan.photo?.sha256,
+    };
     await plans.put(next);
     const old = forked ? undefined : kept?.photo;
     if (old && old !== next.photo && !(await plans.getAll()).some(({ photo }) => photo === old)) {
@@ -106,9 +112,12 @@ export class PlanStorage {
   /** Keeps a photo; returns its SHA-256. Needs a secure page (https or this machine): the digest is the browser's. */
   async keepPhoto(blob: Blob, name: string): Promise<string> {
     const digest = await crypto.subtle.digest('SHA-256', await blob.arrayBuffer());
-    const sha256 = [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+    const sha256 = [...new Uint8Array(digest)]
+      .map((byte) => byte.toString(16).padStart(2, '0'))
+      .join('');
     const database = await this.#open();
-    if (!(await database.getKey('photos', sha256))) await database.put('photos', { sha256, name, blob });
+    if (!(await database.getKey('photos', sha256)))
+      await database.put('photos', { sha256, name, blob });
     return sha256;
   }
 
@@ -118,7 +127,8 @@ export class PlanStorage {
     const plans = work.objectStore('plans');
     const kept = await plans.get(key);
     await plans.delete(key);
-    if (kept?.photo && !(await plans.getAll()).some(({ photo }) => photo === kept.photo)) await work.objectStore('photos').delete(kept.photo);
+    if (kept?.photo && !(await plans.getAll()).some(({ photo }) => photo === kept.photo))
+      await work.objectStore('photos').delete(kept.photo);
     await work.done;
   }
 
@@ -130,7 +140,10 @@ export class PlanStorage {
 }
 
 /** The first of `key (2)`, `key (3)` … that is not taken. */
-async function freeKey(key: string, taken: (key: string) => Promise<string | undefined>): Promise<string> {
+async function freeKey(
+  key: string,
+  taken: (key: string) => Promise<string | undefined>,
+): Promise<string> {
   for (let n = 2; ; n++) {
     const name = `${key} (${n})`;
     if ((await taken(name)) === undefined) return name;

@@ -2,7 +2,13 @@ import { startCore, type Core, type CoreOptions } from '../../core/worker/client
 
 export * from '../../core/index.js';
 export { startCore };
-export type { Core, CoreMode, CoreOptions, JobOptions, PictureHandle } from '../../core/worker/client.js';
+export type {
+  Core,
+  CoreMode,
+  CoreOptions,
+  JobOptions,
+  PictureHandle,
+} from '../../core/worker/client.js';
 
 let settings: CoreOptions = {};
 let shared: Promise<Core> | undefined;
@@ -24,9 +30,17 @@ export function sharedCore(): Promise<Core> {
   return shared;
 }
 
-/** Ends the shared core, so that the next call starts a new one; used after a loss that could not be mended. */
-export function renewCore(): void {
+/**
+ * Ends a core that was lost beyond mending, so that the next call starts a new one; a core that the elements no longer share
+ * is left alone.
+ */
+export function renewCore(lost: Core | undefined): void {
   const old = shared;
-  shared = undefined;
-  void old?.then((core) => core.dispose()).catch(() => undefined);
+  void old
+    ?.then((core) => {
+      if (core !== lost || shared !== old) return;
+      shared = undefined;
+      core.dispose();
+    })
+    .catch(() => undefined);
 }

@@ -33,5 +33,7 @@ export type IconName = keyof typeof drawings;
 
 /** A drawing for the eye only: the word beside it is what is read out. */
 export function icon(name: IconName): TemplateResult {
-  return html`<svg class="icon" part="icon" viewBox="0 0 20 20" aria-hidden="true">${drawings[name]}</svg>`;
+  return html`<svg class="icon" part="icon" viewBox="0 0 20 20" aria-hidden="true">
+    ${drawings[name]}
+  </svg>`;
 }

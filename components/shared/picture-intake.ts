@@ -6,7 +6,8 @@ import { reasonOf, type PlanStore } from './plan-store.js';
 import { PictureChangeEvent } from './events/picture-change.js';
 
 /** Anything that an element takes as its picture. */
-export type PictureLike = Blob | ImageBitmap | ImageData | Pixels | HTMLCanvasElement | OffscreenCanvas | HTMLImageElement;
+export type PictureLike =
+  Blob | ImageBitmap | ImageData | Pixels | HTMLCanvasElement | OffscreenCanvas | HTMLImageElement;
 
 /** What the intake needs of its element. */
 export interface IntakeHost extends ReactiveControllerHost, HTMLElement {
@@ -45,7 +46,11 @@ export class PictureIntake implements ReactiveController {
   }
 
   /** Opens a picture that the page gives; fires nothing but `ready` or `error` through the element. */
-  async take(source: PictureLike, name = source instanceof File ? source.name : '', keepPlan = false): Promise<boolean> {
+  async take(
+    source: PictureLike,
+    name = source instanceof File ? source.name : '',
+    keepPlan = false,
+  ): Promise<boolean> {
     const turn = ++this.#latest;
     try {
       const plain = await plainSource(source);
@@ -97,15 +102,34 @@ export class PictureIntake implements ReactiveController {
     return html`
       <label class="button" part="open-button">
         ${icon('open')}<span>${say('picture.open')}</span>
-        <input class="away" type="file" accept="image/*,.heic,.heif,.tif,.tiff" @change=${this.#onFile} />
+        <input
+          class="away"
+          type="file"
+          accept="image/*,.heic,.heif,.tif,.tiff"
+          @change=${this.#onFile}
+        />
       </label>
       <label class="button" part="camera-button">
         ${icon('camera')}<span>${say('picture.camera')}</span>
-        <input class="away" type="file" accept="image/*" capture="environment" @change=${this.#onFile} />
+        <input
+          class="away"
+          type="file"
+          accept="image/*"
+          capture="environment"
+          @change=${this.#onFile}
+        />
       </label>
-      ${typeof navigator !== 'undefined' && navigator.clipboard && 'read' in navigator.clipboard
-        ? html`<button type="button" part="paste-button" @click=${() => this.pasteFromClipboard()}>${icon('paste')}<span>${say('picture.paste')}</span></button>`
-        : nothing}
+      ${
+        typeof navigator !== 'undefined' && navigator.clipboard && 'read' in navigator.clipboard
+          ? html`<button
+              type="button"
+              part="paste-button"
+              @click=${() => this.pasteFromClipboard()}
+            >
+              ${icon('paste')}<span>${say('picture.paste')}</span>
+            </button>`
+          : nothing
+      }
     `;
   }
 
@@ -115,7 +139,9 @@ export class PictureIntake implements ReactiveController {
     if (!error) return nothing;
     return html`<div class="trouble" part="trouble" role="alert">
       <span>${tell(error)}</span>
-      <button type="button" class="quiet" @click=${() => this.#host.store.forgive()}>${icon('close')}<span>${say('picture.forgive')}</span></button>
+      <button type="button" class="quiet" @click=${() => this.#host.store.forgive()}>
+        ${icon('close')}<span>${say('picture.forgive')}</span>
+      </button>
     </div>`;
   }
 
@@ -125,8 +151,14 @@ export class PictureIntake implements ReactiveController {
     if (status !== 'opening') return nothing;
     return html`<div class="progress" part="progress">
       <span>${say(`progress.${progress?.stage ?? 'read'}`)}</span>
-      <progress aria-label=${say('progress.label')} max="1" value=${progress?.stage === 'reduce' ? progress.done : nothing}></progress>
-      <button type="button" class="quiet" @click=${() => this.#host.store.giveUp()}>${icon('close')}<span>${say('progress.stop')}</span></button>
+      <progress
+        aria-label=${say('progress.label')}
+        max="1"
+        value=${progress?.stage === 'reduce' ? progress.done : nothing}
+      ></progress>
+      <button type="button" class="quiet" @click=${() => this.#host.store.giveUp()}>
+        ${icon('close')}<span>${say('progress.stop')}</span>
+      </button>
     </div>`;
   }
 
@@ -161,7 +193,9 @@ export class PictureIntake implements ReactiveController {
   };
 
   #onPaste = (event: ClipboardEvent): void => {
-    const file = [...(event.clipboardData?.files ?? [])].find(({ type }) => type.startsWith('image/'));
+    const file = [...(event.clipboardData?.files ?? [])].find(({ type }) =>
+      type.startsWith('image/'),
+    );
     if (!file) return;
     event.preventDefault();
     void this.given(file);
@@ -183,20 +217,29 @@ async function plainSource(source: PictureLike): Promise<PictureSource> {
   }
   if (isElementPicture(source)) {
     const { width, height } = source;
-    if (width === 0 || height === 0) throw new CoreError('PictureEmpty', 'The picture has no pixels.', {});
+    if (width === 0 || height === 0)
+      throw new CoreError('PictureEmpty', 'The picture has no pixels.', {});
     try {
       return await createImageBitmap(source);
     } catch {
-      throw new CoreError('PictureForbidden', 'The page may not read this picture.', { address: '' });
+      throw new CoreError('PictureForbidden', 'The page may not read this picture.', {
+        address: '',
+      });
     }
   }
-  if (typeof ImageData !== 'undefined' && source instanceof ImageData && source.colorSpace !== 'srgb') {
+  if (
+    typeof ImageData !== 'undefined' &&
+    source instanceof ImageData &&
+    source.colorSpace !== 'srgb'
+  ) {
     return createImageBitmap(source); // the engine converts wide gamut to sRGB when the bitmap is read
   }
   return source as Pixels;
 }
 
-function isElementPicture(source: PictureLike): source is HTMLCanvasElement | OffscreenCanvas | HTMLImageElement {
+function isElementPicture(
+  source: PictureLike,
+): source is HTMLCanvasElement | OffscreenCanvas | HTMLImageElement {
   return (
     (typeof HTMLCanvasElement !== 'undefined' && source instanceof HTMLCanvasElement) ||
     (typeof OffscreenCanvas !== 'undefined' && source instanceof OffscreenCanvas) ||
@@ -213,7 +256,10 @@ async function fetched(src: string, base: string): Promise<PictureSource> {
   try {
     address = new URL(src, base);
   } catch {
-    throw new CoreError('PictureMissing', `There is no picture at ${src}.`, { address: src, status: 0 });
+    throw new CoreError('PictureMissing', `There is no picture at ${src}.`, {
+      address: src,
+      status: 0,
+    });
   }
   let answer: Response;
   try {
@@ -221,7 +267,11 @@ async function fetched(src: string, base: string): Promise<PictureSource> {
   } catch {
     return drawn(address);
   }
-  if (!answer.ok) throw new CoreError('PictureMissing', `There is no picture at ${src} (${answer.status}).`, { address: src, status: answer.status });
+  if (!answer.ok)
+    throw new CoreError('PictureMissing', `There is no picture at ${src} (${answer.status}).`, {
+      address: src,
+      status: answer.status,
+    });
   return answer.blob();
 }
 
@@ -233,7 +283,11 @@ async function drawn(address: URL): Promise<ImageBitmap> {
     await image.decode();
     return await createImageBitmap(image);
   } catch {
-    throw new CoreError('PictureForbidden', `The picture at ${address.href} cannot be reached, or its server forbids reading it.`, { address: address.href });
+    throw new CoreError(
+      'PictureForbidden',
+      `The picture at ${address.href} cannot be reached, or its server forbids reading it.`,
+      { address: address.href },
+    );
   }
 }
 

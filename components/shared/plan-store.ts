@@ -14,6 +14,7 @@ import {
   withLimits,
   withoutPhoto,
   CoreError,
+  type Change,
   type History,
   type Lightness,
   type Plan,
@@ -54,7 +55,10 @@ export class StorePlanEvent extends Event {
 }
 
 type PictureJob = Exclude<keyof Jobs, 'original'>;
-type JobRest<K extends PictureJob> = Omit<Jobs[K]['in'], 'picture' | 'crop' | 'sitter' | 'distrusted'>;
+type JobRest<K extends PictureJob> = Omit<
+  Jobs[K]['in'],
+  'picture' | 'crop' | 'sitter' | 'distrusted'
+>;
 
 /**
  * One plan and its photo, shared by the elements tied to it; an element that stands alone has one of its own.
@@ -63,10 +67,15 @@ type JobRest<K extends PictureJob> = Omit<Jobs[K]['in'], 'picture' | 'crop' | 's
  */
 export class PlanStore extends EventTarget {
   #history: History;
-  #picture: PictureState = { status: 'empty', name: '', exact: false, warnings: [] };
+  #picture: PictureState = EMPTY;
   #source?: Blob;
   #autoLimits: boolean;
+  /** The opening under way. */
   #opening?: AbortController;
+  /** What an opening under way has put aside, to come back to if it fails or is given up. */
+  #aside?: Aside;
+  /** The working copy being made. */
+  #pass?: AbortController;
   #turn = 0;
 
   constructor(plan?: Plan) {
@@ -131,13 +140,13 @@ export class PlanStore extends EventTarget {
 
   undo(): void {
     const previous = this.plan;
-    this.#history = undone(this.#history);
+    this.#history = withPhotoOf(previous, undone(this.#history));
     if (this.plan !== previous) this.#told(previous, 'undo');
   }
 
   redo(): void {
     const previous = this.plan;
-    this.#history = redone(this.#history);
+    this.#history = withPhotoOf(previous, redone(this.#history));
     if (this.plan !== previous) this.#told(previous, 'redo');
   }
 
@@ -162,91 +171,113 @@ export class PlanStore extends EventTarget {
   }
 
   /**
-   * Opens a picture in place of the one in hand, which stays when the new one cannot be opened. What was drawn on the old
-   * photo (crop, sitter, spots, readings) is let go unless `keepPlan`. Never throws: `picture.error` tells.
+   * Opens a picture in place of the one in hand, which stays (with the plan) when the new one cannot be opened or is given
+   * up. What was drawn on the old photo (crop, sitter, spots, readings) is let go unless `keepPlan`. Of several openings
+   * the last one counts. Never throws: `picture.error` tells.
    * @returns whether the picture is now in hand.
    */
-  async open(source: PictureSource, { name = '', keepPlan = false }: { name?: string; keepPlan?: boolean } = {}): Promise<boolean> {
-    this.#opening?.abort();
+  async open(
+    source: PictureSource,
+    { name = '', keepPlan = false }: { name?: string; keepPlan?: boolean } = {},
+  ): Promise<boolean> {
+    this.#stop();
     const opening = (this.#opening = new AbortController());
     const { signal } = opening;
-    const before = this.#picture;
-    this.#set({ ...before, status: 'opening', progress: undefined, error: undefined });
+    this.#set({ ...this.#picture, status: 'opening', progress: undefined, error: undefined });
     const onProgress = (progress: Progress): void => {
       if (!signal.aborted) this.#set({ ...this.#picture, progress });
     };
+    let core: Core | undefined;
     try {
-      const core = await this.core();
+      core = await this.core();
       const handle = await core.open(source, { signal, onProgress });
       if (signal.aborted) {
         handle.close();
         return false;
       }
-      before.handle?.preview.bitmap?.close();
-      before.handle?.close();
+      this.#putAside();
       this.#source = source instanceof Blob ? source : undefined;
-      if (!keepPlan) {
-        const fresh = before.handle !== undefined;
-        this.amend('picture', withoutPhoto);
-        if (fresh) this.#autoLimits = true;
-      }
-      const { plane, bitmap } = handle.preview;
-      const whole = !this.plan.crop;
-      this.#set({
+      this.#picture = {
+        ...EMPTY,
         status: 'opening',
         name,
         handle,
         warnings: handle.warnings,
-        exact: false,
+        error: this.#picture.error,
+      };
+      if (!keepPlan) this.#freshPlan();
+      const { plane, bitmap } = handle.preview;
+      const whole = !this.plan.crop;
+      this.#set({
+        ...this.#picture,
         ...(whole ? { plane, bitmap, histogram: countsOf(plane) } : {}),
       });
       if (whole) this.#propose();
-      await this.#work(onProgress);
-      if (!this.#source && !signal.aborted) {
-        core.run('original', { picture: handle.id }).then(
-          (blob) => {
-            if (this.#picture.handle !== handle) return;
-            this.#source = blob;
-            this.dispatchEvent(new Event('source'));
-          },
-          () => undefined,
-        );
-      } else if (!signal.aborted) this.dispatchEvent(new Event('source'));
-      return !signal.aborted;
-    } catch (thrown) {
+      await this.#work(signal, onProgress);
       if (signal.aborted) return false;
-      if ((thrown as Error).name === 'CoreLost') renewCore();
-      const { handle } = this.#picture;
-      const usable = handle !== undefined && handle === before.handle && before.exact;
-      this.#set({ ...this.#picture, status: usable ? 'ready' : 'failed', progress: undefined, error: reasonOf(thrown) });
+      this.#opening = undefined;
+      letGo(this.#aside?.picture);
+      this.#aside = undefined;
+      this.#set({ ...this.#picture, status: 'ready', progress: undefined });
+      if (this.#source) this.dispatchEvent(new Event('source'));
+      else void this.#fetchSource(core, handle);
+      return true;
+    } catch (thrown) {
+      if ((thrown as Error).name === 'CoreLost') renewCore(core);
+      if (signal.aborted) return false;
+      this.#stop();
+      this.#set({
+        ...this.#picture,
+        status: this.#picture.plane ? 'ready' : 'failed',
+        progress: undefined,
+        error: reasonOf(thrown),
+      });
       return false;
     }
   }
 
   /** Tells a fault that came before the core saw anything (an address that cannot be read); the picture in hand stays. */
   fail(error: Reason): void {
-    this.#set({ ...this.#picture, status: this.#picture.plane ? 'ready' : 'failed', error });
+    const status = this.#opening ? 'opening' : this.#picture.plane ? 'ready' : 'failed';
+    this.#set({ ...this.#picture, status, error });
   }
 
   /** Puts the last fault aside. */
   forgive(): void {
-    if (this.#picture.error) this.#set({ ...this.#picture, status: this.#picture.plane ? 'ready' : 'empty', error: undefined });
+    if (!this.#picture.error) return;
+    const status = this.#opening ? 'opening' : this.#picture.plane ? 'ready' : 'empty';
+    this.#set({ ...this.#picture, status, error: undefined });
   }
 
-  /** Gives up the opening under way. */
+  /** Gives up the opening under way: picture and plan are again those before it. */
   giveUp(): void {
-    this.#opening?.abort();
-    const { plane } = this.#picture;
-    this.#set({ ...this.#picture, status: plane ? 'ready' : 'empty', progress: undefined });
+    if (!this.#opening) return;
+    this.#stop();
+    this.#set({
+      ...this.#picture,
+      status: this.#picture.plane ? 'ready' : 'empty',
+      progress: undefined,
+    });
   }
 
   /** Runs a job on the picture in hand, with its crop, sitter and distrusted spots. Rejects as {@link Core.run} does. */
-  async run<K extends PictureJob>(job: K, rest: JobRest<K>, options: { key?: string; signal?: AbortSignal; onProgress?: (p: Progress) => void } = {}): Promise<Jobs[K]['out']> {
+  async run<K extends PictureJob>(
+    job: K,
+    rest: JobRest<K>,
+    options: { key?: string; signal?: AbortSignal; onProgress?: (p: Progress) => void } = {},
+  ): Promise<Jobs[K]['out']> {
     const { handle } = this.#picture;
-    if (!handle) throw new CoreError('PictureMissing', 'There is no picture yet; open one first.', {});
+    if (!handle)
+      throw new CoreError('PictureMissing', 'There is no picture yet; open one first.', {});
     const { crop, sitter, distrusted } = this.plan;
     const core = await this.core();
-    const input = { picture: handle.id, crop, sitter, distrusted, ...rest } as unknown as Jobs[K]['in'];
+    const input = {
+      picture: handle.id,
+      crop,
+      sitter,
+      distrusted,
+      ...rest,
+    } as unknown as Jobs[K]['in'];
     const key = options.key && `${handle.id} ${options.key}`;
     return core.run(job, input, { ...options, key });
   }
@@ -254,53 +285,143 @@ export class PlanStore extends EventTarget {
   /** Lets go of the picture and what was under way. */
   dispose(): void {
     this.#opening?.abort();
-    this.#picture.handle?.preview.bitmap?.close();
-    this.#picture.handle?.close();
-    this.#picture.bitmap?.close();
-    this.#picture = { status: 'empty', name: '', exact: false, warnings: [] };
+    this.#opening = undefined;
+    this.#pass?.abort();
+    this.#pass = undefined;
+    this.#turn++;
+    letGo(this.#aside?.picture);
+    this.#aside = undefined;
+    letGo(this.#picture);
+    this.#picture = EMPTY;
   }
 
-  async #work(onProgress?: (progress: Progress) => void): Promise<void> {
+  /** Ends the opening under way and goes back to what it has put aside. */
+  #stop(): void {
+    this.#opening?.abort();
+    this.#opening = undefined;
+    const aside = this.#aside;
+    if (!aside) return;
+    this.#aside = undefined;
+    this.#pass = undefined;
+    const { picture, plan: previous } = this;
+    this.#history = aside.history;
+    this.#autoLimits = aside.autoLimits;
+    this.#source = aside.source;
+    this.#picture = { ...EMPTY, error: picture.error };
+    if (this.plan !== previous) this.#told(previous, 'picture');
+    this.#set({ ...aside.picture, error: picture.error });
+    letGo(picture);
+  }
+
+  /** Keeps the picture in hand, and the plan as it is now, until the next one is in hand. */
+  #putAside(): void {
+    this.#turn++;
+    this.#pass?.abort();
+    this.#pass = undefined;
+    const { error: _error, progress: _progress, ...picture } = this.#picture;
+    const status = picture.plane ? 'ready' : 'empty';
+    this.#aside = {
+      picture: { ...picture, status },
+      history: this.#history,
+      source: this.#source,
+      autoLimits: this.#autoLimits,
+    };
+  }
+
+  /** The plan without what was drawn on the photo that is put aside; undo does not bring it back either. */
+  #freshPlan(): void {
+    const previous = this.plan;
+    this.#history = withoutPhotoIn(this.#history);
+    if (this.#aside?.picture.handle) this.#autoLimits = true;
+    if (this.plan !== previous) this.#told(previous, 'picture');
+  }
+
+  /** A picture that came as pixels has a file only once the core has written one. */
+  async #fetchSource(core: Core, handle: PictureHandle): Promise<void> {
+    try {
+      const blob = await core.run('original', { picture: handle.id });
+      if (this.#picture.handle !== handle) return;
+      this.#source = blob;
+      this.dispatchEvent(new Event('source'));
+    } catch {
+      // The plan is then kept without its photo.
+    }
+  }
+
+  /** Makes the exact copy, again if crop, sitter or corrections change meanwhile. */
+  async #work(signal?: AbortSignal, onProgress?: (progress: Progress) => void): Promise<void> {
     const turn = ++this.#turn;
     const { handle } = this.#picture;
-    const made = await this.run('working', {}, { key: 'working', signal: this.#opening?.signal, onProgress });
-    if (turn !== this.#turn || handle !== this.#picture.handle) {
-      made.bitmap?.close();
+    for (;;) {
+      const { plan } = this;
+      const pass = (this.#pass = new AbortController());
+      const onAbort = (): void => pass.abort();
+      signal?.addEventListener('abort', onAbort);
+      let made: Jobs['working']['out'] | undefined;
+      try {
+        made = await this.run('working', {}, { key: 'working', signal: pass.signal, onProgress });
+      } catch (thrown) {
+        const changedMeanwhile = pass.signal.aborted && !signal?.aborted && turn === this.#turn;
+        if (!changedMeanwhile) throw thrown;
+      } finally {
+        signal?.removeEventListener('abort', onAbort);
+        if (this.#pass === pass) this.#pass = undefined;
+      }
+      if (turn !== this.#turn || handle !== this.#picture.handle || signal?.aborted) {
+        made?.bitmap?.close();
+        return;
+      }
+      if (!made || !sameTones(plan, this.plan)) {
+        made?.bitmap?.close();
+        continue;
+      }
+      const { plane, bitmap, histogram } = made;
+      const old = this.#picture.bitmap;
+      this.#set({ ...this.#picture, plane, bitmap, histogram, exact: true });
+      // The quick copy of the whole photo stays: tools that work on the whole photo show it.
+      if (old !== bitmap && old !== handle?.preview.bitmap) old?.close();
+      this.#propose();
       return;
     }
-    const { plane, bitmap, histogram } = made;
-    const old = this.#picture.bitmap;
-    this.#set({ ...this.#picture, status: 'ready', progress: undefined, plane, bitmap, histogram, exact: true });
-    // The quick copy of the whole photo stays: tools that work on the whole photo show it.
-    if (old !== bitmap && old !== handle?.preview.bitmap) old?.close();
-    this.#propose();
   }
 
   async #retone(): Promise<void> {
+    const turn = ++this.#turn;
+    const { handle } = this.#picture;
     try {
-      const tones = await this.run('tones', {}, { key: 'tones' });
-      this.#set({ ...this.#picture, ...tones });
+      const { plane, histogram } = await this.run('tones', {}, { key: 'tones' });
+      if (turn !== this.#turn || handle !== this.#picture.handle) return;
+      this.#set({ ...this.#picture, plane, histogram });
       this.#propose();
     } catch (thrown) {
-      this.#trouble(thrown);
+      if (turn === this.#turn) this.#trouble(thrown);
     }
   }
 
   #propose(): void {
     const { histogram } = this.#picture;
     if (!this.#autoLimits || !histogram) return;
-    const limits = suggestThresholds(histogram, this.plan.photoLimits.length + 1).map(limitOfThreshold);
+    const limits = suggestThresholds(histogram, this.plan.photoLimits.length + 1).map(
+      limitOfThreshold,
+    );
     const paper = paperThreshold(histogram);
-    const paperLimit = paper === null ? undefined : Math.max(limitOfThreshold(paper), limits.at(-1)! + lightnessOfCode(2));
+    const paperLimit =
+      paper === null
+        ? undefined
+        : Math.max(limitOfThreshold(paper), limits.at(-1)! + lightnessOfCode(2));
     this.amend('limits-proposed', (plan) => withLimits(plan, limits, paperLimit));
   }
 
   #told(previous: Plan, label: string): void {
     const { plan } = this;
     this.dispatchEvent(new StorePlanEvent(plan, previous, label));
-    if (!this.#picture.exact) return;
-    if (plan.crop !== previous.crop) void this.#work().catch((thrown: unknown) => this.#trouble(thrown));
-    else if (plan.sitter !== previous.sitter || plan.distrusted !== previous.distrusted) void this.#retone();
+    if (sameTones(plan, previous)) return;
+    if (this.#pass)
+      this.#pass.abort(); // the copy under way begins anew, of the plan as it is now
+    else if (!this.#picture.exact) return;
+    else if (plan.crop !== previous.crop)
+      void this.#work().catch((thrown: unknown) => this.#trouble(thrown));
+    else void this.#retone();
   }
 
   #trouble(thrown: unknown): void {
@@ -314,6 +435,60 @@ export class PlanStore extends EventTarget {
   }
 }
 
+/** No picture. */
+const EMPTY: PictureState = { status: 'empty', name: '', exact: false, warnings: [] };
+
+/** A picture and the plan that belongs to it, while another picture is being opened. */
+interface Aside {
+  picture: PictureState;
+  history: History;
+  source?: Blob;
+  autoLimits: boolean;
+}
+
+/** Frees what a state holds. */
+function letGo(picture: PictureState | undefined): void {
+  picture?.bitmap?.close();
+  picture?.handle?.preview.bitmap?.close();
+  picture?.handle?.close();
+}
+
+/** Whether the tones of the photo are the same under both plans. */
+function sameTones(a: Plan, b: Plan): boolean {
+  return a.crop === b.crop && a.sitter === b.sitter && a.distrusted === b.distrusted;
+}
+
+/** A history whose present plan names the photo in hand: what was noted of the photo is no step to take back. */
+function withPhotoOf({ photo }: Plan, history: History): History {
+  const { present } = history;
+  if (present.photo === photo) return history;
+  const { photo: _photo, ...rest } = present;
+  return { ...history, present: photo ? { ...rest, photo } : rest };
+}
+
+/** A history that knows nothing of the photo any more; steps that only drew on it are gone. */
+function withoutPhotoIn(history: History): History {
+  const present = withoutPhoto(history.present);
+  const steps = (changes: History['past']): History['past'] => {
+    const kept: Change[] = [];
+    let next = present;
+    for (const change of changes.toReversed()) {
+      const plan = withoutPhoto(change.plan);
+      if (samePlan(plan, next)) continue;
+      kept.unshift({ ...change, plan });
+      next = plan;
+    }
+    return kept;
+  };
+  return { present, past: steps(history.past), future: steps(history.future) };
+}
+
+/** Whether two plans hold the same parts (plans share what did not change). */
+function samePlan(a: Plan, b: Plan): boolean {
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)]) as Set<keyof Plan>;
+  return [...keys].every((key) => a[key] === b[key]);
+}
+
 function countsOf({ data }: Lightness): Uint32Array {
   const counts = new Uint32Array(256);
   for (let i = 0; i < data.length; i++) counts[data[i]]++;
@@ -323,7 +498,10 @@ function countsOf({ data }: Lightness): Uint32Array {
 /** The finding behind an error; an unknown one keeps its name and message. */
 export function reasonOf(thrown: unknown): Reason {
   if (thrown instanceof CoreError) return thrown.reason;
-  const { name = 'Error', message = String(thrown) } = (thrown ?? {}) as { name?: string; message?: string };
+  const { name = 'Error', message = String(thrown) } = (thrown ?? {}) as {
+    name?: string;
+    message?: string;
+  };
   return { code: name, values: { message } };
 }
 

@@ -53,7 +53,8 @@ function closing(pattern: string, open: number): number {
 function argument(text: string, values: Values, locale: string): string {
   const [name, kind = '', ...rest] = text.split(',').map((part) => part.trim());
   const value = values[name] ?? '';
-  if (kind === 'plural') return plural(text.slice(text.indexOf('plural') + 6), value, values, locale);
+  if (kind === 'plural')
+    return plural(text.slice(text.indexOf('plural') + 6), value, values, locale);
   if (typeof value === 'string') return value;
   const digits = kind === '' ? 20 : Number(kind);
   return formatNumber(value, locale, digits, rest.includes('sign'));
@@ -75,13 +76,20 @@ function plural(choices: string, value: string | number, values: Values, locale:
     at = close + 1;
   }
   const chosen = found[`=${value}`] ?? found[category] ?? found.other ?? '';
-  return fill(chosen.replaceAll('#', typeof value === 'number' ? formatNumber(value, locale, 20) : value), values, locale);
+  return fill(
+    chosen.replaceAll('#', typeof value === 'number' ? formatNumber(value, locale, 20) : value),
+    values,
+    locale,
+  );
 }
 
 /** A number in the reader's way of writing, with a true minus sign. */
 export function formatNumber(value: number, locale: string, digits = 1, sign = false): string {
   const rounded = Math.abs(value) < 0.5 * 10 ** -digits ? 0 : value;
-  return new Intl.NumberFormat(locale, { maximumFractionDigits: digits, signDisplay: sign ? 'exceptZero' : 'auto' })
+  return new Intl.NumberFormat(locale, {
+    maximumFractionDigits: digits,
+    signDisplay: sign ? 'exceptZero' : 'auto',
+  })
     .format(rounded)
     .replace('-', '−');
 }

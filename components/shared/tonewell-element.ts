@@ -4,7 +4,7 @@ import { announce } from './announcer.js';
 import type { Reason } from './core.js';
 import { KitErrorEvent } from './events/kit-error.js';
 import { PlanRequestEvent, storeOf, type PlanOwner } from './plan-context.js';
-import { PlanStore, StorePlanEvent } from './plan-store.js';
+import { PlanStore, type StorePlanEvent } from './plan-store.js';
 import { onWords, sentence, type Words } from './strings.js';
 
 /**
@@ -20,7 +20,10 @@ export abstract class TonewellElement extends LitElement {
   static readonly words: Words = {};
 
   /** Registers the element; does nothing without a registry (a server) or when the name is taken by the same kit. */
-  static define(tag = this.tag, registry: CustomElementRegistry | undefined = globalThis.customElements): void {
+  static define(
+    tag = this.tag,
+    registry: CustomElementRegistry | undefined = globalThis.customElements,
+  ): void {
     if (!registry || registry.get(tag)) return;
     const known = this as unknown as CustomElementConstructor;
     // One class can carry one name: a second name gets a class of its own.
@@ -101,7 +104,9 @@ export abstract class TonewellElement extends LitElement {
 
   /** The language of the nearest `lang`, else the page's, else the reader's. */
   protected get locale(): string {
-    const named = this.closest('[lang]')?.getAttribute('lang') || (typeof document === 'undefined' ? '' : document.documentElement.lang);
+    const named =
+      this.closest('[lang]')?.getAttribute('lang') ||
+      (typeof document === 'undefined' ? '' : document.documentElement.lang);
     if (named && Intl.getCanonicalLocales.length) {
       try {
         return Intl.getCanonicalLocales(named)[0];
@@ -144,7 +149,8 @@ export abstract class TonewellElement extends LitElement {
       found = storeOf(owner as unknown as PlanOwner | null);
       found = found instanceof PlanStore ? found : undefined;
     }
-    if (!found && !this.planId && this.seeksPlan()) this.dispatchEvent(new PlanRequestEvent(this, (store) => (found = store)));
+    if (!found && !this.planId && this.seeksPlan())
+      this.dispatchEvent(new PlanRequestEvent(this, (store) => (found = store)));
     this.#tied = found;
     const store = found ?? (this.#own ??= this.ownStore());
     if (store === this.#store && this.#listening) return;

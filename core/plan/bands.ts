@@ -9,7 +9,8 @@ export const LEAST_STEP = 1;
 
 /** Whether two plans have the same limits, bare paper included. */
 export function sameLimits(a: Plan, b: Plan): boolean {
-  const same = (p: readonly number[], q: readonly number[]): boolean => p === q || (p.length === q.length && p.every((limit, i) => limit === q[i]));
+  const same = (p: readonly number[], q: readonly number[]): boolean =>
+    p === q || (p.length === q.length && p.every((limit, i) => limit === q[i]));
   return same(a.photoLimits, b.photoLimits) && a.paperLimit === b.paperLimit;
 }
 
@@ -24,16 +25,26 @@ export function sameLimits(a: Plan, b: Plan): boolean {
 export function withLimits(plan: Plan, limits: readonly number[], paperLimit?: number): Plan {
   const { bands } = plan.board;
   if (!Array.isArray(limits)) throw wrongType('limits', limits, 'a list of L*');
-  if (limits.length !== bands.length - 1) throw outOfRange('limits', limits, `${bands.length - 1} limits for ${bands.length} bands`);
+  if (limits.length !== bands.length - 1)
+    throw outOfRange('limits', limits, `${bands.length - 1} limits for ${bands.length} bands`);
   limits.forEach((limit, i) => {
     expectNumber(`limits[${i}]`, limit, 0, 100);
     if (i > 0 && limit <= limits[i - 1]) throw outOfRange('limits', limits, 'limits that ascend');
   });
   if (paperLimit !== undefined) expectNumber('paperLimit', paperLimit, limits.at(-1) ?? 0, 100);
-  const next: Plan = { ...plan, photoLimits: [...limits], paintLimits: [...limits], board: { ...plan.board, bands: fitted(bands, limits, plan.paper.lightness) } };
+  const next: Plan = {
+    ...plan,
+    photoLimits: [...limits],
+    paintLimits: [...limits],
+    board: { ...plan.board, bands: fitted(bands, limits, plan.paper.lightness) },
+  };
   if (paperLimit === undefined) delete next.paperLimit;
   else next.paperLimit = paperLimit;
-  return sameLimits(plan, next) && bands.every((band, i) => band.floor === next.board.bands[i].floor && band.ceiling === next.board.bands[i].ceiling)
+  return sameLimits(plan, next) &&
+    bands.every(
+      (band, i) =>
+        band.floor === next.board.bands[i].floor && band.ceiling === next.board.bands[i].ceiling,
+    )
     ? plan
     : next;
 }
@@ -43,7 +54,8 @@ export function withLimitMoved(plan: Plan, index: number, lightness: number): Pl
   const { photoLimits, paperLimit } = plan;
   expectInteger('index', index, 0, photoLimits.length);
   const low = index === 0 ? 0 : photoLimits[index - 1] + LEAST_STEP;
-  if (index === photoLimits.length) return withLimits(plan, photoLimits, clamp(lightness, low, 100));
+  if (index === photoLimits.length)
+    return withLimits(plan, photoLimits, clamp(lightness, low, 100));
   const high = (photoLimits[index + 1] ?? paperLimit ?? 101) - LEAST_STEP;
   const limits = photoLimits.slice();
   limits[index] = clamp(lightness, Math.min(low, high), Math.min(high, 100));
@@ -58,11 +70,13 @@ export function withLimitMoved(plan: Plan, index: number, lightness: number): Pl
  */
 export function withBandAdded(plan: Plan, band: number, name: string, lightness?: number): Plan {
   const { photoLimits, board } = plan;
-  if (board.bands.length >= MOST_BANDS) throw outOfRange('bands', board.bands.length + 1, `at most ${MOST_BANDS} bands`);
+  if (board.bands.length >= MOST_BANDS)
+    throw outOfRange('bands', board.bands.length + 1, `at most ${MOST_BANDS} bands`);
   expectInteger('band', band, 0, board.bands.length - 1);
   const low = photoLimits[band - 1] ?? 0;
   const high = photoLimits[band] ?? plan.paperLimit ?? 100;
-  if (high - low < 2 * LEAST_STEP) throw outOfRange('band', band, `a band at least ${2 * LEAST_STEP} L* wide`);
+  if (high - low < 2 * LEAST_STEP)
+    throw outOfRange('band', band, `a band at least ${2 * LEAST_STEP} L* wide`);
   const at = clamp(lightness ?? (low + high) / 2, low + LEAST_STEP, high - LEAST_STEP);
   const limits = [...photoLimits.slice(0, band), at, ...photoLimits.slice(band)];
   const fresh: BoardBand = { name, floor: low, ceiling: at };
@@ -81,12 +95,15 @@ export function withBandAdded(plan: Plan, band: number, name: string, lightness?
  */
 export function withBandRemoved(plan: Plan, band: number): Plan {
   const { photoLimits, board } = plan;
-  if (board.bands.length <= 2) throw outOfRange('bands', board.bands.length - 1, 'at least 2 bands');
+  if (board.bands.length <= 2)
+    throw outOfRange('bands', board.bands.length - 1, 'at least 2 bands');
   expectInteger('band', band, 0, board.bands.length - 1);
   const limit = band === board.bands.length - 1 ? band - 1 : band;
   const limits = photoLimits.filter((_, i) => i !== limit);
   const bands = board.bands.filter((_, i) => i !== band);
-  const swatches = board.swatches.map((swatch) => (swatch.bucket > limit ? { ...swatch, bucket: swatch.bucket - 1 } : swatch));
+  const swatches = board.swatches.map((swatch) =>
+    swatch.bucket > limit ? { ...swatch, bucket: swatch.bucket - 1 } : swatch,
+  );
   return withLimits({ ...plan, board: { ...board, bands, swatches } }, limits, plan.paperLimit);
 }
 
@@ -111,11 +128,18 @@ export function bandAt(plan: Plan, lightness: number): number {
 }
 
 /** Bands with floors and ceilings that meet at the limits, inside 0..paper. */
-function fitted(bands: readonly BoardBand[], limits: readonly number[], paper: number): BoardBand[] {
+function fitted(
+  bands: readonly BoardBand[],
+  limits: readonly number[],
+  paper: number,
+): BoardBand[] {
   const borders = [0, ...limits.map((limit) => Math.min(limit, paper)), paper];
   return bands.map((band, i) =>
-    band.floor === borders[i] && band.ceiling === borders[i + 1] ? band : { ...band, floor: borders[i], ceiling: borders[i + 1] },
+    band.floor === borders[i] && band.ceiling === borders[i + 1]
+      ? band
+      : { ...band, floor: borders[i], ceiling: borders[i + 1] },
   );
 }
 
-const clamp = (value: number, low: number, high: number): number => Math.min(high, Math.max(low, value));
+const clamp = (value: number, low: number, high: number): number =>
+  Math.min(high, Math.max(low, value));

@@ -48,9 +48,20 @@ export interface Core {
    * Opens a picture. A Blob stays where it is, pixels and bitmaps are copied and remain the caller's.
    * Rejects with `PictureEmpty`, `PictureUnsupported`, `PictureUnreadable`, `PictureTooLarge`, `AbortError` or a core error.
    */
-  open(source: PictureSource, options?: { maxPixels?: number; signal?: AbortSignal; onProgress?: (progress: Progress) => void }): Promise<PictureHandle>;
+  open(
+    source: PictureSource,
+    options?: {
+      maxPixels?: number;
+      signal?: AbortSignal;
+      onProgress?: (progress: Progress) => void;
+    },
+  ): Promise<PictureHandle>;
   /** Runs a job on an opened picture. */
-  run<K extends keyof Jobs>(job: K, input: Jobs[K]['in'], options?: JobOptions): Promise<Jobs[K]['out']>;
+  run<K extends keyof Jobs>(
+    job: K,
+    input: Jobs[K]['in'],
+    options?: JobOptions,
+  ): Promise<Jobs[K]['out']>;
   /** Ends the core: pending calls reject with `CoreDisposed`, pictures are let go. */
   dispose(): void;
 }
@@ -86,19 +97,27 @@ function blobWorker(text: string, type: WorkerType): { worker: Worker; done: () 
   }
 }
 
-function makeWorker(mode: 'worker' | 'blob', workerUrl?: URL | string): { worker: Worker; done?: () => void } | undefined {
+function makeWorker(
+  mode: 'worker' | 'blob',
+  workerUrl?: URL | string,
+): { worker: Worker; done?: () => void } | undefined {
   if (mode === 'worker') {
     if (workerUrl !== undefined) return { worker: new Worker(workerUrl, { type: 'module' }) };
     if (embeddedCore) return undefined; // a single file has no neighbour to load
     return { worker: new Worker(new URL('./worker.js', import.meta.url), { type: 'module' }) };
   }
-  if (embeddedCore && workerUrl === undefined) return blobWorker(`(${embeddedCore})().serve()`, 'classic');
-  const url = new URL(String(workerUrl ?? new URL('./worker.js', here)), globalThis.location?.href).href;
+  if (embeddedCore && workerUrl === undefined)
+    return blobWorker(`(${embeddedCore})().serve()`, 'classic');
+  const url = new URL(String(workerUrl ?? new URL('./worker.js', here)), globalThis.location?.href)
+    .href;
   return blobWorker(`import ${JSON.stringify(url)};`, 'module'); // from another origin, through CORS
 }
 
 /** A worker counts as started only once it has said so: a blocked one may throw, fire `error`, or stay silent. */
-function handshake({ worker, done }: { worker: Worker; done?: () => void }, timeout: number): Promise<Worker> {
+function handshake(
+  { worker, done }: { worker: Worker; done?: () => void },
+  timeout: number,
+): Promise<Worker> {
   return new Promise<Worker>((resolve, reject) => {
     const settle = (error?: Error): void => {
       clearTimeout(timer);
@@ -159,7 +178,11 @@ async function connect(options: CoreOptions, tried: string[]): Promise<Link> {
       tried.push(`${mode}: ${(thrown as Error)?.message ?? String(thrown)}`);
     }
   }
-  throw new CoreError('CoreUnavailable', `The core could not start (${tried.join('; ') || 'no way was left to try'}).`, { tried: tried.join('; ') });
+  throw new CoreError(
+    'CoreUnavailable',
+    `The core could not start (${tried.join('; ') || 'no way was left to try'}).`,
+    { tried: tried.join('; ') },
+  );
 }
 
 /** Rejects when the call is given up, the worker is lost, or the core ends. */
@@ -198,9 +221,14 @@ class CoreClient implements Core {
 
   async open(
     source: PictureSource,
-    options: { maxPixels?: number; signal?: AbortSignal; onProgress?: (progress: Progress) => void } = {},
+    options: {
+      maxPixels?: number;
+      signal?: AbortSignal;
+      onProgress?: (progress: Progress) => void;
+    } = {},
   ): Promise<PictureHandle> {
-    if (source === null || typeof source !== 'object') throw wrongType('source', source, 'a Blob, an ImageBitmap or pixels');
+    if (source === null || typeof source !== 'object')
+      throw wrongType('source', source, 'a Blob, an ImageBitmap or pixels');
     const id = `p${this.#name}${++this.#number}`;
     const { maxPixels } = options;
     const blob = typeof Blob !== 'undefined' && source instanceof Blob ? source : undefined;
@@ -213,8 +241,14 @@ class CoreClient implements Core {
     return { id, width, height, format, warnings, preview, close: () => this.#close(id) };
   }
 
-  run<K extends keyof Jobs>(job: K, input: Jobs[K]['in'], options: JobOptions = {}): Promise<Jobs[K]['out']> {
-    return this.#call<Jobs[K]['out']>(options, (door, number, tell) => (door as Door).run(number, job, input, tell));
+  run<K extends keyof Jobs>(
+    job: K,
+    input: Jobs[K]['in'],
+    options: JobOptions = {},
+  ): Promise<Jobs[K]['out']> {
+    return this.#call<Jobs[K]['out']>(options, (door, number, tell) =>
+      (door as Door).run(number, job, input, tell),
+    );
   }
 
   dispose(): void {
@@ -235,7 +269,8 @@ class CoreClient implements Core {
       return this.mode === 'page' ? copy : transfer(copy, [copy]);
     }
     const { width, height, data, colorSpace } = source as Pixels;
-    if (!ArrayBuffer.isView(data)) throw wrongType('source.data', data, 'a Uint8ClampedArray or Uint8Array');
+    if (!ArrayBuffer.isView(data))
+      throw wrongType('source.data', data, 'a Uint8ClampedArray or Uint8Array');
     const pixels = { width, height, data: data.slice(), colorSpace };
     return this.mode === 'page' ? pixels : transfer(pixels, [pixels.data.buffer]);
   }
@@ -259,7 +294,11 @@ class CoreClient implements Core {
   /** One call: superseding, giving up, progress, loss and one second try after a restart. */
   async #call<T>(
     { key, signal, onProgress }: JobOptions,
-    work: (door: Door, job: string, tell: ((stage: string, done: number) => void) | undefined) => Promise<Settled<T>>,
+    work: (
+      door: Door,
+      job: string,
+      tell: ((stage: string, done: number) => void) | undefined,
+    ) => Promise<Settled<T>>,
   ): Promise<T> {
     const superseded = new AbortController();
     if (key !== undefined) {
@@ -276,7 +315,8 @@ class CoreClient implements Core {
         try {
           return await this.#once(link, [signal, superseded.signal], onProgress, work);
         } catch (thrown) {
-          const again = (thrown as Error).name === 'CoreLost' && tries === 0 && !this.#dead && !this.#disposed;
+          const again =
+            (thrown as Error).name === 'CoreLost' && tries === 0 && !this.#dead && !this.#disposed;
           if (!again) throw thrown;
         }
       }
@@ -289,7 +329,11 @@ class CoreClient implements Core {
     link: Link,
     signals: (AbortSignal | undefined)[],
     onProgress: ((progress: Progress) => void) | undefined,
-    work: (door: Door, job: string, tell: ((stage: string, done: number) => void) | undefined) => Promise<Settled<T>>,
+    work: (
+      door: Door,
+      job: string,
+      tell: ((stage: string, done: number) => void) | undefined,
+    ) => Promise<Settled<T>>,
   ): Promise<T> {
     const job = `j${++this.#number}`;
     return new Promise<T>((resolve, reject) => {
@@ -323,7 +367,8 @@ class CoreClient implements Core {
             else reject(errorOf(answer.error));
           });
         },
-        (thrown: unknown) => end(() => reject(thrown instanceof Error ? thrown : new Error(String(thrown)))),
+        (thrown: unknown) =>
+          end(() => reject(thrown instanceof Error ? thrown : new Error(String(thrown)))),
       );
     });
   }
@@ -358,7 +403,11 @@ class CoreClient implements Core {
     clearInterval(this.#heart);
     this.#heart = undefined;
     link.end();
-    const error = new CoreError('CoreLost', `The work stopped unexpectedly (${why}); try it again.`, { why });
+    const error = new CoreError(
+      'CoreLost',
+      `The work stopped unexpectedly (${why}); try it again.`,
+      { why },
+    );
     const soon = performance.now() - this.#restarted < RESTART_MS;
     this.#restarted = performance.now();
     if (soon) this.#dead = error;
@@ -374,12 +423,21 @@ class CoreClient implements Core {
       link.onLost = (why) => this.#lost(link, why);
       for (const [id, { source, maxPixels }] of this.#pictures) {
         if (!source) continue;
-        const again = this.#once<PictureInfo>(link, [], undefined, (door, job, tell) => door.open(job, id, source, { maxPixels }, tell));
+        const again = this.#once<PictureInfo>(link, [], undefined, (door, job, tell) =>
+          door.open(job, id, source, { maxPixels }, tell),
+        );
         const info = await again.catch(() => undefined);
         info?.preview.bitmap?.close();
       }
     } catch (thrown) {
-      this.#dead = thrown instanceof CoreError ? thrown : new CoreError('CoreLost', 'The work stopped and could not be started again; reload the page.', {});
+      this.#dead =
+        thrown instanceof CoreError
+          ? thrown
+          : new CoreError(
+              'CoreLost',
+              'The work stopped and could not be started again; reload the page.',
+              {},
+            );
     }
   }
 }
@@ -396,7 +454,15 @@ function disposedError(): CoreError {
   return new CoreError('CoreDisposed', 'The core was ended.', {});
 }
 
-function errorOf({ name, message, reason }: { name: string; message: string; reason: Reason }): Error {
+function errorOf({
+  name,
+  message,
+  reason,
+}: {
+  name: string;
+  message: string;
+  reason: Reason;
+}): Error {
   if (name === 'AbortError') return abortError(message);
   if (name === 'TypeError') return new TypeError(message);
   if (name === 'RangeError') return new RangeError(message);

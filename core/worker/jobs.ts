@@ -80,16 +80,21 @@ export interface Jobs {
   /** What the photo can tell. `brushMm` is the brush's pressed width on a paper `paperWidthMm` wide. */
   report: { in: TonesInput & { paperWidthMm: number; brushMm: number }; out: PhotoReport };
   /** A reading at full resolution. `at` and `radius` are fractions: of width and height, and of the longer side. */
-  reading: { in: PictureInput & { at: Spot; radius: number; distrusted?: DistrustedSpot[] }; out: Reading };
+  reading: {
+    in: PictureInput & { at: Spot; radius: number; distrusted?: DistrustedSpot[] };
+    out: Reading;
+  };
   /** The picture as a squinting eye keeps it. `amount` 0 (open) to 1 (nearly shut). */
   squint: { in: TonesInput & { amount: number; brushPx: number; colour?: boolean }; out: Display };
   /** The picture as an eye sees it from some metres away, at the size of the paper. */
-  stepBack: { in: TonesInput & { distance: number; acuity?: number; paperWidthMm: number; colour?: boolean }; out: Display };
+  stepBack: {
+    in: TonesInput & { distance: number; acuity?: number; paperWidthMm: number; colour?: boolean };
+    out: Display;
+  };
   /** The original file (or a PNG made of bare pixels), for keeping. */
   original: { in: { picture: string }; out: Blob };
 }
 
 /** What the worker answers: a value or an error in plain data (an Error cannot carry its reason across). */
 export type Settled<T> =
-  | { ok: true; value: T }
-  | { ok: false; error: { name: string; message: string; reason: Reason } };
+  { ok: true; value: T } | { ok: false; error: { name: string; message: string; reason: Reason } };

@@ -94,10 +94,18 @@ export class BitmapRaster implements Raster {
 }
 
 /** A canvas whose pixels will be read. */
-export function readable(width: number, height: number): { canvas: OffscreenCanvas; context: OffscreenCanvasRenderingContext2D } {
+export function readable(
+  width: number,
+  height: number,
+): { canvas: OffscreenCanvas; context: OffscreenCanvasRenderingContext2D } {
   const canvas = new OffscreenCanvas(width, height);
   const context = canvas.getContext('2d', { willReadFrequently: true, colorSpace: 'srgb' });
-  if (!context) throw new CoreError('PictureTooLarge', 'There is not enough memory for this picture; try a smaller copy of it.', { width, height });
+  if (!context)
+    throw new CoreError(
+      'PictureTooLarge',
+      'There is not enough memory for this picture; try a smaller copy of it.',
+      { width, height },
+    );
   return { canvas, context };
 }
 
@@ -106,7 +114,14 @@ export function bitmapOf(pixels: Pixels): ImageBitmap | undefined {
   if (typeof OffscreenCanvas === 'undefined' || typeof ImageData === 'undefined') return undefined;
   const { canvas, context } = readable(pixels.width, pixels.height);
   const { data } = pixels;
-  const bytes = data instanceof Uint8ClampedArray ? data : new Uint8ClampedArray(data.buffer, data.byteOffset, data.length);
-  context.putImageData(new ImageData(bytes as Uint8ClampedArray<ArrayBuffer>, pixels.width, pixels.height), 0, 0);
+  const bytes =
+    data instanceof Uint8ClampedArray
+      ? data
+      : new Uint8ClampedArray(data.buffer, data.byteOffset, data.length);
+  context.putImageData(
+    new ImageData(bytes as Uint8ClampedArray<ArrayBuffer>, pixels.width, pixels.height),
+    0,
+    0,
+  );
   return canvas.transferToImageBitmap();
 }

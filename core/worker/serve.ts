@@ -9,7 +9,8 @@ function handedOver(value: unknown, found: Transferable[] = [], depth = 0): Tran
   if (value === null || typeof value !== 'object' || depth > 4) return found;
   if (ArrayBuffer.isView(value)) {
     const { buffer } = value;
-    if (buffer instanceof ArrayBuffer && buffer.byteLength > 0 && !found.includes(buffer)) found.push(buffer);
+    if (buffer instanceof ArrayBuffer && buffer.byteLength > 0 && !found.includes(buffer))
+      found.push(buffer);
   } else if (typeof ImageBitmap !== 'undefined' && value instanceof ImageBitmap) {
     found.push(value);
   } else if (Array.isArray(value) || Object.getPrototypeOf(value) === Object.prototype) {

@@ -11,13 +11,35 @@ import {
   type RowSource,
 } from '../picture/index.js';
 import { helmholtzKohlrausch } from '../colour/index.js';
-import { histogramOf, squintKernel, squintPixelsKernel, stepBackKernel, stepBackPixelsKernel } from '../value/index.js';
+import {
+  histogramOf,
+  squintKernel,
+  squintPixelsKernel,
+  stepBackKernel,
+  stepBackPixelsKernel,
+} from '../value/index.js';
 import { CoreError, reason, type Reason } from '../base/reason.js';
 import { expectRaster, wrongType } from '../base/check.js';
 import type { Crop, DistrustedSpot, Lightness, Pixels } from '../base/types.js';
 import { ByteCache } from './cache.js';
-import type { Display, Jobs, PictureInfo, PictureInput, Settled, Tones, TonesInput } from './jobs.js';
-import { BitmapRaster, bitmapOf, MAX_PIXELS, MAX_SIDE, PixelRaster, readable, type Raster } from './raster.js';
+import type {
+  Display,
+  Jobs,
+  PictureInfo,
+  PictureInput,
+  Settled,
+  Tones,
+  TonesInput,
+} from './jobs.js';
+import {
+  BitmapRaster,
+  bitmapOf,
+  MAX_PIXELS,
+  MAX_SIDE,
+  PixelRaster,
+  readable,
+  type Raster,
+} from './raster.js';
 import { Cancellable, sliced, type Watch } from './slices.js';
 
 /** The most pixels of the working copy unless told otherwise. */
@@ -40,9 +62,13 @@ interface Picture {
   kept?: Raster;
 }
 
-type Handlers = { [K in keyof Jobs]: (input: Jobs[K]['in'], watch: Watch) => Promise<Jobs[K]['out']> };
+type Handlers = {
+  [K in keyof Jobs]: (input: Jobs[K]['in'], watch: Watch) => Promise<Jobs[K]['out']>;
+};
 
-const small = typeof navigator !== 'undefined' && ((navigator as { deviceMemory?: number }).deviceMemory ?? 8) <= 2;
+const small =
+  typeof navigator !== 'undefined' &&
+  ((navigator as { deviceMemory?: number }).deviceMemory ?? 8) <= 2;
 
 /**
  * The core's work behind one door: it opens pictures and runs jobs, in a worker or in the page. It never throws across
@@ -71,7 +97,11 @@ export class Service {
   ): Promise<Settled<Jobs[K]['out']>> {
     return this.#settle(job, onProgress, async (watch) => {
       if (!Object.hasOwn(this.#handlers, name)) {
-        throw new CoreError('JobUnknown', `The core has no job named ${JSON.stringify(String(name))}.`, { job: String(name) });
+        throw new CoreError(
+          'JobUnknown',
+          `The core has no job named ${JSON.stringify(String(name))}.`,
+          { job: String(name) },
+        );
       }
       return this.#handlers[name](input, watch);
     });
@@ -94,7 +124,11 @@ export class Service {
     return true;
   }
 
-  async #settle<T>(job: string, onProgress: ((stage: string, done: number) => void) | undefined, work: (watch: Watch) => Promise<T>): Promise<Settled<T>> {
+  async #settle<T>(
+    job: string,
+    onProgress: ((stage: string, done: number) => void) | undefined,
+    work: (watch: Watch) => Promise<T>,
+  ): Promise<Settled<T>> {
     let told = 0;
     const watch = new Cancellable((stage, done) => {
       const now = performance.now();
@@ -114,7 +148,12 @@ export class Service {
     }
   }
 
-  async #open(id: string, source: PictureSource, options: { maxPixels?: number }, watch: Watch): Promise<PictureInfo> {
+  async #open(
+    id: string,
+    source: PictureSource,
+    options: { maxPixels?: number },
+    watch: Watch,
+  ): Promise<PictureInfo> {
     const maxPixels = Math.max(1, Math.min(options.maxPixels ?? WORKING_PIXELS, 2 ** 26));
     const warnings: Reason[] = [];
     let format = 'pixels';
@@ -136,11 +175,20 @@ export class Service {
     try {
       watch.check();
       const { width, height } = raster;
-      if (width * height > MAX_PIXELS || width > MAX_SIDE || height > MAX_SIDE) throw tooLarge(width, height);
-      if (Math.max(width, height) / Math.min(width, height) > 20) warnings.push(reason('picture.thin', { width, height }));
+      if (width * height > MAX_PIXELS || width > MAX_SIDE || height > MAX_SIDE)
+        throw tooLarge(width, height);
+      if (Math.max(width, height) / Math.min(width, height) > 20)
+        warnings.push(reason('picture.thin', { width, height }));
       if (width * height < 10_000) warnings.push(reason('picture.small', { width, height }));
       this.close(id);
-      this.#pictures.set(id, { id, width, height, maxPixels, blob, kept: blob ? undefined : raster });
+      this.#pictures.set(id, {
+        id,
+        width,
+        height,
+        maxPixels,
+        blob,
+        kept: blob ? undefined : raster,
+      });
       const preview = await previewOf(raster, watch);
       if (blob) this.#keepFull(id, raster);
       return { id, width, height, format, warnings, preview };
@@ -157,12 +205,19 @@ export class Service {
 
   #picture(id: string): Picture {
     const picture = this.#pictures.get(id);
-    if (!picture) throw new CoreError('PictureLost', 'This picture is no longer open; open it again.', { picture: String(id) });
+    if (!picture)
+      throw new CoreError('PictureLost', 'This picture is no longer open; open it again.', {
+        picture: String(id),
+      });
     return picture;
   }
 
   /** Uses the full picture, decoding it again when it was let go. */
-  async #withFull<T>(picture: Picture, watch: Watch, use: (raster: Raster) => T | Promise<T>): Promise<T> {
+  async #withFull<T>(
+    picture: Picture,
+    watch: Watch,
+    use: (raster: Raster) => T | Promise<T>,
+  ): Promise<T> {
     let raster = picture.kept ?? this.#cache.get<Raster>(`${picture.id} full`);
     if (!raster) {
       watch.tell('decode', 0);
@@ -179,7 +234,10 @@ export class Service {
   }
 
   /** The area-averaged working copy: colours and lightness, kept per crop. */
-  async #working(input: PictureInput, watch: Watch): Promise<{ pixels: Pixels; plane: Lightness; key: string }> {
+  async #working(
+    input: PictureInput,
+    watch: Watch,
+  ): Promise<{ pixels: Pixels; plane: Lightness; key: string }> {
     const picture = this.#picture(input.picture);
     const crop = input.crop ?? WHOLE;
     const max = input.maxPixels ?? picture.maxPixels;
@@ -194,7 +252,10 @@ export class Service {
     return { ...made, key };
   }
 
-  async #tones(input: TonesInput, watch: Watch): Promise<Tones & { pixels: Pixels; where?: Uint8Array }> {
+  async #tones(
+    input: TonesInput,
+    watch: Watch,
+  ): Promise<Tones & { pixels: Pixels; where?: Uint8Array }> {
     const { pixels, plane: measured } = await this.#working(input, watch);
     const { width, height } = measured;
     const picture = this.#picture(input.picture);
@@ -206,7 +267,17 @@ export class Service {
     const loop = input.sitter;
     const where =
       loop && loop.length >= 3
-        ? loopMask(loop.map(([x, y]) => [((x - crop.x) / crop.width) * width, ((y - crop.y) / crop.height) * height] as [number, number]), width, height)
+        ? loopMask(
+            loop.map(
+              ([x, y]) =>
+                [((x - crop.x) / crop.width) * width, ((y - crop.y) / crop.height) * height] as [
+                  number,
+                  number,
+                ],
+            ),
+            width,
+            height,
+          )
         : undefined;
     const inside = where?.includes(1) ? where : undefined;
     return { pixels, plane, where: inside, histogram: histogramOf(plane, inside) };
@@ -229,7 +300,11 @@ export class Service {
       const crop = input.crop ?? WHOLE;
       const fullScale = (picture.width * crop.width) / plane.width;
       const brushPx = (input.brushMm / input.paperWidthMm) * plane.width;
-      return sliced(photoReportKernel(pixels, plane, { where, brushPx, fullScale }), watch, 'report');
+      return sliced(
+        photoReportKernel(pixels, plane, { where, brushPx, fullScale }),
+        watch,
+        'report',
+      );
     },
 
     reading: async (input, watch) => {
@@ -241,29 +316,48 @@ export class Service {
         const radius = Math.min(longer / 2, Math.max(0.5, input.radius * longer));
         const x = Math.max(0, Math.floor(cx - radius));
         const y = Math.max(0, Math.floor(cy - radius));
-        const part = raster.part(x, y, Math.min(raster.width, Math.ceil(cx + radius)) - x, Math.min(raster.height, Math.ceil(cy + radius)) - y);
+        const part = raster.part(
+          x,
+          y,
+          Math.min(raster.width, Math.ceil(cx + radius)) - x,
+          Math.min(raster.height, Math.ceil(cy + radius)) - y,
+        );
         const reading = readingOf(part, { x: cx - x, y: cy - y, radius });
-        const spot = input.distrusted && distrustedAt(input.distrusted, input.at, raster.width, raster.height);
+        const spot =
+          input.distrusted && distrustedAt(input.distrusted, input.at, raster.width, raster.height);
         const apparent = helmholtzKohlrausch(reading.lab);
         if (!spot) return { ...reading, apparent };
-        return { ...reading, apparent, lightness: spot.lightness, distrusted: { id: spot.id, note: spot.note, measured: reading.lightness } };
+        return {
+          ...reading,
+          apparent,
+          lightness: spot.lightness,
+          distrusted: { id: spot.id, note: spot.note, measured: reading.lightness },
+        };
       });
     },
 
     squint: async (input, watch) => {
       const { pixels, plane } = await this.#shown(input, watch);
       const options = { amount: input.amount, brushPx: input.brushPx };
-      if (!input.colour) return { plane: await sliced(squintKernel(plane, options), watch, 'squint') };
+      if (!input.colour)
+        return { plane: await sliced(squintKernel(plane, options), watch, 'squint') };
       const made = await sliced(squintPixelsKernel(pixels, plane, options), watch, 'squint');
       return { plane: made.plane, ...coloursOf(made.pixels) };
     },
 
     stepBack: async (input, watch) => {
       const { pixels, plane } = await this.#shown(input, watch);
-      const options = { pxPerMm: plane.width / input.paperWidthMm, distance: input.distance, acuity: input.acuity };
+      const options = {
+        pxPerMm: plane.width / input.paperWidthMm,
+        distance: input.distance,
+        acuity: input.acuity,
+      };
       const seen = await sliced(stepBackKernel(plane, options), watch, 'step-back');
       if (!input.colour) return { plane: seen };
-      return { plane: seen, ...coloursOf(await sliced(stepBackPixelsKernel(pixels, options), watch, 'step-back')) };
+      return {
+        plane: seen,
+        ...coloursOf(await sliced(stepBackPixelsKernel(pixels, options), watch, 'step-back')),
+      };
     },
 
     original: async (input) => {
@@ -291,13 +385,22 @@ export class Service {
 }
 
 /** Size of the working copy of a crop. */
-function workingSize(picture: { width: number; height: number }, crop: Crop, maxPixels: number): { width: number; height: number } {
+function workingSize(
+  picture: { width: number; height: number },
+  crop: Crop,
+  maxPixels: number,
+): { width: number; height: number } {
   const part = cropPixels(picture.width, picture.height, crop);
   return fitWithin(part.width, part.height, maxPixels);
 }
 
 /** Distrusted spots, from fractions of the photo to pixels of a working copy. */
-function spotsOn(spots: DistrustedSpot[], picture: { width: number; height: number }, crop: Crop, plane: Lightness) {
+function spotsOn(
+  spots: DistrustedSpot[],
+  picture: { width: number; height: number },
+  crop: Crop,
+  plane: Lightness,
+) {
   const scale = plane.width / (picture.width * crop.width);
   const longer = Math.max(picture.width, picture.height);
   return spots
@@ -307,14 +410,24 @@ function spotsOn(spots: DistrustedSpot[], picture: { width: number; height: numb
       radius: radius * longer * scale,
       lightness,
     }))
-    .filter(({ x, y, radius }) => x > -radius && y > -radius && x < plane.width + radius && y < plane.height + radius);
+    .filter(
+      ({ x, y, radius }) =>
+        x > -radius && y > -radius && x < plane.width + radius && y < plane.height + radius,
+    );
 }
 
 /** The last distrusted spot that holds a point. */
-export function distrustedAt(spots: DistrustedSpot[], at: [number, number], width: number, height: number): DistrustedSpot | undefined {
+export function distrustedAt(
+  spots: DistrustedSpot[],
+  at: [number, number],
+  width: number,
+  height: number,
+): DistrustedSpot | undefined {
   const longer = Math.max(width, height);
   return spots.findLast(
-    (spot) => Math.hypot((spot.at[0] - at[0]) * width, (spot.at[1] - at[1]) * height) <= spot.radius * longer,
+    (spot) =>
+      Math.hypot((spot.at[0] - at[0]) * width, (spot.at[1] - at[1]) * height) <=
+      spot.radius * longer,
   );
 }
 
@@ -328,7 +441,11 @@ function coloursOf(pixels: Pixels): { bitmap?: ImageBitmap; rgba?: Uint8ClampedA
 async function previewOf(raster: Raster, watch: Watch): Promise<Display> {
   const size = fitWithin(raster.width, raster.height, PREVIEW_PIXELS);
   if (!(raster instanceof BitmapRaster)) {
-    const { pixels, plane } = await sliced(reduceKernel(raster as RowSource, size), watch, 'reduce');
+    const { pixels, plane } = await sliced(
+      reduceKernel(raster as RowSource, size),
+      watch,
+      'reduce',
+    );
     return { plane, ...coloursOf(pixels) };
   }
   const { canvas, context } = readable(size.width, size.height);
@@ -343,19 +460,30 @@ async function previewOf(raster: Raster, watch: Watch): Promise<Display> {
 
 /** Reads the head of a file and refuses what no engine opens; returns the format. */
 async function judgeFile(blob: Blob, warnings: Reason[]): Promise<string> {
-  if (blob.size === 0) throw new CoreError('PictureEmpty', 'The file is empty; ask for it again.', {});
+  if (blob.size === 0)
+    throw new CoreError('PictureEmpty', 'The file is empty; ask for it again.', {});
   let head: Uint8Array;
   try {
     head = new Uint8Array(await blob.slice(0, 1 << 18).arrayBuffer());
   } catch {
-    throw new CoreError('PictureUnreadable', 'The file could not be read; choose it again.', { format: 'unknown' });
+    throw new CoreError('PictureUnreadable', 'The file could not be read; choose it again.', {
+      format: 'unknown',
+    });
   }
   const facts = sniffPicture(head);
   if (facts.format === 'heic' || facts.format === 'tiff' || facts.format === 'svg') {
     const format = facts.format.toUpperCase();
-    throw new CoreError('PictureUnsupported', `Browsers cannot open ${format} pictures here; save it as JPEG or PNG and open that.`, { format });
+    throw new CoreError(
+      'PictureUnsupported',
+      `Browsers cannot open ${format} pictures here; save it as JPEG or PNG and open that.`,
+      { format },
+    );
   }
-  if (facts.width && facts.height && (facts.width * facts.height > MAX_PIXELS || Math.max(facts.width, facts.height) > MAX_SIDE)) {
+  if (
+    facts.width &&
+    facts.height &&
+    (facts.width * facts.height > MAX_PIXELS || Math.max(facts.width, facts.height) > MAX_SIDE)
+  ) {
     throw tooLarge(facts.width, facts.height);
   }
   if (facts.animated) warnings.push(reason('picture.animated', { format: facts.format }));
@@ -364,35 +492,56 @@ async function judgeFile(blob: Blob, warnings: Reason[]): Promise<string> {
 
 function tooLarge(width: number, height: number): CoreError {
   const megapixels = Math.round((width * height) / 1e6);
-  return new CoreError('PictureTooLarge', `The picture has ${width} x ${height} pixels; make a copy of at most 50 megapixels and open that.`, { width, height, megapixels });
+  return new CoreError(
+    'PictureTooLarge',
+    `The picture has ${width} x ${height} pixels; make a copy of at most 50 megapixels and open that.`,
+    { width, height, megapixels },
+  );
 }
 
 async function decode(blob: Blob, format: string): Promise<Raster> {
   if (typeof createImageBitmap === 'undefined') {
-    throw new CoreError('PictureUnsupported', 'This runtime cannot decode picture files; give it pixels.', { format });
+    throw new CoreError(
+      'PictureUnsupported',
+      'This runtime cannot decode picture files; give it pixels.',
+      { format },
+    );
   }
   let bitmap: ImageBitmap;
   try {
-    bitmap = await createImageBitmap(blob, { imageOrientation: 'from-image', colorSpaceConversion: 'default' });
+    bitmap = await createImageBitmap(blob, {
+      imageOrientation: 'from-image',
+      colorSpaceConversion: 'default',
+    });
   } catch {
-    throw new CoreError('PictureUnreadable', 'The file is broken or is no picture; ask for it again or save it as JPEG or PNG.', { format });
+    throw new CoreError(
+      'PictureUnreadable',
+      'The file is broken or is no picture; ask for it again or save it as JPEG or PNG.',
+      { format },
+    );
   }
-  if (bitmap.width === 0 || bitmap.height === 0) throw new CoreError('PictureEmpty', 'The picture has no pixels.', {});
+  if (bitmap.width === 0 || bitmap.height === 0)
+    throw new CoreError('PictureEmpty', 'The picture has no pixels.', {});
   return new BitmapRaster(bitmap);
 }
 
 function expectPixels(source: unknown): void {
   const { width, height } = (source ?? {}) as { width?: unknown; height?: unknown };
-  if (width === 0 || height === 0) throw new CoreError('PictureEmpty', 'The picture has no pixels.', {});
+  if (width === 0 || height === 0)
+    throw new CoreError('PictureEmpty', 'The picture has no pixels.', {});
   expectRaster('source', source, 4);
   const { colorSpace } = source as { colorSpace?: unknown };
-  if (colorSpace !== undefined && colorSpace !== 'srgb') throw wrongType('source.colorSpace', colorSpace, "'srgb'");
+  if (colorSpace !== undefined && colorSpace !== 'srgb')
+    throw wrongType('source.colorSpace', colorSpace, "'srgb'");
 }
 
 /** An error as plain data; its name stays what callers branch on. */
 export function plainError(thrown: unknown): { name: string; message: string; reason: Reason } {
-  if (thrown instanceof CoreError) return { name: thrown.name, message: thrown.message, reason: thrown.reason };
-  const { name = 'Error', message = String(thrown) } = (thrown ?? {}) as { name?: string; message?: string };
+  if (thrown instanceof CoreError)
+    return { name: thrown.name, message: thrown.message, reason: thrown.reason };
+  const { name = 'Error', message = String(thrown) } = (thrown ?? {}) as {
+    name?: string;
+    message?: string;
+  };
   return { name, message, reason: reason(name, { message }) };
 }
-

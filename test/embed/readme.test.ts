@@ -7,8 +7,13 @@ import type { Browser } from 'puppeteer-core';
 import { importMap, root, startBrowser, startSite, tags, type Site } from './site.js';
 
 const text = readFileSync(`${root}README.md`, 'utf8');
-const samples = [...text.matchAll(/^```(\w+)\n([\s\S]*?)^```/gm)].map(([, language, code], i) => ({ language, code, what: `sample ${i + 1}: ${code.trim().split('\n').at(-1)}` }));
-const inNode = ({ language, code }: { language: string; code: string }): boolean => language === 'js' && code.startsWith('// in Node');
+const samples = [...text.matchAll(/^```(\w+)\n([\s\S]*?)^```/gm)].map(([, language, code], i) => ({
+  language,
+  code,
+  what: `sample ${i + 1}: ${code.trim().split('\n').at(-1)}`,
+}));
+const inNode = ({ language, code }: { language: string; code: string }): boolean =>
+  language === 'js' && code.startsWith('// in Node');
 
 let site: Site;
 let browser: Browser;
@@ -31,23 +36,32 @@ async function run(body: string, count: number): Promise<string[]> {
     type: 'text/javascript',
     body: `globalThis.heard = new Set(); addEventListener('ready', (event) => heard.add(event.target), true);`,
   });
-  const url = site.put('/readme/page.html', { body: `<!doctype html><html lang="en"><title>Sample</title><script src="listen.js"></script><body>${body}` });
+  const url = site.put('/readme/page.html', {
+    body: `<!doctype html><html lang="en"><title>Sample</title><script src="listen.js"></script><body>${body}`,
+  });
   const page = await browser.newPage();
   const faults: string[] = [];
   page.on('pageerror', (error) => faults.push(String(error)));
   page.on('console', (message) => {
     const { url = '' } = message.location();
-    if (message.type() === 'error' && !url.endsWith('/favicon.ico')) faults.push(`${message.text()} ${url}`);
+    if (message.type() === 'error' && !url.endsWith('/favicon.ico'))
+      faults.push(`${message.text()} ${url}`);
   });
   try {
     await page.goto(url);
     for (let i = 0; i < 200; i++) {
-      const heard = await page.evaluate(() => (globalThis as unknown as { heard: Set<unknown> }).heard.size);
+      const heard = await page.evaluate(
+        () => (globalThis as unknown as { heard: Set<unknown> }).heard.size,
+      );
       if (heard >= count) return faults;
       await page.evaluate(() => scrollTo(0, (scrollY + 300) % document.body.scrollHeight)); // figures wait until they are near
       await new Promise((resolve) => setTimeout(resolve, 100));
     }
-    const heard = await page.evaluate(() => [...(globalThis as unknown as { heard: Set<Element> }).heard].map(({ localName }) => localName));
+    const heard = await page.evaluate(() =>
+      [...(globalThis as unknown as { heard: Set<Element> }).heard].map(
+        ({ localName }) => localName,
+      ),
+    );
     return [...faults, `only ${heard.join(', ') || 'no element'} became ready`];
   } finally {
     await page.close();
@@ -61,8 +75,12 @@ describe('README.md', () => {
   });
 
   it('names its commands as scripts that exist', () => {
-    const { scripts } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as { scripts: Record<string, string> };
-    expect(samples.filter(({ language }) => language === 'sh').map(({ code }) => code.trim())).toEqual(['npm ci && npm start', 'npm ci && npm test']);
+    const { scripts } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as {
+      scripts: Record<string, string>;
+    };
+    expect(
+      samples.filter(({ language }) => language === 'sh').map(({ code }) => code.trim()),
+    ).toEqual(['npm ci && npm start', 'npm ci && npm test']);
     expect(scripts).toMatchObject({ start: expect.any(String), test: expect.any(String) });
   });
 
@@ -73,7 +91,9 @@ describe('README.md', () => {
     });
   }
 
-  for (const { what, code } of samples.filter((sample) => sample.language === 'js' && !inNode(sample))) {
+  for (const { what, code } of samples.filter(
+    (sample) => sample.language === 'js' && !inNode(sample),
+  )) {
     it(what, async () => {
       const waits = code.includes('atelier-') ? 0 : 1;
       const page = `<script type="importmap">${importMap()}</script><script type="module">${code}</script>`;
@@ -83,7 +103,11 @@ describe('README.md', () => {
 
   for (const { what, code } of samples.filter(inNode)) {
     it(what, async () => {
-      const { stdout } = await promisify(execFile)(process.execPath, ['--input-type=module', '-e', code], { cwd: root, timeout: 30_000 });
+      const { stdout } = await promisify(execFile)(
+        process.execPath,
+        ['--input-type=module', '-e', code],
+        { cwd: root, timeout: 30_000 },
+      );
       expect(stdout.trim().length).toBeGreaterThan(0);
     });
   }

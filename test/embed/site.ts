@@ -9,7 +9,12 @@ import { chromeArgs, chromePath } from '../browser.mjs';
 
 export const root = fileURLToPath(new URL('../..', import.meta.url));
 
-export const tags = ['painting-plan', 'value-band-viewer', 'swatch-bucket-board', 'lightness-picker'];
+export const tags = [
+  'painting-plan',
+  'value-band-viewer',
+  'swatch-bucket-board',
+  'lightness-picker',
+];
 
 const types: Record<string, string> = {
   '.html': 'text/html; charset=utf-8',
@@ -41,10 +46,17 @@ export async function startSite(): Promise<Site> {
   const server: Server = createServer((request, response) => {
     const { pathname } = new URL(request.url!, 'http://localhost');
     const page = pages.get(pathname);
-    if (page) return response.writeHead(200, { 'content-type': page.type ?? types['.html'], ...page.headers }).end(page.body);
+    if (page)
+      return response
+        .writeHead(200, { 'content-type': page.type ?? types['.html'], ...page.headers })
+        .end(page.body);
     const file = normalize(join(root, decodeURIComponent(pathname)));
-    if (!file.startsWith(root) || !existsSync(file) || !statSync(file).isFile()) return response.writeHead(404).end();
-    response.writeHead(200, { 'content-type': types[extname(file)] ?? 'application/octet-stream', 'access-control-allow-origin': '*' });
+    if (!file.startsWith(root) || !existsSync(file) || !statSync(file).isFile())
+      return response.writeHead(404).end();
+    response.writeHead(200, {
+      'content-type': types[extname(file)] ?? 'application/octet-stream',
+      'access-control-allow-origin': '*',
+    });
     createReadStream(file).pipe(response);
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
@@ -55,12 +67,17 @@ export async function startSite(): Promise<Site> {
       pages.set(path, page);
       return origin + path;
     },
-    close: () => new Promise((resolve) => (server.closeAllConnections(), server.close(() => resolve()))),
+    close: () =>
+      new Promise((resolve) => (server.closeAllConnections(), server.close(() => resolve()))),
   };
 }
 
 export async function startBrowser(): Promise<Browser> {
-  return puppeteer.launch({ executablePath: await chromePath(), headless: 'shell', args: chromeArgs });
+  return puppeteer.launch({
+    executablePath: await chromePath(),
+    headless: 'shell',
+    args: chromeArgs,
+  });
 }
 
 /** An import map for the built files' own dependencies, as a page without a bundler needs it. */
@@ -82,7 +99,9 @@ export function importMap(origin = ''): string {
       tonewell: `${origin}/dist/index.js`,
       'tonewell/core': `${origin}/dist/core/index.js`,
       'tonewell/define': `${origin}/dist/define/index.js`,
-      ...Object.fromEntries(tags.map((tag) => [`tonewell/define/${tag}`, `${origin}/dist/define/${tag}.js`])),
+      ...Object.fromEntries(
+        tags.map((tag) => [`tonewell/define/${tag}`, `${origin}/dist/define/${tag}.js`]),
+      ),
     },
   });
 }

@@ -33,13 +33,28 @@ interface Result {
 }
 
 let number = 0;
-async function modeOf({ file, cross, policy }: { file: 'many' | 'one'; cross: boolean; policy?: string }): Promise<Result> {
+async function modeOf({
+  file,
+  cross,
+  policy,
+}: {
+  file: 'many' | 'one';
+  cross: boolean;
+  policy?: string;
+}): Promise<Result> {
   const origin = cross ? other.origin : site.origin;
   const name = `/page-${++number}`;
-  site.put(`${name}.js`, { body: script(file === 'many' ? 'tonewell/core' : `${origin}/dist/tonewell.min.js`), type: 'text/javascript' });
-  const map = file === 'many' ? `<script type="importmap" nonce="map">${importMap(origin)}</script>` : '';
+  site.put(`${name}.js`, {
+    body: script(file === 'many' ? 'tonewell/core' : `${origin}/dist/tonewell.min.js`),
+    type: 'text/javascript',
+  });
+  const map =
+    file === 'many' ? `<script type="importmap" nonce="map">${importMap(origin)}</script>` : '';
   const headers: Record<string, string> = policy ? { 'content-security-policy': policy } : {};
-  const url = site.put(name, { body: `<!doctype html><title>Start</title>${map}<script type="module" src="${name}.js"></script>`, headers });
+  const url = site.put(name, {
+    body: `<!doctype html><title>Start</title>${map}<script type="module" src="${name}.js"></script>`,
+    headers,
+  });
   const page = await browser.newPage();
   try {
     const trouble: string[] = [];
@@ -60,20 +75,64 @@ async function modeOf({ file, cross, policy }: { file: 'many' | 'one'; cross: bo
 describe('the start-up ladder', () => {
   const here = (): string => `script-src ${site.origin} 'nonce-map'`;
   const both = (): string => `script-src ${site.origin} ${other.origin} 'nonce-map'`;
-  const rows: [what: string, page: { file: 'many' | 'one'; cross: boolean; policy?: () => string }, mode: string][] = [
+  const rows: [
+    what: string,
+    page: { file: 'many' | 'one'; cross: boolean; policy?: () => string },
+    mode: string,
+  ][] = [
     ['many files, same origin', { file: 'many', cross: false }, 'worker'],
     ['many files, another origin', { file: 'many', cross: true }, 'blob'],
     ['one file, same origin', { file: 'one', cross: false }, 'blob'],
     ['one file, another origin', { file: 'one', cross: true }, 'blob'],
-    ['many files, only own workers', { file: 'many', cross: false, policy: () => `${here()}; worker-src 'self'` }, 'worker'],
-    ['many files, nothing but own scripts', { file: 'many', cross: false, policy: () => `default-src 'none'; ${here()}` }, 'worker'],
-    ['many files from another origin, only own workers', { file: 'many', cross: true, policy: () => `${both()}; worker-src 'self'` }, 'page'],
-    ['one file, only blob workers', { file: 'one', cross: true, policy: () => `${both()}; worker-src blob:` }, 'blob'],
-    ['one file, nothing but own scripts', { file: 'one', cross: false, policy: () => `default-src 'none'; ${here()}` }, 'page'],
-    ['many files, no workers', { file: 'many', cross: false, policy: () => `${here()}; worker-src 'none'` }, 'page'],
-    ['one file, no workers', { file: 'one', cross: true, policy: () => `${both()}; worker-src 'none'` }, 'page'],
-    ['many files, trusted types', { file: 'many', cross: false, policy: () => `${here()}; require-trusted-types-for 'script'` }, 'page'],
-    ['one file, trusted types', { file: 'one', cross: false, policy: () => `${here()}; require-trusted-types-for 'script'; trusted-types lit-html` }, 'page'],
+    [
+      'many files, only own workers',
+      { file: 'many', cross: false, policy: () => `${here()}; worker-src 'self'` },
+      'worker',
+    ],
+    [
+      'many files, nothing but own scripts',
+      { file: 'many', cross: false, policy: () => `default-src 'none'; ${here()}` },
+      'worker',
+    ],
+    [
+      'many files from another origin, only own workers',
+      { file: 'many', cross: true, policy: () => `${both()}; worker-src 'self'` },
+      'page',
+    ],
+    [
+      'one file, only blob workers',
+      { file: 'one', cross: true, policy: () => `${both()}; worker-src blob:` },
+      'blob',
+    ],
+    [
+      'one file, nothing but own scripts',
+      { file: 'one', cross: false, policy: () => `default-src 'none'; ${here()}` },
+      'page',
+    ],
+    [
+      'many files, no workers',
+      { file: 'many', cross: false, policy: () => `${here()}; worker-src 'none'` },
+      'page',
+    ],
+    [
+      'one file, no workers',
+      { file: 'one', cross: true, policy: () => `${both()}; worker-src 'none'` },
+      'page',
+    ],
+    [
+      'many files, trusted types',
+      { file: 'many', cross: false, policy: () => `${here()}; require-trusted-types-for 'script'` },
+      'page',
+    ],
+    [
+      'one file, trusted types',
+      {
+        file: 'one',
+        cross: false,
+        policy: () => `${here()}; require-trusted-types-for 'script'; trusted-types lit-html`,
+      },
+      'page',
+    ],
   ];
   for (const [what, { policy, ...page }, mode] of rows) {
     it(`${what}: ${mode}`, async () => {

@@ -28,14 +28,33 @@ export default tseslint.config(
       // The rooms of the core are pure: no DOM, no globals of a page or a worker.
       'no-restricted-globals': [
         'error',
-        ...['window', 'document', 'self', 'navigator', 'location', 'fetch', 'localStorage', 'indexedDB', 'setTimeout', 'setInterval', 'OffscreenCanvas', 'createImageBitmap', 'postMessage', 'crypto', 'performance'],
+        ...[
+          'window',
+          'document',
+          'self',
+          'navigator',
+          'location',
+          'fetch',
+          'localStorage',
+          'indexedDB',
+          'setTimeout',
+          'setInterval',
+          'OffscreenCanvas',
+          'createImageBitmap',
+          'postMessage',
+          'crypto',
+          'performance',
+        ],
       ],
     },
   },
   {
     rules: {
       '@typescript-eslint/no-explicit-any': 'error',
-      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
+      '@typescript-eslint/no-unused-vars': [
+        'error',
+        { argsIgnorePattern: '^_', varsIgnorePattern: '^_' },
+      ],
       '@typescript-eslint/consistent-type-imports': ['error', { fixStyle: 'inline-type-imports' }],
       'no-var': 'error',
       'prefer-const': 'error',

@@ -24,9 +24,24 @@ module.exports = {
   forbidden: [
     ...rooms,
     { name: 'no-circles', severity: 'error', from: {}, to: { circular: true } },
-    { name: 'core-knows-no-elements', severity: 'error', from: { path: '^core/' }, to: { path: '^components/|node_modules/(lit|@lit)/' } },
-    { name: 'comlink-only-in-worker', severity: 'error', from: { pathNot: '^core/worker/' }, to: { path: 'node_modules/comlink' } },
-    { name: 'elements-use-the-public-core', severity: 'error', from: { path: '^components/' }, to: { path: '^core/', pathNot: '^core/(index|worker/client)\\.ts$' } },
+    {
+      name: 'core-knows-no-elements',
+      severity: 'error',
+      from: { path: '^core/' },
+      to: { path: '^components/|node_modules/(lit|@lit)/' },
+    },
+    {
+      name: 'comlink-only-in-worker',
+      severity: 'error',
+      from: { pathNot: '^core/worker/' },
+      to: { path: 'node_modules/comlink' },
+    },
+    {
+      name: 'elements-use-the-public-core',
+      severity: 'error',
+      from: { path: '^components/' },
+      to: { path: '^core/', pathNot: '^core/(index|worker/client)\\.ts$' },
+    },
     {
       name: 'elements-do-not-know-each-other',
       severity: 'error',
@@ -36,7 +51,7 @@ module.exports = {
   ],
   options: {
     doNotFollow: { path: 'node_modules' },
-    tsPreCompilationDeps: false,
+    tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.json' },
     enhancedResolveOptions: { extensions: ['.ts', '.js'] },
   },

@@ -7,19 +7,27 @@ export const pictureWords: Words = {
   'picture.paste': 'Paste',
   'picture.forgive': 'Put aside',
   'picture.animated': 'This file holds several frames; the first one is used.',
-  'picture.thin': 'This picture is {width} x {height} pixels: a strip. It opens, but shapes in it can hardly be judged.',
+  'picture.thin':
+    'This picture is {width} x {height} pixels: a strip. It opens, but shapes in it can hardly be judged.',
   'picture.small': 'This picture is only {width} x {height} pixels; ask for a larger copy.',
   'picture.clipboard-empty': 'The clipboard holds no picture. Copy one first, then paste.',
-  'picture.clipboard-closed': 'The browser does not let this page look into the clipboard. Press Ctrl+V (or ⌘V) here instead.',
+  'picture.clipboard-closed':
+    'The browser does not let this page look into the clipboard. Press Ctrl+V (or ⌘V) here instead.',
   PictureEmpty: 'The file is empty. Ask for it again, or choose another one.',
-  PictureUnsupported: 'Browsers cannot open {format} pictures here. Save it as JPEG or PNG (on a phone: share it as “most compatible”), then open that.',
-  PictureUnreadable: 'This file is broken or is not a picture. Ask for it again, or save it as JPEG or PNG and open that.',
-  PictureTooLarge: 'This picture has {width} x {height} pixels, more than can be opened here. Make a copy of at most 50 megapixels and open that.',
-  PictureForbidden: 'The picture at this address cannot be reached, or its server does not let other pages read it. Save it to this device and open the file.',
-  PictureMissing: 'There is no picture at this address. Check the address, or save the picture to this device and open the file.',
+  PictureUnsupported:
+    'Browsers cannot open {format} pictures here. Save it as JPEG or PNG (on a phone: share it as “most compatible”), then open that.',
+  PictureUnreadable:
+    'This file is broken or is not a picture. Ask for it again, or save it as JPEG or PNG and open that.',
+  PictureTooLarge:
+    'This picture has {width} x {height} pixels, more than can be opened here. Make a copy of at most 50 megapixels and open that.',
+  PictureForbidden:
+    'The picture at this address cannot be reached, or its server does not let other pages read it. Save it to this device and open the file.',
+  PictureMissing:
+    'There is no picture at this address. Check the address, or save the picture to this device and open the file.',
   PictureLost: 'This picture is no longer open. Open it again; your plan is kept.',
   CoreLost: 'The calculation stopped unexpectedly. Your plan is kept; open the photo again.',
-  CoreUnavailable: 'The calculation could not be started in this browser. Reload the page; your plan is kept.',
+  CoreUnavailable:
+    'The calculation could not be started in this browser. Reload the page; your plan is kept.',
   CoreDisposed: 'The calculation was ended. Reload the page; your plan is kept.',
   TypeError: 'This is not a picture that can be opened. Choose a JPEG or PNG file.',
   RangeError: 'This is not a picture that can be opened. Choose a JPEG or PNG file.',

@@ -170,7 +170,7 @@ export const toolsWords: Words = {
   'photo.darks-kept':
     'The darks hold: what you see in the shadows was really there, and you may draw from it.',
   'photo.lights-clipped':
-    'The lights are burnt out over {percent, 1} % of the picture: their form and colour are lost, so leave them as paper, mark your own value there, or ask for a darker photo.',
+    'The lights, or the strongest colours, are burnt out over {percent, 1} % of the picture: form is lost there, so leave such lights as paper, mark your own value, or ask for a darker photo.',
   'photo.lights-kept': 'The lights hold: the turning of the form in them can be read and painted.',
   'photo.range-narrow':
     'The values span only {low, 1} to {high, 1} of 10: the photo is flatter than your paint can be, so decide yourself how far to set darks and lights apart.',
