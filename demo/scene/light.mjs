@@ -25,10 +25,15 @@ const WINDOW = (() => {
 const GLOW = [84, 80.5, 74.5];
 const AREA = 4 * WINDOW.hu * WINDOW.hv;
 
-/** Light of the panes at (a, b), each -1 to 1: dark bars, a paler sky above. */
+const BARS = { across: 0.1, upright: 0.06, lying: 0.05 };
+/** The part of the window that is glass: its light is spread evenly when it falls on things. */
+const SKY_SHARE = (1 - BARS.upright) * (1 - BARS.lying);
+const sky = (b) => 0.85 + 0.15 * b;
+
+/** Light of the panes at (a, b), each -1 to 1, as a mirror shows it: dark bars between. */
 function pane(a, b) {
-  if (Math.abs(a) < 0.06 || Math.abs(b - 0.1) < 0.05) return 0;
-  return 0.85 + 0.15 * b;
+  if (Math.abs(a) < BARS.upright || Math.abs(b - BARS.across) < BARS.lying) return 0;
+  return sky(b);
 }
 
 /** Coats rougher than this get the window by aiming at it, smoother ones by their mirror ray. */
@@ -81,18 +86,21 @@ export class Tracer {
     this.ray = new Float64Array(3);
     this.dim = new Float64Array(3);
     this.seen = new Float64Array(3);
-    this.geo = new Float64Array(3);
+    this.open = 0;
   }
 
-  /** Window light on a surface, as radiance of a white matt surface there; one shadow ray. */
+  /**
+   * Window light on a surface, as radiance of a white matt surface there; one shadow ray. What it
+   * would be with nothing in the way is left in `open`.
+   */
   windowOn(hit, pair) {
     const { sampler, origin, toward } = this;
     const { c, n, u, v, hu, hv } = WINDOW;
+    this.open = 0;
     sampler.draw(pair);
     const a = sampler.a * 2 - 1;
     const b = sampler.b * 2 - 1;
-    const glow = pane(a, b);
-    if (glow === 0) return 0;
+    const glow = SKY_SHARE * sky(b);
     for (let i = 0; i < 3; i++) {
       origin[i] = hit.p[i] + hit.n[i] * 0.006;
       toward[i] = c[i] + u[i] * hu * a + v[i] * hv * b - origin[i];
@@ -102,8 +110,8 @@ export class Tracer {
     const cosine = toward[0] * hit.n[0] + toward[1] * hit.n[1] + toward[2] * hit.n[2];
     if (cosine <= 0) return 0;
     const facing = -(toward[0] * n[0] + toward[1] * n[1] + toward[2] * n[2]);
-    if (this.scene.blocked(origin, toward, far)) return 0;
-    return (glow * cosine * facing * AREA) / (far * far * Math.PI);
+    this.open = (glow * cosine * facing * AREA) / (far * far * Math.PI);
+    return this.scene.blocked(origin, toward, far) ? 0 : this.open;
   }
 
   /** A direction about the normal, by the cosine. */
@@ -154,13 +162,17 @@ export class Tracer {
   }
 
   /**
-   * What a ray from the lens sees. Fills `pixel`: sharp (direct light and reflections), soft (light
-   * from other surfaces, to be multiplied by `paint`), paint (reflectance), normal, depth.
+   * What a ray from the lens sees. Fills `pixel`: open (window light as if nothing threw a shadow),
+   * reached and whole (its two brightnesses, with shadows and without), mirror (reflections), soft
+   * (light from other surfaces, to be multiplied by `paint`), paint (reflectance), normal, depth.
    */
   look(o, d, pixel) {
     const { scene, hits, coats, seen } = this;
     const hit = hits[0];
-    pixel.sharp.fill(0);
+    pixel.open.fill(0);
+    pixel.mirror.fill(0);
+    pixel.reached = 0;
+    pixel.whole = 0;
     pixel.soft.fill(0);
     pixel.paint.fill(0);
     pixel.normal.fill(0);
@@ -171,12 +183,14 @@ export class Tracer {
     const m = coats[0];
     surface(hit, m, true);
     const rgb = [m.r, m.g, m.b];
-    const lit = this.windowOn(hit, 2);
+    pixel.reached = this.windowOn(hit, 2);
+    pixel.whole = this.open;
+    const lit = pixel.whole;
     if (lit > 0 && m.rough >= AIMED) this.glint(hit, d, m, rgb, lit, pixel);
     if (m.metal === 0) {
       this.bounce(hit, 2, 3, seen);
       for (let i = 0; i < 3; i++) {
-        pixel.sharp[i] = rgb[i] * lit * GLOW[i];
+        pixel.open[i] += rgb[i] * lit * GLOW[i];
         pixel.soft[i] = Math.min(seen[i], 1.6);
         pixel.paint[i] = rgb[i];
       }
@@ -198,7 +212,7 @@ export class Tracer {
     const share = ((lit / light) * Math.PI * facets) / (4 * view);
     for (let i = 0; i < 3; i++) {
       const straight = m.metal ? rgb[i] : m.coat;
-      pixel.sharp[i] += (straight + (1 - straight) * rise) * share * GLOW[i];
+      pixel.open[i] += (straight + (1 - straight) * rise) * share * GLOW[i];
     }
   }
 
@@ -207,7 +221,7 @@ export class Tracer {
     const { scene, origin, ray, seen, sampler } = this;
     const { n, p } = hit;
     const cosine = Math.min(1, Math.max(0, -(d[0] * n[0] + d[1] * n[1] + d[2] * n[2])));
-    const rise = (1 - cosine) ** 5;
+    const rise = 0.65 * (1 - cosine) ** 5;
     sampler.draw(8);
     const turn = 2 * Math.PI * sampler.b;
     const spread = m.rough * Math.sqrt(-Math.log(1 - sampler.a * 0.98));
@@ -245,7 +259,7 @@ export class Tracer {
     }
     for (let i = 0; i < 3; i++) {
       const straight = m.metal ? rgb[i] : m.coat;
-      pixel.sharp[i] += (straight + (1 - straight) * rise) * seen[i];
+      pixel.mirror[i] += (straight + (1 - straight) * rise) * seen[i];
     }
   }
 }

@@ -17,7 +17,7 @@ function rods(x, y, z, rows) {
   for (let i = 0; i + 1 < rows.length; i++) {
     const a = rows[i];
     const b = rows[i + 1];
-    d = join(d, taper(x, y, z, a[0], a[1], a[2], b[0], b[1], b[2], a[3], b[3]), 0.012);
+    d = Math.min(d, taper(x, y, z, a[0], a[1], a[2], b[0], b[1], b[2], a[3], b[3]));
   }
   return d;
 }

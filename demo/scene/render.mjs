@@ -23,10 +23,10 @@ import jpeg from 'jpeg-js';
 import { Tracer } from './light.mjs';
 import { Sampler } from './sampler.mjs';
 import { Scene } from './scene.mjs';
-import { PLANES, compose, develop, reduce, smoothSoftLight } from './tone.mjs';
+import { PLANES, compose, develop, reduce, smoothPlanes } from './tone.mjs';
 
 const ASPECT = 4 / 3;
-const EXPOSURE = 1;
+const EXPOSURE = 1.06;
 const BAND_ROWS = 8;
 
 /** The camera: a short telephoto, focused on the sitter's face. */
@@ -49,11 +49,14 @@ function renderRows(tracer, sampler, light, width, height, from, to) {
   const up = [-right[2] * f[1], right[2] * f[0] - right[0] * f[2], right[0] * f[1]];
   const scale = tall / far;
   const pixel = {
-    sharp: new Float64Array(3),
+    open: new Float64Array(3),
+    mirror: new Float64Array(3),
     soft: new Float64Array(3),
     paint: new Float64Array(3),
     normal: new Float64Array(3),
     depth: 0,
+    reached: 0,
+    whole: 0,
   };
   const o = new Float64Array(3);
   const d = new Float64Array(3);
@@ -83,12 +86,15 @@ function renderRows(tracer, sampler, light, width, height, from, to) {
         tracer.look(o, d, pixel);
         for (let i = 0; i < 3; i++) {
           // A single very bright reflection must not leave a white dot.
-          sum[PLANES.sharp + i] += Math.min(pixel.sharp[i], 4);
+          sum[PLANES.open + i] += Math.min(pixel.open[i], 4);
+          sum[PLANES.mirror + i] += Math.min(pixel.mirror[i], 4);
           sum[PLANES.soft + i] += pixel.soft[i];
           sum[PLANES.paint + i] += pixel.paint[i];
           sum[PLANES.normal + i] += pixel.normal[i];
         }
         sum[PLANES.depth] += pixel.depth;
+        sum[PLANES.reached] += pixel.reached;
+        sum[PLANES.whole] += pixel.whole;
       }
       const at0 = (y * width + x) * K;
       for (let i = 0; i < K; i++) light[at0 + i] = sum[i] / sampler.count;
@@ -158,8 +164,9 @@ async function main() {
 
   const light = new Float32Array(buffer);
   const passes = Math.max(1, Math.round(Math.log2(width / 110)));
-  const soft = smoothSoftLight(light, width, height, passes);
-  const linear = compose(light, soft, width * height);
+  const soft = smoothPlanes(light, width, height, PLANES.soft, 3, passes);
+  const reach = smoothPlanes(light, width, height, PLANES.reached, 2, Math.max(1, passes - 2));
+  const linear = compose(light, soft, reach, width * height);
   console.log(`light done, ${seconds()}`);
 
   const pictures = join(dirname(fileURLToPath(import.meta.url)), '..', 'pictures');

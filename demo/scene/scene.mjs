@@ -15,6 +15,7 @@ import { clamp, clouds, mix, noise, smoothstep } from './sdf.mjs';
 import {
   EYES,
   WHISKERS,
+  fromHead,
   ribbonDistance,
   sitterDistance,
   sitterGlaze,
@@ -128,6 +129,14 @@ const place = (shape, p) => {
 const BALLS = [
   ...EYES.map((e) => ({ kind: KIND.eye, p: place(SITTER_PLACE, e.centre), r: e.radius })),
 ];
+
+/** Where the sitter looks, in the world: along the muzzle, a little towards the viewer. */
+const GAZE = (() => {
+  const from = place(SITTER_PLACE, fromHead([0, 0, 0]));
+  const to = place(SITTER_PLACE, fromHead([0.22, 0.02, 1]));
+  const d = to.map((v, i) => v - from[i]);
+  return d.map((v) => v / Math.hypot(...d));
+})();
 
 const HAIRS = WHISKERS.flatMap((chain) => {
   const points = chain.map((p) => [...place(SITTER_PLACE, p), p[3]]);
@@ -319,7 +328,6 @@ export function surface(hit, m, fine) {
     case KIND.sitter: {
       sitterGlaze(q[0], q[1], q[2], glaze);
       let shade = 1;
-      m.rough = 0.05;
       if (fine) {
         const { field, c, s } = hit.shape;
         const nx = c * n[0] - s * n[2];
@@ -331,7 +339,7 @@ export function surface(hit, m, fine) {
         if (glaze.nose < 0.5) {
           strokes(q[0], q[1], q[2], nx, n[1], nz, cut);
           const k = 1 - 0.85 * glaze.muzzle;
-          bend(n, c * cut[1] + s * cut[3], cut[2], -s * cut[1] + c * cut[3], 0.0016 * k);
+          bend(n, c * cut[1] + s * cut[3], cut[2], -s * cut[1] + c * cut[3], 0.0013 * k);
           shade *= 1 - 0.24 * cut[0] * k;
           const w = 0.05;
           const v = clouds(q[0] * 14, q[1] * 14, q[2] * 14);
@@ -348,16 +356,16 @@ export function surface(hit, m, fine) {
       m.g = glaze.g * (shade * 0.85 + 0.15 * shade * shade);
       m.b = glaze.b * (shade * 0.75 + 0.25 * shade * shade);
       m.coat = mix(0.045, 0.05, glaze.nose);
-      m.rough = mix(0.075, 0.12, glaze.nose);
+      m.rough = mix(0.075, 0.09, glaze.nose);
       return;
     }
     case KIND.ribbon: {
       const fibre = fine ? 1 + 0.12 * clouds(q[0] * 50, q[1] * 220, q[2] * 50) : 1;
-      m.r = 0.6 * fibre;
+      m.r = 0.66 * fibre;
       m.g = 0.012 * fibre;
       m.b = 0.018 * fibre;
-      m.coat = 0.03;
-      m.rough = 0.3;
+      m.coat = 0.018;
+      m.rough = 0.34;
       return;
     }
     case KIND.tag:
@@ -367,13 +375,19 @@ export function surface(hit, m, fine) {
       m.metal = 1;
       m.rough = 0.2;
       return;
-    case KIND.eye:
-      m.r = 0.006;
-      m.g = 0.004;
-      m.b = 0.003;
+    case KIND.eye: {
+      // A black pupil in a brown iris that glows where the light, once inside, falls: low on the right.
+      const ahead = q[0] * GAZE[0] + q[1] * GAZE[1] + q[2] * GAZE[2];
+      const iris = smoothstep(0.62, 0.72, ahead) * (1 - smoothstep(0.78, 0.85, ahead));
+      const glow =
+        iris * (0.25 + smoothstep(-0.25, 0.35, (q[0] - GAZE[0]) * 0.7 - (q[1] - GAZE[1])));
+      m.r = 0.004 + 0.06 * glow;
+      m.g = 0.003 + 0.024 * glow;
+      m.b = 0.0025 + 0.008 * glow;
       m.coat = 0.05;
       m.rough = 0.012;
       return;
+    }
     case KIND.whisker:
       m.r = 0.75;
       m.g = 0.72;
@@ -445,7 +459,7 @@ export function surface(hit, m, fine) {
     default: {
       const blotch =
         1 + 0.5 * clouds(p[0] * 0.7, p[1] * 0.7, 3.5) + 0.12 * clouds(p[0] * 5, p[1] * 5, 8.5);
-      const tone = blotch * mix(0.024, 0.115, smoothstep(-2.2, 2.8, p[0] - 0.8 * (p[1] - 1)));
+      const tone = blotch * mix(0.026, 0.15, smoothstep(-2.2, 2.8, p[0] - 0.8 * (p[1] - 1)));
       m.r = tone;
       m.g = tone * 0.95;
       m.b = tone * 0.82;

@@ -79,14 +79,14 @@ function headDistance(x, y, z) {
   muzzle = join(muzzle, ellipsoid(ax - 0.066, hy + 0.128, hz - 0.405, 0.085, 0.085, 0.125), 0.045);
   d = join(d, muzzle, 0.09);
   d = join(d, taper(hx, hy, hz, 0, -0.196, 0.41, 0, -0.165, 0.1, 0.046, 0.125), 0.012);
-  d = join(d, ellipsoid(ax - 0.11, hy - 0.132, hz - 0.215, 0.08, 0.045, 0.06), 0.07);
+  d = join(d, ellipsoid(ax - 0.105, hy - 0.145, hz - 0.205, 0.075, 0.042, 0.06), 0.08);
   // Sockets, then lids round the eyeball.
   const ex = ax - EYE.x;
   const ey = hy - EYE.y;
   const ez = hz - EYE.z;
   const eye = Math.sqrt(ex * ex + ey * ey + ez * ez);
   d = carve(d, ellipsoid(ex - 0.008, ey, ez - 0.05, 0.074, 0.068, 0.066), 0.045);
-  const upper = -(ey - 0.049 + 0.04 * ex + 0.05 * ez);
+  const upper = -(ey - 0.055 + 0.1 * ex + 0.03 * ez);
   const lower = ey + 0.054 - 0.03 * ex - 0.05 * ez;
   const shell = Math.abs(eye - EYE.radius - 0.002) - 0.008;
   d = join(d, meet(shell, upper, 0.012), 0.022);
@@ -181,25 +181,27 @@ export function ribbonDistance(x, y, z) {
   const o = BOW_S * x + BOW_C * (z - BOW.z) - BOW.out;
   const u = y - BOW.y;
   const ar = Math.abs(r);
+  const side = r > 0 ? 1 : -1;
 
   // Loops: a flat ring seen half from above, drawn together at the knot.
   const lift = u - ar * 0.18 + (r > 0 ? 0.01 : -0.005);
   const e2 = lift * 0.86 + (o - 0.035) * 0.5;
   const e3 = -lift * 0.5 + (o - 0.035) * 0.86;
   const reach = 0.125;
-  const swell = 0.03 + 0.05 * smoothstep(0.02, 0.17, ar);
+  const crease = 0.007 * Math.cos(e3 * 75 + side * 0.8) * (1 - smoothstep(0.08, 0.24, ar));
+  const swell = 0.03 + 0.05 * smoothstep(0.02, 0.17, ar) + crease;
   const q = Math.sqrt(((ar - reach) / 0.125) ** 2 + (e2 / swell) ** 2);
   const loop = Math.abs(q - 1) * Math.min(0.125, swell) * 0.9 - 0.011;
   const width = 0.03 + 0.045 * smoothstep(0, 0.18, ar);
   d = Math.min(d, meet(loop, Math.abs(e3) - width, 0.014) * 0.8);
 
   // Tails: strips that lie on the chest, a little lifted in waves.
-  for (const side of [-1, 1]) {
-    const lean = side > 0 ? 0.42 : -0.3;
-    const long = side > 0 ? 0.36 : 0.31;
+  for (const hand of [-1, 1]) {
+    const lean = hand > 0 ? 0.42 : -0.3;
+    const long = hand > 0 ? 0.36 : 0.31;
     const along = -u * Math.cos(lean) + r * Math.sin(lean);
     const aside = r * Math.cos(lean) + u * Math.sin(lean);
-    const wave = 0.024 + 0.022 * Math.sin(along * 17 + side) * smoothstep(0.02, 0.16, along);
+    const wave = 0.024 + 0.022 * Math.sin(along * 17 + hand) * smoothstep(0.02, 0.16, along);
     const notch = along - long + 0.05 - Math.abs(aside) * 0.9;
     const strip = Math.max(
       Math.abs(aside) - 0.03 - 0.032 * smoothstep(0, 0.3, along),
@@ -339,6 +341,12 @@ export function strokes(x, y, z, nx, ny, nz, out) {
   out[2] = 0;
   out[3] = 0;
   coatFlow(x, y, z, flow);
+  const off = flow[0] * nx + flow[1] * ny + flow[2] * nz;
+  if (off * off > 0.8) return;
+  const k = 1 / Math.sqrt(1 - off * off);
+  flow[0] = (flow[0] - nx * off) * k;
+  flow[1] = (flow[1] - ny * off) * k;
+  flow[2] = (flow[2] - nz * off) * k;
   strokeSet(x / 0.05, y / 0.05, z / 0.05, 1 / 0.05, nx, ny, nz, out);
   strokeSet(x / 0.036 + 31.7, y / 0.036 + 11.3, z / 0.036 + 5.9, 1 / 0.036, nx, ny, nz, out);
 }

@@ -1,36 +1,48 @@
 /**
- * From light to picture: the soft part of the light is smoothed along surfaces, then lens, film and
- * sRGB (IEC 61966-2-1).
+ * From light to picture: shadows and soft light are smoothed along surfaces, then lens, film and sRGB
+ * (IEC 61966-2-1).
  */
 import { hash3 } from './sdf.mjs';
 
-/** Floats per pixel in the light buffer, in the order the workers write them. */
-export const PLANES = { sharp: 0, soft: 3, paint: 6, normal: 9, depth: 12, count: 13 };
+/** Floats per pixel in the light buffer: where each part begins. */
+export const PLANES = {
+  open: 0,
+  mirror: 3,
+  soft: 6,
+  paint: 9,
+  normal: 12,
+  depth: 15,
+  reached: 16,
+  whole: 17,
+  count: 18,
+};
 
 /**
- * Smooths the soft light by an a-trous filter that does not cross edges of depth or of form.
+ * Smooths some planes by an a-trous filter that does not cross edges of depth or of form.
  * @param {Float32Array} light width * height * PLANES.count
+ * @param {number} first the first plane
+ * @param {number} channels how many planes from there, 1 to 3
  * @param {number} passes each reaches twice as far as the one before
+ * @returns {Float32Array} width * height * channels
  */
-export function smoothSoftLight(light, width, height, passes) {
+export function smoothPlanes(light, width, height, first, channels, passes) {
   const K = PLANES.count;
   const size = width * height;
-  let from = new Float32Array(size * 3);
-  let to = new Float32Array(size * 3);
+  let from = new Float32Array(size * channels);
+  let to = new Float32Array(size * channels);
   for (let i = 0; i < size; i++) {
-    for (let c = 0; c < 3; c++) from[i * 3 + c] = light[i * K + PLANES.soft + c];
+    for (let c = 0; c < channels; c++) from[i * channels + c] = light[i * K + first + c];
   }
   const weights = [0.4, 0.25, 0.08];
+  const sums = new Float64Array(channels);
   for (let pass = 0; pass < passes; pass++) {
     const step = 1 << pass;
     for (let y = 0; y < height; y++) {
       for (let x = 0; x < width; x++) {
         const i = y * width + x;
         const g = i * K + PLANES.normal;
-        const depth = light[g + 3];
-        let r = 0;
-        let gr = 0;
-        let b = 0;
+        const depth = light[i * K + PLANES.depth];
+        sums.fill(0);
         let sum = 0;
         for (let dy = -2; dy <= 2; dy++) {
           const yy = y + dy * step;
@@ -43,20 +55,17 @@ export function smoothSoftLight(light, width, height, passes) {
             const like =
               light[g] * light[q] + light[g + 1] * light[q + 1] + light[g + 2] * light[q + 2];
             if (like < 0.6) continue;
-            const off = Math.abs(light[q + 3] - depth) / (0.01 + 0.012 * step);
+            const off = Math.abs(light[j * K + PLANES.depth] - depth) / (0.01 + 0.012 * step);
             if (off > 2) continue;
-            const w =
-              weights[Math.abs(dx)] * weights[Math.abs(dy)] * like ** 12 * (1 / (1 + off * off));
-            r += from[j * 3] * w;
-            gr += from[j * 3 + 1] * w;
-            b += from[j * 3 + 2] * w;
+            const near = weights[Math.abs(dx)] * weights[Math.abs(dy)];
+            const w = (near * like ** 12) / (1 + off * off);
+            for (let c = 0; c < channels; c++) sums[c] += from[j * channels + c] * w;
             sum += w;
           }
         }
-        const k = sum > 1e-6 ? 1 / sum : 0;
-        to[i * 3] = k ? r * k : from[i * 3];
-        to[i * 3 + 1] = k ? gr * k : from[i * 3 + 1];
-        to[i * 3 + 2] = k ? b * k : from[i * 3 + 2];
+        for (let c = 0; c < channels; c++) {
+          to[i * channels + c] = sum > 1e-6 ? sums[c] / sum : from[i * channels + c];
+        }
       }
     }
     [from, to] = [to, from];
@@ -64,14 +73,20 @@ export function smoothSoftLight(light, width, height, passes) {
   return from;
 }
 
-/** Sum of sharp light and smoothed soft light times the paint: linear RGB. */
-export function compose(light, soft, size) {
+/**
+ * Puts the parts together: window light times the share of it that gets past the shadows, soft
+ * light times paint, reflections. Smoothing the share, not the light, keeps the form crisp.
+ */
+export function compose(light, soft, reach, size) {
   const K = PLANES.count;
   const out = new Float32Array(size * 3);
   for (let i = 0; i < size; i++) {
+    const share = reach[i * 2 + 1] > 1e-7 ? reach[i * 2] / reach[i * 2 + 1] : 0;
     for (let c = 0; c < 3; c++) {
       out[i * 3 + c] =
-        light[i * K + PLANES.sharp + c] + soft[i * 3 + c] * light[i * K + PLANES.paint + c];
+        light[i * K + PLANES.open + c] * share +
+        light[i * K + PLANES.mirror + c] +
+        soft[i * 3 + c] * light[i * K + PLANES.paint + c];
     }
   }
   return out;
