@@ -464,7 +464,7 @@ describe('the viewer’s tools', () => {
       const radios = [...panel(host).querySelectorAll<HTMLButtonElement>('[role="radio"]')];
       expect(radios.length).to.be.within(2, 4);
       expect(radios[0].textContent).to.match(
-        /As the photo falls\s+dark \d+\s%, middle \d+\s%, light \d+\s%/,
+        /As the photo falls\s+dark \d+\s%\s*middle \d+\s%\s*light \d+\s%/,
       );
       for (const radio of radios) {
         const canvas = radio.querySelector('canvas')!;
@@ -513,7 +513,7 @@ describe('the viewer’s tools', () => {
       expect(textOf(host)).to.match(
         /in a (low|middle|high) key with (close|moderate|strong) contrast/,
       );
-      expect(textOf(host)).to.match(/dark \d+ %, light \d+ %/);
+      expect(textOf(host)).to.match(/dark \d+ % ?light \d+ %/);
       expect(textOf(host)).to.not.include('Mostly middles');
     });
   });
@@ -524,7 +524,7 @@ describe('the viewer’s tools', () => {
       await until(() => panel(host).querySelector('dl'), 'the report');
       // 100 x 100 of 600 x 400 pixels are black, as many white: 4.2 %
       expect(textOf(host)).to.include('The darks are clipped over 4.2 % of the picture');
-      expect(textOf(host)).to.include('The lights are burnt out over 4.2 % of the picture');
+      expect(textOf(host)).to.include('are burnt out over 4.2 % of the picture');
       // 15 mm of 300 mm is a twentieth of 600 pixels
       expect(textOf(host)).to.include('One stroke of this brush covers 30 pixels of the photo');
       await enter(host, 'Width of its pressed stroke', '1');

@@ -76,7 +76,7 @@ export class CropTool extends HandTool implements StageTool {
       <rect class="tool-under" x=${x} y=${y} width=${width} height=${height}/>
       <rect class="tool-line" x=${x} y=${y} width=${width} height=${height}/>
       <rect class="tool-hold tool-move" x=${x} y=${y} width=${width} height=${height}/>
-      ${(Object.keys(GRIPS) as Grip[]).map((grip) => this.#renderGrip(grip, box, frame, photo))}`;
+      ${(Object.keys(GRIPS) as Grip[]).map((grip) => this.#renderGrip(grip, box, frame, photo, view))}`;
   }
 
   renderPanel(): TemplateResult {
@@ -376,13 +376,15 @@ export class CropTool extends HandTool implements StageTool {
     box: Frame,
     frame: Frame,
     photo: PhotoSize,
+    view: StageView,
   ): SVGTemplateResult | typeof nothing {
     const [gx, gy] = GRIPS[grip];
     const corner = gx !== 0.5 && gy !== 0.5;
     if (!corner && Math.min(box.width, box.height) < 4 * FINE) return nothing;
-    const x = box.x + gx * box.width;
-    const y = box.y + gy * box.height;
     const [w, h] = corner ? [12, 12] : gx === 0.5 ? [20, 6] : [6, 20];
+    // At the border of the stage a grip stays whole.
+    const x = within(box.x + gx * box.width, w / 2 + 1, view.width - w / 2 - 1);
+    const y = within(box.y + gy * box.height, h / 2 + 1, view.height - h / 2 - 1);
     const mark = svg`
       <rect class="tool-hold" x=${x - FINE} y=${y - FINE} width=${2 * FINE} height=${2 * FINE}/>
       <rect class="tool-grip-mark" x=${x - w / 2} y=${y - h / 2} width=${w} height=${h}/>`;
@@ -401,6 +403,9 @@ export class CropTool extends HandTool implements StageTool {
     event.stopPropagation();
   }
 }
+
+const within = (value: number, low: number, high: number): number =>
+  Math.min(high, Math.max(low, value));
 
 /** The plan on another paper: the part of the photo that is painted is fitted to its proportion. */
 function withPaper(plan: Plan, paper: PlanPaper, photo: PhotoSize | undefined): Plan {

@@ -103,7 +103,7 @@ export class ProposalsTool extends HandTool implements StageTool {
     this.host.speak(
       this.say('tool.proposals.said', {
         name: this.say(`tool.proposals.${choice.kind}`),
-        shares: this.#shareWords(choice),
+        shares: this.#shareWords(choice).join(this.say('tool.proposals.between')),
       }),
     );
     this.host.requestUpdate();
@@ -142,16 +142,14 @@ export class ProposalsTool extends HandTool implements StageTool {
     });
   }
 
-  #shareWords({ shown }: Choice): string {
+  #shareWords({ shown }: Choice): string[] {
     const { bands } = this.plan.board;
-    return shown
-      .map((share, i) =>
-        this.say('tool.proposals.share', {
-          name: bands[i]?.name ?? this.say('tool.proposals.paper'),
-          percent: 100 * share,
-        }),
-      )
-      .join(this.say('tool.proposals.between'));
+    return shown.map((share, i) =>
+      this.say('tool.proposals.share', {
+        name: bands[i]?.name ?? this.say('tool.proposals.paper'),
+        percent: 100 * share,
+      }),
+    );
   }
 
   #renderChoice(choice: Choice, checked: boolean, reachable: boolean): TemplateResult {
@@ -166,7 +164,9 @@ export class ProposalsTool extends HandTool implements StageTool {
     >
       <canvas width=${width} height=${height} aria-hidden="true" ${ref(choice.draw)}></canvas>
       <span class="tool-choice-name">${this.say(`tool.proposals.${choice.kind}`)}</span>
-      <span class="tool-choice-shares">${this.#shareWords(choice)}</span>
+      <span class="tool-choice-shares">
+        ${this.#shareWords(choice).map((words) => html`<span>${words}</span>`)}
+      </span>
     </button>`;
   }
 }

@@ -37,7 +37,7 @@ export const toolsStyles = css`
   }
   .tool-pair {
     display: grid;
-    grid-template-columns: repeat(auto-fill, minmax(min(100%, 9.5rem), 1fr));
+    grid-template-columns: repeat(auto-fit, minmax(min(100%, 8rem), 1fr));
     gap: 12px 16px;
   }
   .tool-field {
@@ -62,6 +62,7 @@ export const toolsStyles = css`
     flex: 1;
     inline-size: 100%;
     min-inline-size: 0;
+    margin: 0;
   }
   .tool-output {
     min-inline-size: 3.5em;
@@ -94,11 +95,14 @@ export const toolsStyles = css`
     padding-block: 4px;
     border-block-start: 1px solid var(--_line);
   }
+  .tool-item button {
+    padding-inline: 8px;
+  }
   .tool-item > .tool-pair {
-    padding-inline: 12px;
+    padding-inline: 8px;
   }
   .tool-item > .tool-note {
-    padding-inline: 12px;
+    padding-inline: 8px;
     padding-block-end: 12px;
   }
   .tool-tellings {
@@ -121,7 +125,7 @@ export const toolsStyles = css`
   }
   .tool-choices {
     display: grid;
-    grid-template-columns: repeat(auto-fill, minmax(min(100%, 9.5rem), 1fr));
+    grid-template-columns: repeat(auto-fill, minmax(min(100%, 8rem), 1fr));
     gap: 8px;
   }
   button.tool-choice {
@@ -147,6 +151,15 @@ export const toolsStyles = css`
   }
   .tool-choice-name {
     font-weight: 600;
+  }
+  .tool-choice-shares > span {
+    display: block;
+  }
+  @media (forced-colors: active) {
+    button.tool-choice[aria-checked='true'] {
+      forced-color-adjust: auto;
+      border: 3px solid Highlight;
+    }
   }
 
   .tool-shade {
