@@ -1,6 +1,6 @@
 import { html, nothing, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
-import { munsellValue, type BoardBand } from '../shared/core.js';
+import { munsellValue, type BoardBand, type BoardSwatch } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { swatchesIn } from './board-moves.js';
 import type { BoardView } from './board-view.js';
@@ -55,24 +55,20 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
   </div>`;
 }
 
-/** The cards in order, with a line where a dragged swatch would be laid. */
+/** The cards in order, with a line where a dragged swatch would be laid. Keyed, so that the dab in hand stays the same node. */
 function listed(view: BoardView, bucket: number): unknown {
-  const swatches = swatchesIn(view.board, bucket);
-  const { drag } = view;
-  const cards = repeat(
-    swatches,
-    ({ id }) => id,
-    (swatch) => renderCard(view, swatch),
+  const { board, drag } = view;
+  const items: (BoardSwatch | 'here')[] = swatchesIn(board, bucket);
+  if (drag?.over?.bucket === bucket) {
+    const others = swatchesIn(board, bucket).filter(({ id }) => id !== drag.id);
+    const before = others[drag.over.place];
+    items.splice(before ? items.indexOf(before) : items.length, 0, 'here');
+  }
+  return repeat(
+    items,
+    (item) => (item === 'here' ? ' here' : `=${item.id}`),
+    (item) => (item === 'here' ? html`<li class="here" aria-hidden="true"></li>` : renderCard(view, item)),
   );
-  if (drag?.over?.bucket !== bucket) return cards;
-  const others = swatches.filter(({ id }) => id !== drag.id);
-  const before: string | undefined = others[drag.over.place]?.id;
-  const line = html`<li class="here" aria-hidden="true"></li>`;
-  return html`${repeat(
-    swatches,
-    ({ id }) => id,
-    (swatch) => html`${swatch.id === before ? line : nothing}${renderCard(view, swatch)}`,
-  )}${before === undefined ? line : nothing}`;
 }
 
 function rangeOf({ board, say }: BoardView, bucket: number): string {

@@ -20,6 +20,9 @@ export const boardStyles = css`
   :host {
     --_quiet: light-dark(#444444, #bdbdbd);
     --_rule: light-dark(#a9a9a9, #565656);
+    /* The ground is painted too: a page may be white while the reader's scheme is dark. */
+    background: var(--_paper);
+    box-shadow: 0 0 0 8px var(--_paper);
   }
   .all {
     container: all / inline-size;

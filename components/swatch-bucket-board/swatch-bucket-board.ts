@@ -1,10 +1,12 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import {
+  BoardError,
   judgeBoard,
   lightnessOfMunsell,
   munsellValue,
   newPlan,
+  reason,
   withBandAdded,
   withBandNamed,
   withBandRemoved,
@@ -149,6 +151,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   readonly #drag = new DragController(this);
   #pending?: Board;
   #content?: Board;
+  #contentText = '';
   #given = false;
   #readyDue = true;
   #form: HTMLFormElement | null = null;
@@ -285,6 +288,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   protected override willUpdate(changes: PropertyValues<this>): void {
     super.willUpdate(changes);
     if ((changes.has('bands') || changes.has('limits')) && !this.tied && (this.hasUpdated || !this.#given)) this.#layBands();
+    if (!this.hasUpdated) this.#readContent();
     if (changes.has('defaultBoard') && this.defaultBoard !== '') {
       if (this.hasUpdated) {
         const board = this.#read(this.defaultBoard);
@@ -295,7 +299,6 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
 
   protected override firstUpdated(): void {
     this.#internals.role = 'group';
-    this.#readContent();
   }
 
   protected override updated(): void {
@@ -314,6 +317,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   #read(value: unknown): Board | undefined {
     try {
       const board = boardOfText(value);
+      if (board.bands.length === 0) throw new BoardError([reason('board.no-bands', { path: '$.bands' })]);
       this.trouble = '';
       return board;
     } catch (thrown) {
@@ -378,6 +382,9 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
 
   #readContent = (): void => {
     const written = writtenSwatches(this);
+    const text = JSON.stringify(written);
+    if (text === this.#contentText) return;
+    this.#contentText = text;
     if (written.json !== undefined) this.#content = this.#read(written.json);
     else if (written.swatches.length > 0) {
       const { bands } = this.store.plan.board;
@@ -513,6 +520,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   /** A dragged swatch was let go. */
   dropped(id: string, to: Place): void {
     if (!this.#open) return;
+    this.#focusNext ??= () => this.#dabOf(id);
     this.#changeBoard('move', (board) => withSwatchMoved(board, id, to), { said: (board) => this.say('dab.laid', this.#placeWords(board, id)), swatch: id });
   }
 
@@ -626,9 +634,15 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
 
   #step(what: 'undo' | 'redo'): void {
     const { board } = this.store.plan;
+    const focused = this.shadowRoot?.activeElement;
+    const id = focused instanceof HTMLElement ? focused.dataset.dab : undefined;
     this.#closeAll();
     if (what === 'undo') this.store.undo();
     else this.store.redo();
+    // The focus stays on a dab that has moved; of a button that has had its day it goes to the other one.
+    const near = (): HTMLElement | null => this.renderRoot.querySelector<HTMLElement>('.head button:not(:disabled)');
+    if (id !== undefined) this.#focusNext = () => this.#dabOf(id) ?? near();
+    else if (focused instanceof HTMLButtonElement) this.#focusNext = () => (focused.disabled || !focused.isConnected ? near() : focused);
     this.announce(`${this.say(what === 'undo' ? 'dab.undone' : 'dab.redone')}${this.#told ? ` ${this.#sum()}` : ''}`);
     if (this.store.plan.board !== board) this.#fire(what);
   }

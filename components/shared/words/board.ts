@@ -151,6 +151,7 @@ export const boardWords: Words = {
   'board.forbidden-key': '{path} holds the key {key}, which is not allowed.',
   'board.too-deep': '{path} lies too deep.',
   'board.too-large': 'it is too large.',
+  'board.no-bands': 'it has no bands.',
   'board.more': '{count} more things are wrong.',
   'board.ceiling-below-floor': '{path} ends (L* {ceiling, 1}) below where it begins (L* {floor, 1}).',
   'board.bands-disorder': '{path} is darker than the band before it; bands go from dark to light.',
