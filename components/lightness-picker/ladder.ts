@@ -22,6 +22,8 @@ export interface LadderView {
   marked?: number;
   /** When given, the dabs are buttons, and a slider in half steps stands in for the mark. */
   choose?: (value: number) => void;
+  /** Called when Enter is pressed on the slider. */
+  state?: () => void;
   disabled?: boolean;
 }
 
@@ -32,6 +34,7 @@ export function ladder({
   label,
   marked,
   choose,
+  state,
   disabled = false,
 }: LadderView): TemplateResult {
   const dabs = DABS.map((grey, value) =>
@@ -65,6 +68,9 @@ export function ladder({
             ?disabled=${disabled}
             .value=${String(marked ?? 5)}
             @input=${(event: Event) => choose((event.target as HTMLInputElement).valueAsNumber)}
+            @keydown=${(event: KeyboardEvent) => {
+              if (event.key === 'Enter') state?.();
+            }}
           />`
         : html`<div class="marks" aria-hidden="true">
             ${

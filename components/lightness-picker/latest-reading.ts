@@ -14,6 +14,7 @@ export class LatestReading {
   #want?: Ask;
   #frame = 0;
   #busy = false;
+  #turn = 0;
   #waiting: (() => void)[] = [];
 
   constructor(
@@ -33,12 +34,13 @@ export class LatestReading {
     this.#plan();
   }
 
-  /** Forgets what was asked for. */
+  /** Forgets what was asked for; nothing more is told of a reading under way. */
   drop(): void {
+    this.#turn++;
     this.#want = undefined;
     if (this.#frame) cancelAnimationFrame(this.#frame);
     this.#frame = 0;
-    if (!this.#busy) this.#tell();
+    if (!this.#busy) this.#rest();
   }
 
   /** Resolves when nothing is left to read. */
@@ -57,21 +59,22 @@ export class LatestReading {
   async #next(): Promise<void> {
     const ask = this.#want;
     if (!ask) return;
+    const turn = this.#turn;
     this.#want = undefined;
     this.#busy = true;
     try {
       const reading = await this.run(ask);
       this.#busy = false;
-      this.got(reading, ask);
+      if (turn === this.#turn) this.got(reading, ask);
     } catch (thrown) {
       this.#busy = false;
-      if ((thrown as Error).name !== 'AbortError') this.failed(thrown);
+      if (turn === this.#turn && (thrown as Error).name !== 'AbortError') this.failed(thrown);
     }
     if (this.#want) this.#plan();
-    else this.#tell();
+    else this.#rest();
   }
 
-  #tell(): void {
+  #rest(): void {
     const waiting = this.#waiting;
     this.#waiting = [];
     for (const resolve of waiting) resolve();

@@ -155,8 +155,8 @@ export const styles = css`
     box-shadow: inset 0 0 0 12px rgb(0 0 0 / 0.4);
     pointer-events: none;
   }
-  .disabled .stage,
-  .disabled .card {
+  .locked .stage,
+  .locked .card {
     cursor: default;
   }
 

@@ -3,7 +3,6 @@ import { property, query, state } from 'lit/decorators.js';
 import {
   bandAt,
   leanOf,
-  lightnessOf,
   munsellValue,
   type BoardSwatch,
   type Crop,
@@ -14,11 +13,9 @@ import {
 import { ReadingEvent } from '../shared/events/reading.js';
 import { ReadingSendEvent } from '../shared/events/reading-send.js';
 import { ReadyEvent } from '../shared/events/ready.js';
-import { icon } from '../shared/icons.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
 import { reasonOf, type StorePlanEvent } from '../shared/plan-store.js';
 import { controls, tokens } from '../shared/tokens.js';
-import { TonewellElement } from '../shared/tonewell-element.js';
 import { pickerWords } from '../shared/words/picker.js';
 import { pictureWords } from '../shared/words/picture.js';
 import {
@@ -27,9 +24,10 @@ import {
   drawPhoto,
   drawRim,
   drawSpot,
-  greyOf,
+  GREYS,
   type CardGrey,
 } from './card.js';
+import { ColourControl } from './colour-control.js';
 import {
   aspectOf,
   cardSide,
@@ -37,22 +35,21 @@ import {
   holeOnStage,
   holeSize,
   keptOn,
-  loupeCorner,
   middleOf,
-  nextHole,
   onStage,
   percentsOf,
   radiusOf,
-  spotAt,
-  steppedFrom,
   WHOLE,
   type Box,
   type Sheet,
 } from './geometry.js';
-import { bandName, colourOf, leanStrength, remarksOn, spreadName } from './judgement.js';
-import { ladder } from './ladder.js';
+import { HoleHand, type HandView } from './hole-hand.js';
+import { holeTools } from './hole-tools.js';
+import { bandName, colourOf } from './judgement.js';
 import { LatestReading, type Ask } from './latest-reading.js';
 import { styles } from './lightness-picker.styles.js';
+import { NearViewport } from './near-viewport.js';
+import { leanInWords, readingPanel } from './reading-panel.js';
 import { readingsList } from './readings-list.js';
 import {
   freshId,
@@ -65,10 +62,9 @@ import {
   withSwatch,
 } from './readings.js';
 import { setVars } from './set-vars.js';
-import { allGuesses, errorsByHue, guessAsLightness, type Guess } from './training.js';
+import { allGuesses, errorsByHue, guessAsLightness, guessVerdict, type Guess } from './training.js';
 import { trainingTable } from './training-table.js';
 
-const GREYS = ['light', 'middle', 'dark', 'same'] as const satisfies readonly CardGrey[];
 let count = 0;
 
 /**
@@ -128,65 +124,67 @@ let count = 0;
  * @cssstate moving - The hole is being dragged.
  * @cssstate guessing - A value is to be said before it is shown.
  */
-export class LightnessPicker extends TonewellElement {
+export class LightnessPicker extends ColourControl {
   static override readonly tag = 'lightness-picker';
   static override readonly words = { ...pictureWords, ...pickerWords };
   static override styles = [tokens, controls, styles];
-  /** Takes part in forms. */
-  static readonly formAssociated = true;
 
-  readonly #internals = this.attachInternals();
   readonly #intake = new PictureIntake(this);
+  readonly #viewport = new NearViewport(this, () => this.#begin());
   readonly #key = `reading ${++count}`;
   readonly #reader = new LatestReading(
     (ask) => this.#run(ask),
     (reading, ask) => this.#got(reading, ask),
     (thrown) => this.store.fail(reasonOf(thrown)),
   );
+  readonly #hand = new HoleHand({
+    look: () => this.#look(),
+    moved: (spot) => this.#moved(spot),
+    rested: () => this.#rested(),
+    resized: (mm) => this.#resized(mm),
+    entered: () => this.#entered(),
+    turned: () => this.#turn(),
+    changed: () => {
+      this.mark('moving', this.#hand.dragging);
+      this.requestUpdate();
+    },
+  });
 
-  @query('.photo') private photoCanvas?: HTMLCanvasElement;
-  @query('.card') private cardElement?: HTMLElement;
-  @query('.card > canvas') private cardCanvas?: HTMLCanvasElement;
-  @query('.hole') private holeElement?: HTMLElement;
-  @query('.stage') private stageElement?: HTMLElement;
-  @query('.spot') private spotCanvas?: HTMLCanvasElement;
-  @query('.loupe') private loupeCanvas?: HTMLCanvasElement;
+  @query('.photo') private photoCanvas!: HTMLCanvasElement | null;
+  @query('.stage') private stageElement!: HTMLElement | null;
+  @query('.card') private cardElement!: HTMLElement | null;
+  @query('.card > canvas') private cardCanvas!: HTMLCanvasElement | null;
+  @query('.hole') private holeElement!: HTMLElement | null;
+  @query('.spot') private spotCanvas!: HTMLCanvasElement | null;
+  @query('.loupe') private loupeCanvas!: HTMLCanvasElement | null;
 
   /** The middle of the hole. */
   @state() private spot: Spot = [0.5, 0.5];
   /** The last reading, and where it was taken. */
   @state() private last?: { reading: Reading; ask: Ask };
   @state() private stage: Box = { width: 0, height: 0 };
-  /** The corner in which the hole is enlarged while a finger covers it. */
-  @state() private loupe: 'left' | 'right' | '' = '';
-  /** The guess being made, and the one that was stated for the spot. */
+  /** The guess being made, the one that was stated for the spot, and all of this visit. */
   @state() private guessing = 5;
   @state() private stated?: number;
   @state() private made: readonly Guess[] = [];
   @state() private hasContent = false;
-  @state() private formDisabled = false;
   /** What was just done, in a sentence, and whether it can be taken back. */
   @state() private done = '';
   @state() private undoable = false;
   /** Whether a person has moved the hole: the hint on how is then no longer shown. */
   @state() private handled = false;
 
-  #value = '';
-  #valueLightness = Number.NaN;
-  #dirty = false;
-  #customMessage = '';
   #grey: CardGrey = 'middle';
-  #take = false;
+  /** Whether the next reading is due to a person's act, and whether it is to be taken. */
   #person = false;
-  #drag?: { pointer: number; dx: number; dy: number };
-  #tap?: { pointer: number; x: number; y: number };
-  #near = false;
-  #watch?: IntersectionObserver;
+  #take = false;
   #sizes?: ResizeObserver;
   #measured?: HTMLElement;
+  /** The photo as it is shown, the part of it that this is, and what was last drawn. */
   #bitmap?: ImageBitmap;
   #bitmapCrop: Crop = WHOLE;
-  #drawn?: ImageBitmap;
+  #drawn: readonly unknown[] = [];
+  /** The picture in hand, the one told by `ready`, the fault told by `error`, and what the page gave last. */
   #handle?: unknown;
   #readyFor?: unknown;
   #told?: unknown;
@@ -201,15 +199,6 @@ export class LightnessPicker extends TonewellElement {
   /** What the photo shows, for those who do not see it. */
   @property() alt = '';
 
-  /** Name in a form. */
-  @property({ reflect: true }) name = '';
-
-  /** Whether a form needs a reading. */
-  @property({ type: Boolean, reflect: true }) required = false;
-
-  /** Whether nothing can be moved, taken or sent. */
-  @property({ type: Boolean, reflect: true }) disabled = false;
-
   /** Diameter of the hole on the paper, mm: 0.5 to 200. */
   @property({ type: Number }) hole: number = HOLE_MM.usual;
 
@@ -221,24 +210,6 @@ export class LightnessPicker extends TonewellElement {
 
   /** The card's grey: `light`, `middle`, `dark`, `same` (that of the value read), or `away` (turned away). */
   @property({ reflect: true }) card: CardGrey | 'away' = 'middle';
-
-  /** The value that a form's reset goes back to: a CSS colour. */
-  @property({ attribute: 'value' }) defaultValue = '';
-
-  /** The CSS colour of the last reading that was taken; empty before. Anything that is no CSS colour empties it. */
-  @property({ attribute: false })
-  get value(): string {
-    return this.#value;
-  }
-  set value(css: string) {
-    this.#dirty = true;
-    this.#setValue(css);
-  }
-
-  /** The lightness L* of the last reading that was taken, NaN before. */
-  get valueAsLightness(): number {
-    return this.#valueLightness;
-  }
 
   /** The middle of the hole, in fractions of the upright photo. */
   get at(): Spot {
@@ -253,46 +224,9 @@ export class LightnessPicker extends TonewellElement {
     return this.#hidden ? undefined : this.last?.reading;
   }
 
-  get form(): HTMLFormElement | null {
-    return this.#internals.form;
-  }
-
-  get type(): string {
-    return 'lightness-picker';
-  }
-
-  get labels(): NodeList {
-    return this.#internals.labels;
-  }
-
-  get validity(): ValidityState {
-    return this.#internals.validity;
-  }
-
-  get validationMessage(): string {
-    return this.#internals.validationMessage;
-  }
-
-  get willValidate(): boolean {
-    return this.#internals.willValidate;
-  }
-
   override connectedCallback(): void {
     super.connectedCallback();
     this.addEventListener('click', this.#onHostClick);
-    if (typeof IntersectionObserver === 'undefined') this.#near = true;
-    else if (!this.#near) {
-      this.#watch = new IntersectionObserver(
-        (entries) => {
-          if (!entries.some(({ isIntersecting }) => isIntersecting)) return;
-          this.#near = true;
-          this.#watch?.disconnect();
-          this.#begin();
-        },
-        { rootMargin: '240px' },
-      );
-      this.#watch.observe(this);
-    }
     this.#measured = undefined;
     this.requestUpdate();
   }
@@ -300,16 +234,15 @@ export class LightnessPicker extends TonewellElement {
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.removeEventListener('click', this.#onHostClick);
-    this.#watch?.disconnect();
     this.#sizes?.disconnect();
     this.#reader.drop();
   }
 
   protected override willUpdate(changes: PropertyValues<this>): void {
     super.willUpdate(changes);
-    if (changes.has('defaultValue') && !this.#dirty) this.#setValue(this.defaultValue);
     if (changes.has('card')) {
-      if ((GREYS as readonly string[]).includes(this.card)) this.#grey = this.card as CardGrey;
+      const grey = GREYS.find((each) => each === this.card);
+      if (grey) this.#grey = grey;
       else if (this.card !== 'away') this.card = 'middle';
     }
     if (changes.has('hole')) {
@@ -324,9 +257,8 @@ export class LightnessPicker extends TonewellElement {
     if (changes.has('src') || changes.has('picture')) this.#begin();
     this.#measure();
     this.#draw();
-    this.#validate();
-    this.#mark('ready', this.#bitmap !== undefined);
-    this.#mark('guessing', this.#hidden);
+    this.mark('ready', this.#bitmap !== undefined);
+    this.mark('guessing', this.#hidden);
   }
 
   protected override planChanged(event?: StorePlanEvent): void {
@@ -334,12 +266,10 @@ export class LightnessPicker extends TonewellElement {
     if (event) {
       const { plan, previous } = event;
       this.done = '';
-      if (plan.crop !== previous.crop) this.spot = keptOn(this.spot, plan.crop ?? WHOLE);
-      else if (
-        plan.distrusted === previous.distrusted &&
-        plan.paper.widthMm === previous.paper.widthMm
-      )
-        return;
+      const cropped = plan.crop !== previous.crop;
+      const resized = plan.paper.widthMm !== previous.paper.widthMm;
+      if (cropped) this.spot = keptOn(this.spot, plan.crop ?? WHOLE);
+      if (!cropped && !resized && plan.distrusted === previous.distrusted) return;
     }
     this.#ask();
   }
@@ -354,6 +284,8 @@ export class LightnessPicker extends TonewellElement {
     if (handle !== this.#handle) {
       this.#handle = handle;
       this.#reader.drop();
+      this.#person = false;
+      this.#take = false;
       this.last = undefined;
       this.stated = undefined;
       this.done = '';
@@ -368,25 +300,17 @@ export class LightnessPicker extends TonewellElement {
     this.#told = error;
   }
 
-  /** Called by the browser when the form is reset. */
-  formResetCallback(): void {
-    this.#dirty = false;
+  override formResetCallback(): void {
     this.stated = undefined;
-    this.#setValue(this.defaultValue);
+    super.formResetCallback();
   }
 
-  /** Called by the browser when the element or a fieldset about it is disabled. */
-  formDisabledCallback(disabled: boolean): void {
-    this.formDisabled = disabled;
+  protected override get missingMessage(): string {
+    return this.say(this.guess ? 'picker.required-guess' : 'picker.required');
   }
 
-  /** Called by the browser when it fills the form in again. */
-  formStateRestoreCallback(state: string | File | FormData | null): void {
-    if (typeof state === 'string') this.value = state;
-  }
-
-  get #inert(): boolean {
-    return this.disabled || this.formDisabled;
+  protected override get anchor(): HTMLElement | null {
+    return this.holeElement;
   }
 
   /** Whether the value must not be seen yet. */
@@ -394,36 +318,28 @@ export class LightnessPicker extends TonewellElement {
     return this.guess && this.stated === undefined;
   }
 
+  get #crop(): Crop {
+    return this.store.plan.crop ?? WHOLE;
+  }
+
   get #sheet(): Sheet | undefined {
     const { handle } = this.store.picture;
     if (!handle) return undefined;
-    const { crop = WHOLE, paper } = this.store.plan;
-    return {
-      photo: { width: handle.width, height: handle.height },
-      crop,
-      paperWidthMm: paper.widthMm,
-    };
+    const photo = { width: handle.width, height: handle.height };
+    return { photo, crop: this.#crop, paperWidthMm: this.store.plan.paper.widthMm };
   }
 
   /** Opens what the page gives, once the element is near the viewport. */
   #begin(): void {
-    if (!this.#near) return;
+    if (!this.#viewport.near) return;
     const keepPlan = this.store.picture.handle === undefined;
-    const wanted = this.picture ?? (this.src || undefined);
-    if (wanted !== undefined) {
-      if (wanted === this.#begun) return;
-      this.#begun = wanted;
-      void (typeof wanted === 'string'
-        ? this.#intake.load(wanted, keepPlan)
-        : this.#intake.take(wanted, undefined, keepPlan));
-      return;
-    }
-    const image = this.querySelector('img');
-    const address = image?.currentSrc || image?.src;
-    if (!address || this.tied || this.#begun === address || this.store.picture.status !== 'empty')
-      return;
-    this.#begun = address;
-    void this.#intake.load(address, keepPlan);
+    const image =
+      this.tied || this.store.picture.status !== 'empty' ? null : this.querySelector('img');
+    const wanted = this.picture ?? (this.src || image?.currentSrc || image?.src);
+    if (!wanted || wanted === this.#begun) return;
+    this.#begun = wanted;
+    if (typeof wanted === 'string') void this.#intake.load(wanted, keepPlan);
+    else void this.#intake.take(wanted, undefined, keepPlan);
   }
 
   async #run({ at, holeMm }: Ask): Promise<Reading> {
@@ -433,94 +349,82 @@ export class LightnessPicker extends TonewellElement {
   }
 
   #ask(): void {
-    if (this.#sheet && this.isConnected)
-      this.#reader.ask({ at: this.spot, holeMm: holeSize(this.hole) });
+    if (!this.#sheet || !this.isConnected) return;
+    this.#reader.ask({ at: this.spot, holeMm: holeSize(this.hole) });
   }
 
   #got(reading: Reading, ask: Ask): void {
-    if (!this.#sheet) return;
     this.last = { reading, ask };
     if (this.#person) this.dispatchEvent(new Event('input', { bubbles: true, composed: true }));
-    if (this.#drag || this.#reader.pending) return;
+    if (this.#hand.dragging || this.#reader.pending) return;
     this.#person = false;
-    if (this.#take) this.#takeNow();
+    if (this.#take) this.#takeReading();
   }
 
-  /** Makes the reading under the hole the value; waits for it, and for the guess when one is due. */
-  #takeNow(): void {
-    if (this.#reader.pending) {
-      this.#take = true;
-      return;
-    }
+  /** Makes the reading under the hole the value, unless its guess is still due. */
+  #takeReading(): void {
     const { last } = this;
-    if (!last || this.#hidden) return;
     this.#take = false;
-    const { css, lightness } = colourOf(last.reading);
-    this.#dirty = true;
-    this.#setValue(css, lightness);
-    this.dispatchEvent(new Event('change', { bubbles: true, composed: true }));
+    if (!last || this.#hidden) return;
     const { reading, ask } = last;
-    const [x, y] = ask.at;
+    const { css, lightness } = colourOf(reading);
+    this.takeColour(css, lightness);
+    const at: Spot = [ask.at[0], ask.at[1]];
     const band = bandAt(this.store.plan, lightness);
-    this.dispatchEvent(
-      new ReadingEvent(reading, [x, y], band, munsellValue(lightness), ask.holeMm, this.stated),
-    );
+    const value = munsellValue(lightness);
+    this.dispatchEvent(new ReadingEvent(reading, at, band, value, ask.holeMm, this.stated));
+  }
+
+  #look(): HandView | undefined {
+    const { stageElement, cardElement, holeElement, stage, spot, hole } = this;
+    if (!stageElement || !cardElement || !holeElement || stage.width === 0) return undefined;
+    return {
+      stage: stageElement,
+      card: cardElement,
+      hole: holeElement,
+      locked: this.locked,
+      box: stage,
+      crop: this.#bitmapCrop,
+      sheet: this.#sheet,
+      spot,
+      holeMm: hole,
+    };
   }
 
   /** Moves the hole by a person's act; the reading is taken when it comes to rest. */
   #moved(spot: Spot): void {
     this.#person = true;
+    this.#take = false;
     this.handled = true;
     this.done = '';
-    if (this.guess) {
-      this.stated = undefined;
-      this.#take = false;
-    }
+    this.stated = undefined;
     this.spot = spot;
     this.#place();
     this.#ask();
   }
 
-  #rest(): void {
+  #rested(): void {
     this.#take = true;
-    if (!this.#reader.pending) {
-      this.#person = false;
-      this.#takeNow();
-    }
+    if (this.#reader.pending) return;
+    this.#person = false;
+    this.#takeReading();
   }
 
-  #resize(mm: number): void {
+  #resized(mm: number): void {
     this.hole = holeSize(mm);
     this.#moved(this.spot);
-    this.#rest();
+    this.#rested();
   }
 
-  #setValue(css: string, lightness?: number): void {
-    const old = this.#value;
-    this.#value = isColour(css) ? String(css).trim() : '';
-    this.#valueLightness = this.#value ? (lightness ?? lightnessOf(this.#value)) : Number.NaN;
-    this.#internals.setFormValue(this.#value || null, this.#value);
-    this.#validate();
-    this.requestUpdate('value', old);
+  /** Enter on the hole: takes the reading, or goes on to the guess. */
+  #entered(): void {
+    if (this.#hidden) this.renderRoot.querySelector<HTMLElement>('.ladder input')?.focus();
+    else this.#rested();
   }
 
-  #validate(): void {
-    const anchor = this.holeElement ?? undefined;
-    if (this.#customMessage)
-      this.#internals.setValidity({ customError: true }, this.#customMessage, anchor);
-    else if (this.required && !this.#value) {
-      this.#internals.setValidity(
-        { valueMissing: true },
-        this.say(this.guess ? 'picker.required-guess' : 'picker.required'),
-        anchor,
-      );
-    } else this.#internals.setValidity({});
-  }
-
-  #mark(name: string, on: boolean): void {
-    if (on) this.#internals.states.add(name);
-    else this.#internals.states.delete(name);
-  }
+  #turn = (): void => {
+    this.card = this.card === 'away' ? this.#grey : 'away';
+  };
 
   #measure(): void {
     const stage = this.stageElement;
@@ -535,80 +439,72 @@ export class LightnessPicker extends TonewellElement {
     this.#sizes.observe(stage);
   }
 
+  get #holePx(): number {
+    return holeOnStage(this.hole, this.store.plan.paper.widthMm, this.stage);
+  }
+
   #draw(): void {
-    const { stage, photoCanvas, cardCanvas, spotCanvas, loupeCanvas } = this;
+    const { stage, photoCanvas, cardCanvas, spotCanvas, loupeCanvas, spot } = this;
     const bitmap = this.#bitmap;
     if (!bitmap || bitmap.width === 0 || !photoCanvas || stage.width === 0) return;
-    const sized = photoCanvas.dataset.size === `${stage.width} ${stage.height}`;
-    if (bitmap !== this.#drawn || !sized) {
+    const wanted = [photoCanvas, bitmap, stage.width, stage.height];
+    if (wanted.some((each, i) => each !== this.#drawn[i])) {
       drawPhoto(photoCanvas, bitmap, stage.width, stage.height);
-      photoCanvas.dataset.size = `${stage.width} ${stage.height}`;
-      this.#drawn = bitmap;
+      this.#drawn = wanted;
     }
-    const hole = holeOnStage(this.hole, this.store.plan.paper.widthMm, stage);
+    const hole = this.#holePx;
     const side = cardSide(hole, stage);
-    const lightness = cardLightness(
-      this.#grey,
-      this.#hidden ? undefined : this.last?.reading.lightness,
-    );
+    const grey = cardLightness(this.#grey, this.reading?.lightness);
     this.cardElement?.style.setProperty('--_side', `${side}px`);
     this.cardElement?.style.setProperty('--_hole', `${hole}px`);
-    if (cardCanvas) {
-      if (this.card === 'away') drawRim(cardCanvas, side, hole);
-      else
-        drawCard(
-          cardCanvas,
-          side,
-          hole,
-          lightness,
-          this.say('picker.mm', { mm: this.#figure(this.hole, 0) }),
-        );
-    }
-    const crop = this.#bitmapCrop;
-    const at = {
-      x: (this.spot[0] - crop.x) / crop.width,
-      y: (this.spot[1] - crop.y) / crop.height,
+    if (cardCanvas && this.card === 'away') drawRim(cardCanvas, side, hole);
+    else if (cardCanvas)
+      drawCard(cardCanvas, side, hole, grey, this.say('picker.mm', { mm: this.hole }));
+    const { x, y, width, height } = this.#bitmapCrop;
+    const seen = {
+      x: (spot[0] - x) / width,
+      y: (spot[1] - y) / height,
       diameter: hole / stage.width,
     };
-    if (spotCanvas) drawSpot(spotCanvas, 120, bitmap, at, lightness);
-    if (loupeCanvas && this.loupe) drawSpot(loupeCanvas, 128, bitmap, at, lightness);
+    if (spotCanvas) drawSpot(spotCanvas, 120, bitmap, seen, grey);
+    if (loupeCanvas) drawSpot(loupeCanvas, 128, bitmap, seen, grey);
     this.#place();
   }
 
   /** Puts the card where the hole is. */
   #place(): void {
-    const { cardElement: card, stage } = this;
-    if (!card || stage.width === 0) return;
+    const { cardElement, stage } = this;
+    if (!cardElement || stage.width === 0) return;
     const [x, y] = onStage(this.spot, stage, this.#bitmapCrop);
-    const half = cardSide(holeOnStage(this.hole, this.store.plan.paper.widthMm, stage), stage) / 2;
-    card.style.setProperty('transform', `translate(${x - half}px, ${y - half}px)`);
+    const half = cardSide(this.#holePx, stage) / 2;
+    cardElement.style.setProperty('transform', `translate(${x - half}px, ${y - half}px)`);
   }
 
-  /** A value with one decimal; a length with as many as it needs. */
-  #figure = (value: number, digits: number): string =>
+  #say = (key: string, values?: Record<string, string | number>): string => this.say(key, values);
+
+  /** A value with one decimal, in the reader's way of writing. */
+  #figure = (value: number): string =>
     new Intl.NumberFormat(this.locale, {
-      minimumFractionDigits: digits,
+      minimumFractionDigits: 1,
       maximumFractionDigits: 1,
     }).format(value);
-  #valueFigure = (value: number): string => this.#figure(value, 1);
 
-  #leanInWords(reading: Reading): string {
-    const lean = leanOf(reading.lab);
-    return this.say(`lean-strength.${leanStrength(lean)}`, { lean: this.say(`lean.${lean.name}`) });
+  #placeInWords(): string {
+    return this.say('picker.at', percentsOf(this.spot, this.#crop));
   }
 
+  /** Place and reading as a screen reader says them. */
   #spoken(): string {
-    const { across, down } = percentsOf(this.spot, this.#sheet?.crop ?? WHOLE);
-    const at = this.say('picker.at', { across, down });
+    const at = this.#placeInWords();
     if (this.#hidden) return this.say('picker.spoken-hidden', { at });
     const { last } = this;
-    if (!last || last.ask.at !== this.spot) return this.say('picker.spoken-wait', { at });
+    if (!last || last.ask.at !== this.spot) return at;
     const { lightness } = last.reading;
     return this.say('picker.spoken', {
       at,
-      value: this.#valueFigure(munsellValue(lightness)),
+      value: this.#figure(munsellValue(lightness)),
       band: bandName(this.store.plan, lightness, this.say('picker.paper')),
-      lean: this.#leanInWords(last.reading),
+      lean: leanInWords(last.reading, this.#say),
     });
   }
 
@@ -617,87 +513,13 @@ export class LightnessPicker extends TonewellElement {
     if (event.composedPath()[0] === this) this.holeElement?.focus();
   };
 
-  #placeOf(event: PointerEvent): [x: number, y: number] {
-    const { left, top } = this.stageElement!.getBoundingClientRect();
-    return [event.clientX - left, event.clientY - top];
-  }
-
-  #onPointerDown = (event: PointerEvent): void => {
-    if (this.#inert || event.button !== 0 || this.#drag) return;
-    const [x, y] = this.#placeOf(event);
-    const [hx, hy] = onStage(this.spot, this.stage, this.#bitmapCrop);
-    const held = event.composedPath().includes(this.cardElement!);
-    if (!held && event.pointerType === 'touch') {
-      this.#tap = { pointer: event.pointerId, x, y };
-      return;
-    }
-    event.preventDefault();
-    this.stageElement!.setPointerCapture(event.pointerId);
-    this.#drag = held
-      ? { pointer: event.pointerId, dx: hx - x, dy: hy - y }
-      : { pointer: event.pointerId, dx: 0, dy: 0 };
-    this.#mark('moving', true);
-    this.holeElement?.focus({ preventScroll: true });
-    if (event.pointerType === 'touch') this.loupe = loupeCorner(x, this.stage);
-    if (!held) this.#moved(spotAt(x, y, this.stage, this.#bitmapCrop));
+  #onSlot = (event: Event): void => {
+    const nodes = (event.target as HTMLSlotElement).assignedNodes({ flatten: true });
+    this.hasContent = nodes.some(
+      (node) => node.nodeType === Node.ELEMENT_NODE || node.textContent?.trim(),
+    );
+    this.#begin();
   };
-
-  #onPointerMove = (event: PointerEvent): void => {
-    const drag = this.#drag;
-    if (!drag || drag.pointer !== event.pointerId) return;
-    const [x, y] = this.#placeOf(event);
-    const spot = spotAt(x + drag.dx, y + drag.dy, this.stage, this.#bitmapCrop);
-    if (spot[0] === this.spot[0] && spot[1] === this.spot[1]) return;
-    if (this.loupe) this.loupe = loupeCorner(x, this.stage);
-    this.#moved(spot);
-  };
-
-  #onPointerUp = (event: PointerEvent): void => {
-    const tap = this.#tap;
-    if (tap?.pointer === event.pointerId) {
-      this.#tap = undefined;
-      const [x, y] = this.#placeOf(event);
-      if (Math.hypot(x - tap.x, y - tap.y) > 10) return;
-      this.holeElement?.focus({ preventScroll: true });
-      this.#moved(spotAt(x, y, this.stage, this.#bitmapCrop));
-      this.#rest();
-    }
-    if (this.#drag?.pointer !== event.pointerId) return;
-    this.#endDrag();
-    this.#rest();
-  };
-
-  #onPointerCancel = (event: PointerEvent): void => {
-    if (this.#tap?.pointer === event.pointerId) this.#tap = undefined;
-    if (this.#drag?.pointer === event.pointerId) this.#endDrag();
-  };
-
-  #endDrag(): void {
-    this.#drag = undefined;
-    this.loupe = '';
-    this.#mark('moving', false);
-  }
-
-  #onKeyDown = (event: KeyboardEvent): void => {
-    if (this.#inert || event.ctrlKey || event.metaKey || event.altKey) return;
-    const arrow = ARROWS[event.key];
-    const sheet = this.#sheet;
-    if (arrow && sheet) {
-      this.#moved(steppedFrom(this.spot, arrow[0], arrow[1], event.shiftKey, sheet));
-      this.#rest();
-    } else if (event.key === '[' || event.key === ']')
-      this.#resize(nextHole(this.hole, event.key === ']' ? 1 : -1));
-    else if (event.key === 'Enter' || event.key === ' ') this.#rest();
-    else if (event.key === 'c' || event.key === 'C') this.#turn();
-    else return;
-    event.preventDefault();
-  };
-
-  #turn(): void {
-    this.card = this.card === 'away' ? this.#grey : 'away';
-  }
-
-  #say = (key: string, values?: Record<string, string | number>): string => this.say(key, values);
 
   #report(sentence: string, undoable = true): void {
     this.done = sentence;
@@ -705,42 +527,52 @@ export class LightnessPicker extends TonewellElement {
     this.announce(sentence);
   }
 
+  /** The guess is stated: the value is shown, and the reading is taken. */
   #state = (): void => {
     const { last, guessing } = this;
-    if (!last || this.#reader.pending) return;
+    if (!last || this.locked || this.#reader.pending) return;
     this.stated = guessing;
-    const value = munsellValue(last.reading.lightness);
-    if (!last.reading.distrusted)
-      this.made = [...this.made, { guess: guessing, value, lean: leanOf(last.reading.lab).name }];
+    const { lightness, lab, distrusted } = last.reading;
+    if (!distrusted) {
+      this.made = [
+        ...this.made,
+        { guess: guessing, value: munsellValue(lightness), lean: leanOf(lab).name },
+      ];
+    }
     this.announce(this.#verdict());
-    this.#takeNow();
+    this.holeElement?.focus({ preventScroll: true });
+    this.#takeReading();
   };
 
-  /** What became of the stated guess, in a sentence. */
+  /** What became of the stated guess, in a sentence; empty when none was. */
   #verdict(): string {
     const { last, stated } = this;
     if (!last || stated === undefined) return '';
     const value = munsellValue(last.reading.lightness);
-    const error = stated - value;
-    const kind = Math.abs(error) < 0.25 ? 'right' : error > 0 ? 'light' : 'dark';
-    const sentence = this.say(`picker.guess-${kind}`, {
-      guess: this.#valueFigure(stated),
-      value: this.#valueFigure(value),
-      error: this.#valueFigure(Math.abs(error)),
+    const sentence = this.say(`picker.guess-${guessVerdict(stated, value)}`, {
+      guess: this.#figure(stated),
+      value: this.#figure(value),
+      error: this.#figure(Math.abs(stated - value)),
     });
     return last.reading.distrusted ? `${sentence} ${this.say('picker.guess-untrusted')}` : sentence;
   }
 
   #goTo = ({ at, holeMm }: SavedReading): void => {
     this.hole = holeSize(holeMm);
-    this.#moved(keptOn(at, this.#sheet?.crop ?? WHOLE));
-    this.#rest();
+    this.#moved(keptOn(at, this.#crop));
+    this.#rested();
     this.holeElement?.focus();
   };
 
-  #remove = ({ id }: SavedReading): void => {
+  #remove = async ({ id }: SavedReading): Promise<void> => {
+    const index = this.store.plan.readings?.findIndex((reading) => reading.id === id) ?? -1;
     this.store.change('delete-reading', (plan) => withoutReading(plan, id));
     this.#report(this.say('picker.deleted'));
+    await this.updateComplete;
+    // The button that had focus is gone: that of the next reading takes it, else the hole.
+    const rows = this.renderRoot.querySelectorAll('.reading');
+    const row = rows[Math.min(index, rows.length - 1)];
+    (row?.querySelector<HTMLElement>('.acts button:last-child') ?? this.holeElement)?.focus();
   };
 
   #annotate = ({ id }: SavedReading, note: string): void => {
@@ -774,10 +606,11 @@ export class LightnessPicker extends TonewellElement {
 
   /** Puts the hole on a place of the photo (fractions of the upright photo), as a script does: no event follows. */
   moveTo(at: Spot): void {
-    if (!Array.isArray(at) || !at.every(Number.isFinite))
+    if (!Array.isArray(at) || at.length !== 2 || !at.every(Number.isFinite)) {
       throw new TypeError('at: expected a place as [x, y], fractions of the photo');
-    if (this.guess) this.stated = undefined;
-    this.spot = keptOn([at[0], at[1]], this.#sheet?.crop ?? WHOLE);
+    }
+    this.stated = undefined;
+    this.spot = keptOn([at[0], at[1]], this.#crop);
     this.#place();
     this.#ask();
   }
@@ -790,25 +623,21 @@ export class LightnessPicker extends TonewellElement {
 
   /** Keeps the reading under the hole in the plan's list; `undefined` when there is none to keep. */
   keep(): SavedReading | undefined {
-    const { last } = this;
+    const { last, stated } = this;
     if (!last || this.#hidden || this.#reader.pending) return undefined;
     const { reading, ask } = last;
-    const guess = this.stated === undefined ? undefined : guessAsLightness(this.stated);
-    const saved = savedReading(
-      { reading, ...ask, guess: reading.distrusted ? undefined : guess },
-      freshId('reading', this.store.plan.readings ?? []),
-    );
-    if (saved.guess !== undefined)
-      this.made = this.made.map((each, i) =>
-        i === this.made.length - 1 ? { ...each, keptAs: saved.id } : each,
+    const counts = stated !== undefined && !reading.distrusted;
+    const guess = counts ? guessAsLightness(stated) : undefined;
+    const id = freshId('reading', this.store.plan.readings ?? []);
+    const saved = savedReading({ reading, ...ask, guess }, id);
+    if (counts)
+      this.made = this.made.map((each, i, all) =>
+        i === all.length - 1 ? { ...each, keptAs: id } : each,
       );
     this.store.change('keep-reading', (plan) => withReading(plan, saved));
-    this.#report(
-      this.say('picker.kept', {
-        value: this.#valueFigure(munsellValue(saved.lightness)),
-        band: bandName(this.store.plan, saved.lightness, this.say('picker.paper')),
-      }),
-    );
+    const value = this.#figure(munsellValue(saved.lightness));
+    const band = bandName(this.store.plan, saved.lightness, this.say('picker.paper'));
+    this.#report(this.say('picker.kept', { value, band }));
     return saved;
   }
 
@@ -819,19 +648,6 @@ export class LightnessPicker extends TonewellElement {
     return this.#send(colourOf(last.reading));
   }
 
-  checkValidity(): boolean {
-    return this.#internals.checkValidity();
-  }
-
-  reportValidity(): boolean {
-    return this.#internals.reportValidity();
-  }
-
-  setCustomValidity(message: string): void {
-    this.#customMessage = message;
-    this.#validate();
-  }
-
   override focus(options?: FocusOptions): void {
     if (this.holeElement) this.holeElement.focus(options);
     else super.focus(options);
@@ -839,12 +655,9 @@ export class LightnessPicker extends TonewellElement {
 
   override render(): TemplateResult {
     const shown = this.#bitmap !== undefined;
-    const { status } = this.store.picture;
-    const empty = !shown && !this.hasContent && status !== 'opening';
-    const classes = ['frame', this.#intake.over ? 'over' : '', this.#inert ? 'disabled' : ''].join(
-      ' ',
-    );
-    return html`<div class=${classes} part="frame" @input=${stop} @change=${stop}>
+    const empty = !shown && !this.hasContent && this.store.picture.status !== 'opening';
+    const classes = ['frame', this.#intake.over ? 'over' : '', this.locked ? 'locked' : ''];
+    return html`<div class=${classes.join(' ')} part="frame" @input=${stop} @change=${stop}>
       <div ?hidden=${shown}><slot @slotchange=${this.#onSlot}></slot></div>
       ${empty ? this.#renderEmpty() : nothing} ${this.#intake.renderProgress(this.#say)}
       ${this.#intake.renderTrouble((reason) => this.tell(reason), this.#say)}
@@ -852,20 +665,12 @@ export class LightnessPicker extends TonewellElement {
     </div>`;
   }
 
-  #onSlot = (event: Event): void => {
-    const nodes = (event.target as HTMLSlotElement).assignedNodes({ flatten: true });
-    this.hasContent = nodes.some(
-      (node) => node.nodeType === Node.ELEMENT_NODE || node.textContent?.trim(),
-    );
-    this.#begin();
-  };
-
   #renderEmpty(): TemplateResult {
     return html`<div class="empty" part="empty">
       <svg class="sample" viewBox="0 0 112 84" aria-hidden="true">
         <rect width="112" height="84" fill="#b9b9b9" />
-        <rect x="0" y="0" width="44" height="84" fill="#e4e4e4" />
-        <rect x="84" y="0" width="28" height="84" fill="#3c3c3c" />
+        <rect width="44" height="84" fill="#e4e4e4" />
+        <rect x="84" width="28" height="84" fill="#3c3c3c" />
         <path
           d="M28 14h56v56H28zM65 42a9 9 0 1 0-18 0 9 9 0 1 0 18 0z"
           fill="#777777"
@@ -874,332 +679,119 @@ export class LightnessPicker extends TonewellElement {
         />
       </svg>
       <h3>${this.say('picker.empty-title')}</h3>
-      <p class="soft">${this.#intake.over ? this.say('picker.drop') : this.say('picker.empty')}</p>
+      <p class="soft">${this.say(this.#intake.over ? 'picker.drop' : 'picker.empty')}</p>
       <div class="bring">${this.#intake.renderButtons(this.#say)}</div>
     </div>`;
   }
 
   #renderWork(): TemplateResult {
-    const { plan } = this.store;
-    const errors = errorsByHue(allGuesses(this.made, plan.readings));
     return html`<div class="work">
-      ${this.#renderStage()}
-      <div class="panel" part="panel">${this.#renderReading()}</div>
-      <div class="tools" part="tools">${this.#renderTools()}</div>
-      <div class="below">
-        ${readingsList({
-          plan,
-          say: this.#say,
-          figure: this.#valueFigure,
-          disabled: this.#inert,
-          goTo: this.#goTo,
-          send: this.#send,
-          remove: this.#remove,
-          annotate: this.#annotate,
-        })}
-        ${
-          errors.length > 0
-            ? trainingTable({
-                errors,
-                say: this.#say,
-                figure: this.#valueFigure,
-                disabled: this.#inert,
-                startAnew: this.#startAnew,
-              })
-            : nothing
-        }
-      </div>
+      ${this.#renderStage()} ${this.#renderPanel()}
+      ${holeTools({
+        say: this.#say,
+        disabled: this.locked,
+        holeMm: this.hole,
+        card: this.card,
+        lightness: this.reading?.lightness,
+        hint: !this.handled,
+        bring: this.tied ? nothing : this.#intake.renderButtons(this.#say),
+        resize: (mm) => this.#resized(mm),
+        choose: (card) => (this.card = card),
+        turn: this.#turn,
+      })}
+      ${this.#renderBelow()}
     </div>`;
   }
 
   #renderStage(): TemplateResult {
-    const { width, height } = this.store.picture.bitmap ?? { width: 1, height: 1 };
     const sheet = this.#sheet;
-    const aspect = sheet ? aspectOf({ ...sheet, crop: this.#bitmapCrop }) : width / height;
-    const { across } = percentsOf(this.spot, sheet?.crop ?? WHOLE);
-    const away = this.card === 'away';
+    const aspect = sheet ? aspectOf({ ...sheet, crop: this.#bitmapCrop }) : 1;
+    const { loupe } = this.#hand;
     return html`<div class="mat">
       <div
         class="stage"
         part="stage"
         ${setVars({ '--_aspect': aspect })}
-        @pointerdown=${this.#onPointerDown}
-        @pointermove=${this.#onPointerMove}
-        @pointerup=${this.#onPointerUp}
-        @pointercancel=${this.#onPointerCancel}
+        @pointerdown=${this.#hand.pointerDown}
+        @pointermove=${this.#hand.pointerMove}
+        @pointerup=${this.#hand.pointerUp}
+        @pointercancel=${this.#hand.pointerCancel}
       >
         <canvas
           class="photo"
           role="img"
           aria-label=${this.alt || this.querySelector('img')?.alt || this.say('picker.photo')}
         ></canvas>
-        <div class=${away ? 'card turned' : 'card'} part="card">
+        <div class=${this.card === 'away' ? 'card turned' : 'card'} part="card">
           <canvas aria-hidden="true"></canvas>
           <div
             class="hole"
             part="hole"
             role="slider"
-            tabindex=${this.#inert ? -1 : 0}
+            tabindex=${this.locked ? -1 : 0}
             aria-label=${this.say('picker.hole')}
             aria-describedby="hole-keys"
-            aria-disabled=${this.#inert ? 'true' : 'false'}
+            aria-disabled=${this.locked ? 'true' : 'false'}
             aria-valuemin="0"
             aria-valuemax="100"
-            aria-valuenow=${across}
+            aria-valuenow=${percentsOf(this.spot, this.#crop).across}
             aria-valuetext=${this.#spoken()}
-            @keydown=${this.#onKeyDown}
+            @keydown=${this.#hand.keyDown}
           ></div>
         </div>
-        ${this.loupe ? html`<canvas class="loupe ${this.loupe}" part="loupe" aria-hidden="true"></canvas>` : nothing}
+        ${loupe ? html`<canvas class="loupe ${loupe}" part="loupe" aria-hidden="true"></canvas>` : nothing}
         <span id="hole-keys" hidden>${this.say('picker.hole-keys')}</span>
       </div>
     </div>`;
   }
 
-  #renderTools(): TemplateResult {
-    const inert = this.#inert;
-    const away = this.card === 'away';
-    const read = this.#hidden ? undefined : this.last?.reading.lightness;
-    return html`${this.handled ? nothing : html`<p class="soft hint">${this.say('picker.move-hint')}</p>`}
-      <div class="setting">
-        <label class="label" for="size">${this.say('picker.hole-size')}</label>
-        <div class="size">
-          <input
-            id="size"
-            type="range"
-            min="1"
-            max="60"
-            step="0.5"
-            ?disabled=${inert}
-            .value=${String(this.hole)}
-            @input=${this.#onSize}
-          />
-          <input
-            type="number"
-            min=${HOLE_MM.least}
-            max=${HOLE_MM.most}
-            step="0.5"
-            aria-label=${this.say('picker.hole-size-number')}
-            ?disabled=${inert}
-            .value=${String(this.hole)}
-            @change=${this.#onSize}
-          />
-        </div>
-      </div>
-      <div class="setting">
-        <span class="label" id="card-label">${this.say('picker.card')}</span>
-        <div class="card-choice">
-          <div class="segments" role="group" aria-labelledby="card-label">
-            ${GREYS.map(
-              (grey) =>
-                html`<button
-                  type="button"
-                  ?disabled=${inert}
-                  aria-pressed=${this.card === grey ? 'true' : 'false'}
-                  @click=${() => (this.card = grey)}
-                >
-                  <span
-                    class="grey"
-                    aria-hidden="true"
-                    ${setVars({ '--_grey': greyOf(cardLightness(grey, read)) })}
-                  ></span
-                  ><span>${this.say(`picker.card-${grey}`)}</span>
-                </button>`,
-            )}
-          </div>
-          <button
-            type="button"
-            class="turn"
-            ?disabled=${inert}
-            aria-pressed=${away ? 'true' : 'false'}
-            @click=${this.#turn}
-          >
-            ${icon('eye')}<span>${this.say('picker.card-away')}</span>
-          </button>
-        </div>
-      </div>
-      ${this.card === 'same' && !this.#hidden ? html`<p class="soft small hint">${this.say('picker.same-hint')}</p>` : nothing}
-      ${this.tied ? nothing : html`<div class="bring">${this.#intake.renderButtons(this.#say)}</div>`}`;
+  #renderPanel(): TemplateResult {
+    return readingPanel({
+      plan: this.store.plan,
+      say: this.#say,
+      figure: this.#figure,
+      disabled: this.locked,
+      reading: this.reading,
+      place: this.#placeInWords(),
+      details: this.details,
+      guess: this.guess,
+      hidden: this.#hidden,
+      waiting: !this.last,
+      guessing: this.guessing,
+      verdict: this.#verdict(),
+      done: this.done,
+      undoable: this.undoable,
+      keep: () => this.keep(),
+      send: () => this.sendToBoard(),
+      undo: this.#undo,
+      choose: (value) => (this.guessing = value),
+      state: this.#state,
+      setGuess: (on) => (this.guess = on),
+      setDetails: (open) => (this.details = open),
+    });
   }
 
-  #onSize = (event: Event): void => {
-    const mm = (event.target as HTMLInputElement).valueAsNumber;
-    if (Number.isFinite(mm)) this.#resize(mm);
-  };
-
-  #renderReading(): TemplateResult {
-    const { last, stated } = this;
+  #renderBelow(): TemplateResult {
     const { plan } = this.store;
-    const reading = this.#hidden ? undefined : last?.reading;
-    const value = reading && munsellValue(reading.lightness);
-    const inert = this.#inert;
-    const remarks = reading ? remarksOn(reading) : [];
-    const figure = this.#hidden
-      ? this.#valueFigure(this.guessing)
-      : value === undefined
-        ? '–'
-        : this.#valueFigure(value);
-    const bare =
-      reading !== undefined && bandAt(plan, reading.lightness) >= plan.board.bands.length;
-    return html`
-      <div class="seen">
-        <canvas class="spot" part="spot" role="img" aria-label=${this.say('picker.spot')}></canvas>
-        <div>
-          <div class="word">${this.say(this.#hidden ? 'picker.guess-yours' : 'picker.value')}</div>
-          <div class="value ${reading ? '' : 'unread'}" part="value">${figure}</div>
-          <div class="band" part="band">
-            ${reading ? bandName(plan, reading.lightness, this.say('picker.paper')) : nothing}
-          </div>
-        </div>
-      </div>
-      ${this.#hidden ? html`<p>${this.say('picker.guess-ask')}</p>` : nothing}
-      ${ladder({
+    const common = { say: this.#say, figure: this.#figure, disabled: this.locked };
+    const errors = errorsByHue(allGuesses(this.made, plan.readings));
+    return html`<div class="below">
+      ${readingsList({
+        ...common,
         plan,
-        say: this.#say,
-        label:
-          value === undefined
-            ? this.say('picker.ladder-hidden')
-            : this.say('picker.ladder', { value: this.#valueFigure(value) }),
-        marked: this.#hidden ? this.guessing : value,
-        choose: this.#hidden ? (guess) => (this.guessing = guess) : undefined,
-        disabled: inert,
+        goTo: this.#goTo,
+        send: this.#send,
+        remove: (reading) => void this.#remove(reading),
+        annotate: this.#annotate,
       })}
-      ${
-        this.#hidden
-          ? html`<button
-              type="button"
-              class="state"
-              ?disabled=${inert || !last}
-              @click=${this.#state}
-            >
-              ${icon('check')}<span>${this.say('picker.guess-say')}</span>
-            </button>`
-          : nothing
-      }
-      ${
-        this.guess && stated !== undefined
-          ? html`<p>
-              ${this.#verdict()} <span class="soft">${this.say('picker.guess-next')}</span>
-            </p>`
-          : nothing
-      }
-      ${
-        remarks.length > 0
-          ? html`<ul class="remarks" part="remarks">
-              ${remarks.map((remark) => html`<li>${this.#remark(remark)}</li>`)}
-            </ul>`
-          : nothing
-      }
-      ${
-        this.#hidden
-          ? nothing
-          : html`<div class="acts">
-              <button
-                type="button"
-                class="keep"
-                ?disabled=${inert || !reading}
-                @click=${() => this.keep()}
-              >
-                ${icon('plus')}<span>${this.say('picker.keep')}</span>
-              </button>
-              <button
-                type="button"
-                class="send"
-                ?disabled=${inert || !reading || bare}
-                @click=${() => this.sendToBoard()}
-              >
-                ${icon('send')}<span>${this.say('picker.send')}</span>
-              </button>
-            </div>`
-      }
-      ${bare ? html`<p class="soft small">${this.say('picker.no-bucket')}</p>` : nothing}
-      ${
-        this.done
-          ? html`<p class="done">
-              <span>${this.done}</span>
-              ${this.undoable ? html`<button type="button" class="quiet" ?disabled=${inert} @click=${this.#undo}>${icon('undo')}<span>${this.say('picker.undo')}</span></button>` : nothing}
-            </p>`
-          : nothing
-      }
-      <label class="check">
-        <input
-          type="checkbox"
-          ?disabled=${inert}
-          .checked=${this.guess}
-          @change=${(event: Event) => (this.guess = (event.target as HTMLInputElement).checked)}
-        />
-        <span
-          >${this.say('picker.guess-first')}<span class="hint soft small"
-            >${this.say('picker.guess-first-hint')}</span
-          ></span
-        >
-      </label>
-      ${this.#renderDetails(reading)}
-    `;
-  }
-
-  #remark({ code, values }: { code: string; values: Record<string, string | number> }): string {
-    const told = { ...values };
-    for (const key of ['value', 'measured'])
-      if (typeof told[key] === 'number') told[key] = this.#valueFigure(told[key]);
-    if (told.lean) told.lean = this.say(`lean.${told.lean}`);
-    return this.say(code, told);
-  }
-
-  #renderDetails(reading?: Reading): TemplateResult {
-    const { across, down } = percentsOf(this.spot, this.#sheet?.crop ?? WHOLE);
-    const hidden = this.say('picker.guess-hidden');
-    const rows: [string, string | TemplateResult][] = reading
-      ? [
-          ['lightness', this.#valueFigure(reading.lightness)],
-          ['lean', this.#leanInWords(reading)],
-          ['spread', this.say(`spread.${spreadName(reading.spread)}`)],
-          ['colour', colourOf(reading).css],
-        ]
-      : (['lightness', 'lean', 'spread', 'colour'] as const).map((key) => [
-          key,
-          this.#hidden ? hidden : '–',
-        ]);
-    return html`<details
-      part="details"
-      ?open=${this.details}
-      @toggle=${(event: Event) => (this.details = (event.target as HTMLDetailsElement).open)}
-    >
-      <summary>${this.say('picker.details')}</summary>
-      <dl>
-        ${rows.map(
-          ([key, text]) =>
-            html`<dt>${this.say(`picker.${key}`)}</dt>
-              <dd>${text}</dd>`,
-        )}
-        <dt>${this.say('picker.place')}</dt>
-        <dd>${this.say('picker.at', { across, down })}</dd>
-      </dl>
-    </details>`;
+      ${errors.length > 0 ? trainingTable({ ...common, errors, startAnew: this.#startAnew }) : nothing}
+    </div>`;
   }
 }
-
-/** How far right and down an arrow key goes. */
-const ARROWS: Readonly<Record<string, readonly [right: number, down: number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
 
 /** Keeps what the inner controls tell inside: outside it would be taken for the element's own. */
 function stop(event: Event): void {
   event.stopPropagation();
-}
-
-function isColour(css: unknown): boolean {
-  if (typeof css !== 'string' || css.trim() === '') return false;
-  try {
-    lightnessOf(css);
-    return true;
-  } catch {
-    return false;
-  }
 }
 
 declare global {

@@ -65,6 +65,15 @@ function guessOf({ id, guess, lightness, lab }: SavedReading): Guess[] {
   ];
 }
 
+/** Guesses are made in half steps, so a quarter of one off is as near as can be said. */
+const RIGHT = 0.25;
+
+/** What a guess was: right, or the spot taken too light or too dark. */
+export function guessVerdict(guess: number, value: number): 'right' | 'light' | 'dark' {
+  if (Math.abs(guess - value) <= RIGHT) return 'right';
+  return guess > value ? 'light' : 'dark';
+}
+
 /** A guessed value as the lightness that a plan keeps. */
 export function guessAsLightness(value: number): number {
   return lightnessOfMunsell(Math.min(10, Math.max(0, value)));

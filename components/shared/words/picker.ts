@@ -14,7 +14,6 @@ export const pickerWords: Words = {
   'picker.at': '{across} % across, {down} % down',
   'picker.spoken': '{at}: value {value}, {band}, {lean}',
   'picker.spoken-hidden': '{at}: say the value',
-  'picker.spoken-wait': '{at}',
   'picker.move-hint':
     'Drag the card, or press a spot beside it. On the keyboard, arrow keys move the hole.',
   'picker.value': 'value',
