@@ -1,6 +1,6 @@
 /** Every finding of the photo report has a sentence, and every sentence is filled. */
 import { describe, expect, it } from 'vitest';
-import { lightnessPlane, photoReport, type Pixels } from '../../core/index.js';
+import { leanOf, lightnessPlane, photoReport, type Pixels } from '../../core/index.js';
 import { sentence } from '../../components/shared/strings.js';
 import { toolsWords } from '../../components/shared/words/tools.js';
 
@@ -55,6 +55,18 @@ const CODES = [
 describe('words of the report', () => {
   it('stand for every code', () => {
     for (const code of CODES) expect(toolsWords[code], code).toMatch(/^[A-Z].*\.$/);
+  });
+
+  it('stand for every lean', () => {
+    for (let hue = 0; hue < 360; hue += 5) {
+      const { name } = leanOf([
+        50,
+        30 * Math.cos((hue * Math.PI) / 180),
+        30 * Math.sin((hue * Math.PI) / 180),
+      ]);
+      expect(toolsWords[`photo.lean.${name}`], name).toBe(name);
+    }
+    expect(toolsWords[`photo.lean.${leanOf([50, 0, 0]).name}`]).toBe('neutral');
   });
 
   it('use no figure that the report does not give', () => {

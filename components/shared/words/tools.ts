@@ -24,7 +24,7 @@ export const toolsWords: Words = {
   'tool.crop.unlike':
     'The photo has not the proportion of the paper: at the paper’s width it would be {height} {unit} high, the paper is {paper} {unit}. Take a part of it, or turn or change the paper.',
   'tool.crop.keys':
-    'Drag the frame or its corners. By keyboard: arrows move it, + and − resize it, with Shift in larger steps; the Tab key reaches its corners.',
+    'Drag the frame or its corners. By keyboard, with the picture in focus: arrows move it, + and − resize it, with Shift in larger steps; the Tab key reaches its corners.',
   'tool.crop.size': '{width} by {height} pixels',
   'tool.crop.said':
     'The part is {width} by {height} pixels, {x} from the left and {y} from the top.',
@@ -82,7 +82,7 @@ export const toolsWords: Words = {
   'tool.sitter.height': 'Height of the loop',
   'tool.sitter.said': 'The loop now holds {percent, 0} % of the photo.',
   'tool.sitter.keys':
-    'Drawing again replaces the loop. By keyboard: Enter places an oval, arrows move the loop, + and − resize it, with Shift in larger steps, Delete removes it.',
+    'Drawing again replaces the loop. By keyboard, with the picture in focus: Enter places an oval, arrows move the loop, + and − resize it, with Shift in larger steps, Delete removes it.',
 
   'tool.distrusted': 'Not to be trusted',
   'tool.distrusted.lead':
@@ -90,7 +90,7 @@ export const toolsWords: Words = {
   'tool.distrusted.none':
     'Nothing is marked yet. Tap a place on the photo, or press there and draw outward to set the size.',
   'tool.distrusted.keys':
-    'Drag a mark to move it. By keyboard: arrows move a cross, Enter marks the place, + and − resize, Delete removes the chosen mark; with Shift in larger steps.',
+    'Drag a mark to move it. By keyboard, with the picture in focus: arrows move a cross, Enter marks the place, + and − resize, Delete removes the chosen mark; with Shift in larger steps.',
   'tool.distrusted.row': 'Mark {number}: value {value, 1}',
   'tool.distrusted.row-note': 'Mark {number}: value {value, 1}, {note}',
   'tool.distrusted.remove': 'Remove',
@@ -192,14 +192,14 @@ export const toolsWords: Words = {
   'photo.brush-fine':
     'One stroke of this brush covers {fullPx, 0} pixels of the photo: it shows more than the brush can say, so leave out what is smaller.',
 
-  'lean.neutral': 'neutral',
-  'lean.red': 'red',
-  'lean.orange': 'orange',
-  'lean.yellow': 'yellow',
-  'lean.yellow-green': 'yellow-green',
-  'lean.green': 'green',
-  'lean.blue-green': 'blue-green',
-  'lean.blue': 'blue',
-  'lean.violet': 'violet',
-  'lean.red-violet': 'red-violet',
+  'photo.lean.neutral': 'neutral',
+  'photo.lean.red': 'red',
+  'photo.lean.orange': 'orange',
+  'photo.lean.yellow': 'yellow',
+  'photo.lean.yellow-green': 'yellow-green',
+  'photo.lean.green': 'green',
+  'photo.lean.blue-green': 'blue-green',
+  'photo.lean.blue': 'blue',
+  'photo.lean.violet': 'violet',
+  'photo.lean.red-violet': 'red-violet',
 };

@@ -243,7 +243,7 @@ export class CropTool extends HandTool implements StageTool {
       });
     return html`<fieldset class="tool-group">
       <legend>${this.say('tool.paper')}</legend>
-      <label class="tool-field tool-wide">
+      <label class="tool-field">
         <span>${this.say('tool.paper.sheet')}</span>
         <select @change=${this.#pickSheet}>
           <option value="" .selected=${!sheet} ?disabled=${sheet !== undefined}>

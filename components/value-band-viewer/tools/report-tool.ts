@@ -267,7 +267,7 @@ export class ReportTool extends HandTool implements StageTool {
 
   #sentence({ code, values }: Reason): string {
     const worded = { ...values };
-    for (const key of LEAN_VALUES[code] ?? []) worded[key] = this.say(`lean.${values[key]}`);
+    for (const key of LEAN_VALUES[code] ?? []) worded[key] = this.say(`photo.lean.${values[key]}`);
     for (const key of VALUE_VALUES[code] ?? []) worded[key] = munsellValue(Number(values[key]));
     return this.say(code, worded);
   }

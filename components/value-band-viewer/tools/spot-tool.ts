@@ -377,16 +377,16 @@ export class SpotTool extends HandTool implements StageTool {
           },
           onSettled: this.#settled,
         })}
-        <label class="tool-field tool-wide">
-          <span>${this.say('tool.distrusted.note')}</span>
-          <input
-            type="text"
-            maxlength=${NOTE_LENGTH}
-            .value=${spot.note}
-            @change=${(event: Event) => this.#edit(spot.id, { note: (event.target as HTMLInputElement).value })}
-          />
-        </label>
       </div>
+      <label class="tool-field">
+        <span>${this.say('tool.distrusted.note')}</span>
+        <input
+          type="text"
+          maxlength=${NOTE_LENGTH}
+          .value=${spot.note}
+          @change=${(event: Event) => this.#edit(spot.id, { note: (event.target as HTMLInputElement).value })}
+        />
+      </label>
       ${
         measured === undefined
           ? nothing

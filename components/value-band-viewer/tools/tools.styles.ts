@@ -49,9 +49,6 @@ export const toolsStyles = css`
   .tool-field > span:first-child {
     font-size: 0.8125rem;
   }
-  .tool-wide {
-    grid-column: 1 / -1;
-  }
   .tool-figure {
     display: flex;
     align-items: center;
@@ -98,7 +95,8 @@ export const toolsStyles = css`
   .tool-item button {
     padding-inline: 8px;
   }
-  .tool-item > .tool-pair {
+  .tool-item > .tool-pair,
+  .tool-item > .tool-field {
     padding-inline: 8px;
   }
   .tool-item > .tool-note {
