@@ -8,6 +8,7 @@ import { LightnessPicker } from '../../components/lightness-picker/lightness-pic
 import { PlanStore } from '../../components/shared/plan-store.js';
 import type {
   KitErrorEvent,
+  PictureChangeEvent,
   ReadingEvent,
   ReadingSendEvent,
 } from '../../components/shared/events/index.js';
@@ -479,6 +480,43 @@ describe('lightness-picker', () => {
     });
   });
 
+  describe('by keyboard alone', () => {
+    it('goes from the hole to the guess, states it, and comes back', async () => {
+      const picker = await ready('<lightness-picker guess></lightness-picker>');
+      await readAt(picker, 2, 0);
+      picker.focus();
+      await sendKeys({ press: 'Enter' });
+      expect(picker.shadowRoot!.activeElement).to.equal(inside(picker, '.ladder input'));
+      await sendKeys({ press: 'ArrowRight' }); // from 5 by half a step
+      const taken = happened<ReadingEvent>(picker, 'reading');
+      await sendKeys({ press: 'Enter' });
+      expect((await taken).guess).to.equal(5.5);
+      expect(picker.shadowRoot!.activeElement).to.equal(inside(picker, '.hole'));
+      await sendKeys({ press: 'ArrowRight' });
+      expect(picker.reading).to.equal(undefined);
+    });
+
+    it('keeps the focus in the list when a reading is deleted', async () => {
+      const picker = await ready();
+      for (const x of [0, 1]) {
+        await readAt(picker, x, 0);
+        picker.keep();
+      }
+      await picker.updateComplete;
+      inside(picker, '.reading .acts button:last-child').focus();
+      await sendKeys({ press: 'Enter' });
+      await frames();
+      expect(picker.store.plan.readings!.map(({ css }) => css)).to.eql(['#555555']);
+      expect(picker.shadowRoot!.activeElement).to.equal(
+        inside(picker, '.reading .acts button:last-child'),
+      );
+      await sendKeys({ press: 'Enter' });
+      await frames();
+      expect(picker.store.plan.readings).to.equal(undefined);
+      expect(picker.shadowRoot!.activeElement).to.equal(inside(picker, '.hole'));
+    });
+  });
+
   describe('in a form', () => {
     it('gives its colour, misses it when required, and goes back on reset', async () => {
       const picker = await ready(
@@ -616,6 +654,39 @@ describe('lightness-picker', () => {
       expect(inside(picker, '.trouble').textContent).to.contain(message);
       expect(picker.store.plan).to.equal(plan);
       expect((await readAt(picker, 3, 1)).css).to.equal('#4f7a3a');
+    });
+
+    it('can be dropped, which a person does, so it is told', async () => {
+      const picker = await ready();
+      const data = new DataTransfer();
+      data.items.add(new File([await patches(2)], 'table.png', { type: 'image/png' }));
+      const changed = happened<PictureChangeEvent>(picker, 'picture-change');
+      picker.dispatchEvent(
+        new DragEvent('drop', {
+          dataTransfer: data,
+          bubbles: true,
+          cancelable: true,
+          composed: true,
+        }),
+      );
+      expect((await changed).name).to.equal('table.png');
+      expect(picker.store.picture.handle!.width).to.equal(2 * WIDTH);
+      expect((await readAt(picker, 1, 1)).css).to.equal('#2a4b9b');
+    });
+
+    it('that replace one another leave no fault behind', async () => {
+      const picker = await ready();
+      let faults = 0;
+      picker.addEventListener('error', () => faults++);
+      for (const scale of [2, 1, 3]) {
+        picker.moveTo(middle(2, 1)); // a reading of the old picture is under way
+        await frames(1);
+        const shown = happened(picker, 'ready');
+        picker.picture = await patches(scale);
+        await shown;
+      }
+      expect((await readAt(picker, 1, 1)).css).to.equal('#2a4b9b');
+      expect(faults).to.equal(0);
     });
 
     it('that are missing are told too', async () => {
