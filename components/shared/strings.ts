@@ -61,7 +61,7 @@ function argument(text: string, values: Values, locale: string): string {
 }
 
 function plural(choices: string, value: string | number, values: Values, locale: string): string {
-  const category = new Intl.PluralRules(locale).select(Number(value));
+  const category = pluralRules(locale).select(Number(value));
   const found: Record<string, string> = {};
   const name = /\s*,?\s*([\w=]+)\s*\{/y;
   let at = 0;
@@ -86,10 +86,26 @@ function plural(choices: string, value: string | number, values: Values, locale:
 /** A number in the reader's way of writing, with a true minus sign. */
 export function formatNumber(value: number, locale: string, digits = 1, sign = false): string {
   const rounded = Math.abs(value) < 0.5 * 10 ** -digits ? 0 : value;
-  return new Intl.NumberFormat(locale, {
-    maximumFractionDigits: digits,
-    signDisplay: sign ? 'exceptZero' : 'auto',
-  })
-    .format(rounded)
-    .replace('-', '−');
+  return numberFormat(locale, digits, sign).format(rounded).replace('-', '−');
+}
+
+const rules = new Map<string, Intl.PluralRules>();
+const formats = new Map<string, Intl.NumberFormat>();
+
+/** Making one of the platform's formatters costs far more than using it: each is kept. */
+function pluralRules(locale: string): Intl.PluralRules {
+  let kept = rules.get(locale);
+  if (!kept) rules.set(locale, (kept = new Intl.PluralRules(locale)));
+  return kept;
+}
+
+function numberFormat(locale: string, digits: number, sign: boolean): Intl.NumberFormat {
+  const key = `${locale} ${digits} ${sign}`;
+  let kept = formats.get(key);
+  if (!kept) {
+    const signDisplay = sign ? 'exceptZero' : 'auto';
+    kept = new Intl.NumberFormat(locale, { maximumFractionDigits: digits, signDisplay });
+    formats.set(key, kept);
+  }
+  return kept;
 }

@@ -39,18 +39,27 @@ export function bandsFromAttributes(bands: string, limits: string, paper: number
   let names = USUAL_NAMES;
   if (written.startsWith('[')) {
     const list = JSON.parse(written) as unknown[];
-    if (list.some((item) => typeof item !== 'string')) return parseBoard({ bands: list, swatches: [] }).bands;
+    if (list.some((item) => typeof item !== 'string'))
+      return parseBoard({ bands: list, swatches: [] }).bands;
     names = list as string[];
   } else if (written !== '') {
     names = written.split(written.includes(',') ? /\s*,\s*/ : /\s+/).filter((name) => name !== '');
   }
-  const given = limits.split(/[\s,]+/).filter((limit) => limit !== '').map(Number);
+  const given = limits
+    .split(/[\s,]+/)
+    .filter((limit) => limit !== '')
+    .map(Number);
   const between = given.length > 0 ? given : evenLimits(names.length);
-  return parseBoard({ bands: bandsFromLimits(names, between, Math.max(paper, between.at(-1) ?? 0)), swatches: [] }).bands;
+  return parseBoard({
+    bands: bandsFromLimits(names, between, Math.max(paper, between.at(-1) ?? 0)),
+    swatches: [],
+  }).bands;
 }
 
 function evenLimits(count: number): number[] {
-  return Array.from({ length: Math.max(0, count - 1) }, (_, i) => Math.round(lightnessOfMunsell(0.5 + (9 * (i + 1)) / count)));
+  return Array.from({ length: Math.max(0, count - 1) }, (_, i) =>
+    Math.round(lightnessOfMunsell(0.5 + (9 * (i + 1)) / count)),
+  );
 }
 
 /** The band a lightness falls in, by floors. */
@@ -63,7 +72,10 @@ export function bucketAt(bands: readonly BoardBand[], lightness: number): number
  *
  * @throws {RangeError} when `css` is no CSS colour.
  */
-export function swatchOfCss(css: string, rest: Pick<BoardSwatch, 'id' | 'bucket' | 'name' | 'from'>): BoardSwatch {
+export function swatchOfCss(
+  css: string,
+  rest: Pick<BoardSwatch, 'id' | 'bucket' | 'name' | 'from'>,
+): BoardSwatch {
   const { id, bucket, name, from } = rest;
   const [L, a, b] = labOf(css);
   const lightness = lightnessOf(css);
@@ -80,15 +92,28 @@ export function swatchOfCss(css: string, rest: Pick<BoardSwatch, 'id' | 'bucket'
 }
 
 /** Swatches of what is written in the page; colours and buckets that cannot be understood are left out and named. */
-export function swatchesFromContent(written: readonly WrittenSwatch[], bands: readonly BoardBand[]): { swatches: BoardSwatch[]; unknown: string[] } {
+export function swatchesFromContent(
+  written: readonly WrittenSwatch[],
+  bands: readonly BoardBand[],
+): { swatches: BoardSwatch[]; unknown: string[] } {
   const swatches: BoardSwatch[] = [];
   const unknown: string[] = [];
   for (const { css, name, bucket, note, accent, wet } of written) {
     const at = bucketOf(bucket, css, bands);
     try {
       if (at === undefined) throw new RangeError(`no bucket ${bucket}`);
-      const swatch = swatchOfCss(css, { id: freeId(swatches), bucket: at, name: name.trim().slice(0, 120), from: 'data' });
-      swatches.push({ ...swatch, ...(note ? { note } : {}), ...(accent ? { accent } : {}), ...(wet ? { wet } : {}) });
+      const swatch = swatchOfCss(css, {
+        id: freeId(swatches),
+        bucket: at,
+        name: name.trim().slice(0, 120),
+        from: 'data',
+      });
+      swatches.push({
+        ...swatch,
+        ...(note ? { note } : {}),
+        ...(accent ? { accent } : {}),
+        ...(wet ? { wet } : {}),
+      });
     } catch {
       unknown.push(name.trim() || css || '?');
     }
@@ -96,7 +121,11 @@ export function swatchesFromContent(written: readonly WrittenSwatch[], bands: re
   return { swatches, unknown };
 }
 
-function bucketOf(bucket: string | undefined, css: string, bands: readonly BoardBand[]): number | undefined {
+function bucketOf(
+  bucket: string | undefined,
+  css: string,
+  bands: readonly BoardBand[],
+): number | undefined {
   const text = bucket?.trim() ?? '';
   if (text === '') {
     try {
@@ -119,10 +148,13 @@ export function limitsOf(bands: readonly BoardBand[]): number[] {
 /** The plan with another board; its limits follow the board's bands. */
 export function planWithBoard(plan: Plan, board: Board): Plan {
   const limits = limitsOf(board.bands);
-  const same = limits.length === plan.photoLimits.length && limits.every((limit, i) => limit === plan.photoLimits[i]);
+  const same =
+    limits.length === plan.photoLimits.length &&
+    limits.every((limit, i) => limit === plan.photoLimits[i]);
   if (same) return { ...plan, board };
   const next: Plan = { ...plan, board, photoLimits: limits, paintLimits: limits.slice() };
-  if (next.paperLimit !== undefined && next.paperLimit <= (limits.at(-1) ?? 0)) delete next.paperLimit;
+  if (next.paperLimit !== undefined && next.paperLimit <= (limits.at(-1) ?? 0))
+    delete next.paperLimit;
   return next;
 }
 
@@ -132,7 +164,10 @@ export function bandsMeet(bands: readonly BoardBand[]): boolean {
 }
 
 /** The board under a teacher's rules: an allowed spread where a band has none of its own, and locked bands. */
-export function ruledBoard(board: Board, { tolerance, locked }: { tolerance?: number; locked: boolean }): Board {
+export function ruledBoard(
+  board: Board,
+  { tolerance, locked }: { tolerance?: number; locked: boolean },
+): Board {
   if (tolerance === undefined && !locked) return board;
   const bands = board.bands.map((band) => ({
     ...band,

@@ -33,7 +33,10 @@ export function boardOfText(value: unknown): Board {
       return parseBoard(value); // tells why the text cannot be read
     }
   }
-  const inside = typeof parsed === 'object' && parsed !== null && 'board' in parsed ? (parsed as { board: unknown }).board : parsed;
+  const inside =
+    typeof parsed === 'object' && parsed !== null && 'board' in parsed
+      ? (parsed as { board: unknown }).board
+      : parsed;
   return parseBoard(inside);
 }
 
@@ -60,5 +63,7 @@ export function lacksOf(board: Board, required: readonly number[]): Lack[] {
 
 /** The swatches that are at fault, in the board's order. */
 export function faultsOf(verdict: BoardVerdict): string[] {
-  return verdict.swatches.filter((each) => each.verdict === 'too-dark' || each.verdict === 'too-light').map(({ id }) => id);
+  return verdict.swatches
+    .filter((each) => each.verdict === 'too-dark' || each.verdict === 'too-light')
+    .map(({ id }) => id);
 }

@@ -53,7 +53,10 @@ export function withSwatchMoved(board: Board, id: string, to: Place): Board {
   const before: BoardSwatch | undefined = neighbours[place];
   const last = neighbours.at(-1);
   const at = before ? others.indexOf(before) : last ? others.indexOf(last) + 1 : others.length;
-  return { ...board, swatches: [...others.slice(0, at), { ...swatch, bucket }, ...others.slice(at)] };
+  return {
+    ...board,
+    swatches: [...others.slice(0, at), { ...swatch, bucket }, ...others.slice(at)],
+  };
 }
 
 /** Where a step of the keyboard takes a swatch; its own place when it is at the end already. */
@@ -71,7 +74,9 @@ export function stepped(board: Board, { bucket, place }: Place, step: Step): Pla
     case 'darker':
     case 'lighter': {
       const next = clamp(bucket + (step === 'darker' ? -1 : 1), 0, board.bands.length - 1);
-      return next === bucket ? { bucket, place } : { bucket: next, place: Math.min(place, swatchesIn(board, next).length) };
+      return next === bucket
+        ? { bucket, place }
+        : { bucket: next, place: Math.min(place, swatchesIn(board, next).length) };
     }
   }
 }
@@ -82,8 +87,12 @@ export function withSwatchChanged(board: Board, id: string, patch: SwatchPatch):
   if (!old) return board;
   const next: BoardSwatch = { ...old, ...patch };
   for (const key of ['name', 'note', 'accent', 'wet'] as const) if (!next[key]) delete next[key];
-  const same = (['name', 'note', 'accent', 'wet'] as const).every((key) => next[key] === (old[key] || undefined));
-  return same ? board : { ...board, swatches: board.swatches.map((swatch) => (swatch === old ? next : swatch)) };
+  const same = (['name', 'note', 'accent', 'wet'] as const).every(
+    (key) => next[key] === (old[key] || undefined),
+  );
+  return same
+    ? board
+    : { ...board, swatches: board.swatches.map((swatch) => (swatch === old ? next : swatch)) };
 }
 
 /** The board without a swatch; the same board when it has none of that id. */
@@ -92,4 +101,5 @@ export function withSwatchRemoved(board: Board, id: string): Board {
   return swatches.length === board.swatches.length ? board : { ...board, swatches };
 }
 
-const clamp = (value: number, low: number, high: number): number => Math.min(high, Math.max(low, value));
+const clamp = (value: number, low: number, high: number): number =>
+  Math.min(high, Math.max(low, value));

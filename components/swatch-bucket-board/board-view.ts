@@ -4,7 +4,10 @@ import type { SwatchPatch } from './board-moves.js';
 import type { Drag, DragController } from './drag-controller.js';
 
 /** Which of the small forms is open; at most one at a time. */
-export type OpenForm = { kind: 'add'; bucket: number } | { kind: 'swatch'; id: string } | { kind: 'band'; bucket: number };
+export type OpenForm =
+  | { kind: 'add'; bucket: number }
+  | { kind: 'swatch'; id: string }
+  | { kind: 'band'; bucket: number };
 
 /** What a colour form holds. */
 export interface NewColour {

@@ -23,18 +23,24 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
     <div class="title" part="title">
       <span class="band" id="band-${bucket}">${band.name}</span>
       ${band.locked ? html`<span class="fixed small">${icon('lock')}<span>${view.say('bucket.locked')}</span></span>` : nothing}
-      ${view.open && (may.name || may.limit || may.split || may.remove)
-        ? html`<button
-            type="button"
-            class="quiet tool"
-            aria-expanded=${changing}
-            aria-label="${view.say('band.change')}: ${band.name}"
-            @click=${() => view.show(changing ? undefined : { kind: 'band', bucket })}
-          >
-            ${icon('pen')}<span>${view.say('dab.change')}</span>
-          </button>`
-        : nothing}
-      <span class="range" title=${view.say('bucket.range-detail', { floor: band.floor, ceiling: band.ceiling })}>${rangeOf(view, bucket)}${lackOf(view, bucket)}</span>
+      ${
+        view.open && (may.name || may.limit || may.split || may.remove)
+          ? html`<button
+              type="button"
+              class="quiet tool"
+              aria-expanded=${changing}
+              aria-label="${view.say('band.change')}: ${band.name}"
+              @click=${() => view.show(changing ? undefined : { kind: 'band', bucket })}
+            >
+              ${icon('pen')}<span>${view.say('dab.change')}</span>
+            </button>`
+          : nothing
+      }
+      <span
+        class="range"
+        title=${view.say('bucket.range-detail', { floor: band.floor, ceiling: band.ceiling })}
+        >${rangeOf(view, bucket)}${lackOf(view, bucket)}</span
+      >
     </div>
     <div class=${`tray${target ? ' target' : ''}`} part="tray" data-bucket=${bucket}>
       ${changing ? renderBandForm(view, bucket, may) : nothing} ${renderLadder(view, bucket)}
@@ -43,13 +49,22 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
           ${listed(view, bucket)}
         </ul>
         ${swatches.length === 0 && !adding ? renderEmpty(view, bucket) : nothing}
-        ${adding
-          ? renderColourForm(view, bucket)
-          : view.open
-            ? html`<button type="button" class="quiet add" part="add-button" data-add=${bucket} @click=${() => view.show({ kind: 'add', bucket })}>
-                ${icon('plus')}<span>${view.say('add.open')}</span><span class="away">: ${band.name}</span>
-              </button>`
-            : nothing}
+        ${
+          adding
+            ? renderColourForm(view, bucket)
+            : view.open
+              ? html`<button
+                  type="button"
+                  class="quiet add"
+                  part="add-button"
+                  data-add=${bucket}
+                  @click=${() => view.show({ kind: 'add', bucket })}
+                >
+                  ${icon('plus')}<span>${view.say('add.open')}</span
+                  ><span class="away">: ${band.name}</span>
+                </button>`
+              : nothing
+        }
       </div>
     </div>
   </div>`;
@@ -67,7 +82,8 @@ function listed(view: BoardView, bucket: number): unknown {
   return repeat(
     items,
     (item) => (item === 'here' ? ' here' : `=${item.id}`),
-    (item) => (item === 'here' ? html`<li class="here" aria-hidden="true"></li>` : renderCard(view, item)),
+    (item) =>
+      item === 'here' ? html`<li class="here" aria-hidden="true"></li>` : renderCard(view, item),
   );
 }
 
@@ -91,9 +107,16 @@ function lackOf({ board, required, say }: BoardView, bucket: number): string {
 function renderEmpty(view: BoardView, bucket: number): TemplateResult {
   const { bands } = view.board;
   const { floor, ceiling }: BoardBand = bands[bucket];
-  const key = bucket === 0 ? 'bucket.empty-first' : bucket === bands.length - 1 ? 'bucket.empty-last' : 'bucket.empty';
+  const key =
+    bucket === 0
+      ? 'bucket.empty-first'
+      : bucket === bands.length - 1
+        ? 'bucket.empty-last'
+        : 'bucket.empty';
   return html`<div class="empty" part="empty">
-    <svg class="outline" viewBox="0 0 120 76" aria-hidden="true">${dab(`empty-${bucket}`, 'none')}</svg>
+    <svg class="outline" viewBox="0 0 120 76" aria-hidden="true">
+      ${dab(`empty-${bucket}`, 'none')}
+    </svg>
     <p>${view.say(key, { from: munsellValue(floor), to: munsellValue(ceiling) })}</p>
     ${view.open ? html`<p>${view.say('bucket.empty-how')}</p>` : nothing}
   </div>`;
@@ -115,7 +138,10 @@ function renderLadder(view: BoardView, bucket: number): TemplateResult {
     <span class="end">${number(munsellValue(high))}</span>
     <svg class="ladder">
       ${rungs.map(
-        ({ lightness, top, height, inside }, i) => svg`<svg x=${inside ? '0' : '16%'} width=${inside ? '100%' : '68%'} y=${percent(top)} height=${percent(height)} viewBox="0 0 120 76" preserveAspectRatio="none">
+        (
+          { lightness, top, height, inside },
+          i,
+        ) => svg`<svg x=${inside ? '0' : '16%'} width=${inside ? '100%' : '68%'} y=${percent(top)} height=${percent(height)} viewBox="0 0 120 76" preserveAspectRatio="none">
           ${dab(`rung-${bucket}-${i}`, greyOf(lightness))}
         </svg>`,
       )}
@@ -135,17 +161,34 @@ function renderLadder(view: BoardView, bucket: number): TemplateResult {
 /** The distance between a bucket and the next lighter one, drawn between them. */
 export function renderGap(view: BoardView, darker: number): TemplateResult {
   const { board, verdict, say } = view;
-  const filled = (bucket: number): boolean => board.swatches.some((swatch) => swatch.bucket === bucket && !swatch.accent);
-  if (!verdict || !filled(darker) || !filled(darker + 1)) return html`<div class="gap" part="gap"></div>`;
+  const filled = (bucket: number): boolean =>
+    board.swatches.some((swatch) => swatch.bucket === bucket && !swatch.accent);
+  if (!verdict || !filled(darker) || !filled(darker + 1))
+    return html`<div class="gap" part="gap"></div>`;
   const by = gapInValue(board, darker, view.paper);
   const crossed = by < 0 || verdict.gaps[darker] < 0;
-  const distance = crossed ? say('bucket.gap-crossed', { by: Math.abs(by) }) : by === 0 ? say('bucket.gap-none') : say('bucket.gap', { by });
-  const label = say('bucket.gap-label', { darker: board.bands[darker].name, lighter: board.bands[darker + 1].name, distance });
-  return html`<div class=${`gap${crossed ? ' crossed' : ''}`} part="gap" role="img" aria-label=${label}>
+  const distance = crossed
+    ? say('bucket.gap-crossed', { by: Math.abs(by) })
+    : by === 0
+      ? say('bucket.gap-none')
+      : say('bucket.gap', { by });
+  const label = say('bucket.gap-label', {
+    darker: board.bands[darker].name,
+    lighter: board.bands[darker + 1].name,
+    distance,
+  });
+  return html`<div
+    class=${`gap${crossed ? ' crossed' : ''}`}
+    part="gap"
+    role="img"
+    aria-label=${label}
+  >
     <svg viewBox="0 0 56 28" aria-hidden="true">
-      ${crossed
-        ? svg`<path d="M8 5v18M48 5v18"></path><path d="M36 9 20 9M20 9l4-3.500M20 9l4 3.500M20 19h16M36 19l-4-3.500M36 19l-4 3.500"></path>`
-        : svg`<path d="M8 5v18M48 5v18M10 14h36M10 14l4.500-4M10 14l4.500 4M46 14l-4.500-4M46 14l-4.500 4"></path>`}
+      ${
+        crossed
+          ? svg`<path d="M8 5v18M48 5v18"></path><path d="M36 9 20 9M20 9l4-3.500M20 9l4 3.500M20 19h16M36 19l-4-3.500M36 19l-4 3.500"></path>`
+          : svg`<path d="M8 5v18M48 5v18M10 14h36M10 14l4.500-4M10 14l4.500 4M46 14l-4.500-4M46 14l-4.500 4"></path>`
+      }
     </svg>
     <span class="measure" aria-hidden="true">${distance}</span>
   </div>`;
@@ -165,12 +208,21 @@ export function renderPairs(view: BoardView): TemplateResult | typeof nothing {
     <ul aria-labelledby="pairs">
       ${pairs.map(([darker, lighter]) => {
         const [a, b] = [of(darker), of(lighter)];
-        return html`<li @pointerenter=${() => view.point(darker)} @pointerleave=${() => view.point(undefined)}>
+        return html`<li
+          @pointerenter=${() => view.point(darker)}
+          @pointerleave=${() => view.point(undefined)}
+        >
           <svg viewBox="0 0 96 44" aria-hidden="true">
-            <svg x="0" y="0" width="56" height="36" viewBox="0 0 120 76">${dab(darker, paintOf(a, greys))}</svg>
-            <svg x="38" y="8" width="56" height="36" viewBox="0 0 120 76">${dab(lighter, paintOf(b, greys))}</svg>
+            <svg x="0" y="0" width="56" height="36" viewBox="0 0 120 76">
+              ${dab(darker, paintOf(a, greys))}
+            </svg>
+            <svg x="38" y="8" width="56" height="36" viewBox="0 0 120 76">
+              ${dab(lighter, paintOf(b, greys))}
+            </svg>
           </svg>
-          <span>${say('bucket.pair', { darker: nameOf(darker), darkerBand: board.bands[a.bucket].name, lighter: nameOf(lighter), lighterBand: board.bands[b.bucket].name })}</span>
+          <span
+            >${say('bucket.pair', { darker: nameOf(darker), darkerBand: board.bands[a.bucket].name, lighter: nameOf(lighter), lighterBand: board.bands[b.bucket].name })}</span
+          >
         </li>`;
       })}
       ${rest > 0 ? html`<li class="soft">${say('bucket.pair-more', { count: rest })}</li>` : nothing}

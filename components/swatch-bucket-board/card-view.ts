@@ -25,7 +25,8 @@ export function renderCard(view: BoardView, swatch: BoardSwatch): TemplateResult
       <span class="name">${name}</span>
       ${renderFigures(view, swatch)}
     </div>
-    ${renderWhy(view, swatch)} ${swatch.note ? html`<p class="note" part="note">${swatch.note}</p>` : nothing}
+    ${renderWhy(view, swatch)}
+    ${swatch.note ? html`<p class="note" part="note">${swatch.note}</p>` : nothing}
     <button
       type="button"
       class="quiet tool"
@@ -33,7 +34,9 @@ export function renderCard(view: BoardView, swatch: BoardSwatch): TemplateResult
       aria-label="${view.say(view.open ? 'dab.change' : 'dab.details')}: ${name}"
       @click=${() => view.show(open ? undefined : { kind: 'swatch', id })}
     >
-      ${icon(view.open ? 'pen' : 'more')}<span>${view.say(view.open ? 'dab.change' : 'dab.details')}</span>
+      ${icon(view.open ? 'pen' : 'more')}<span
+        >${view.say(view.open ? 'dab.change' : 'dab.details')}</span
+      >
     </button>
     ${open ? renderSwatchForm(view, swatch) : nothing}
   </li>`;
@@ -44,10 +47,17 @@ function renderDab(view: BoardView, swatch: BoardSwatch, lifted: boolean): Templ
   const said = view.verdicts.get(id);
   const name = view.nameOf(id);
   const label = said
-    ? view.say('dab.label', { name, value: munsellValue(swatch.lightness), verdict: view.say(`verdict.${markOf(swatch, said)}`) })
+    ? view.say('dab.label', {
+        name,
+        value: munsellValue(swatch.lightness),
+        verdict: view.say(`verdict.${markOf(swatch, said)}`),
+      })
     : view.say('dab.label-plain', { name });
-  const drawing = html`<svg viewBox="0 0 120 76" preserveAspectRatio="none" aria-hidden="true">${dab(id, paintOf(swatch, view.greys))}</svg>`;
-  if (!view.open) return html`<span class="dab" part="dab" role="img" aria-label=${label}>${drawing}</span>`;
+  const drawing = html`<svg viewBox="0 0 120 76" preserveAspectRatio="none" aria-hidden="true">
+    ${dab(id, paintOf(swatch, view.greys))}
+  </svg>`;
+  if (!view.open)
+    return html`<span class="dab" part="dab" role="img" aria-label=${label}>${drawing}</span>`;
   return html`<button
     type="button"
     class="dab"
@@ -71,13 +81,24 @@ function renderDab(view: BoardView, swatch: BoardSwatch, lifted: boolean): Templ
 
 function renderFigures(view: BoardView, swatch: BoardSwatch): TemplateResult | typeof nothing {
   const said = view.verdicts.get(swatch.id);
-  if (!said) return swatch.accent ? html`<span class="verdict">${view.say('verdict.accent')}</span>` : nothing;
+  if (!said)
+    return swatch.accent
+      ? html`<span class="verdict">${view.say('verdict.accent')}</span>`
+      : nothing;
   const kind = markOf(swatch, said);
   const by = tenth(valueDistance(dryLightness(swatch, view.paper), said.margin));
   // What fits says so in its sentence; of an accent and of what is not sure no margin can be asked.
-  const margin = kind === 'fits' || kind === 'accent' || kind === 'unsure' || by === 0 ? '' : view.say(by < 0 ? 'dab.margin-out' : 'dab.margin-in', { by: Math.abs(by) });
-  return html`<span class="verdict ${kind}" part="verdict"><svg class="mark" viewBox="0 0 24 24" aria-hidden="true">${mark(kind)}</svg><b>${view.say(`verdict.${kind}`)}</b></span>
-    <span class="figures">${view.say(swatch.wet ? 'dab.value-wet' : 'dab.value', { value: munsellValue(swatch.lightness) })}${margin ? html`<span class="margin">${margin}</span>` : nothing}</span>`;
+  const margin =
+    kind === 'fits' || kind === 'accent' || kind === 'unsure' || by === 0
+      ? ''
+      : view.say(by < 0 ? 'dab.margin-out' : 'dab.margin-in', { by: Math.abs(by) });
+  return html`<span class="verdict ${kind}" part="verdict"
+      ><svg class="mark" viewBox="0 0 24 24" aria-hidden="true">${mark(kind)}</svg
+      ><b>${view.say(`verdict.${kind}`)}</b></span
+    >
+    <span class="figures"
+      >${view.say(swatch.wet ? 'dab.value-wet' : 'dab.value', { value: munsellValue(swatch.lightness) })}${margin ? html`<span class="margin">${margin}</span>` : nothing}</span
+    >`;
 }
 
 /** A sentence for each reason. */
@@ -85,5 +106,7 @@ function renderWhy(view: BoardView, swatch: BoardSwatch): TemplateResult | typeo
   const said = view.verdicts.get(swatch.id);
   if (!said) return nothing;
   const at = dryLightness(swatch, view.paper);
-  return html`<div class="why" part="why">${said.reasons.map((reason) => html`<p>${view.tell(reasonInValues(reason, at, view.nameOf))}</p>`)}</div>`;
+  return html`<div class="why" part="why">
+    ${said.reasons.map((reason) => html`<p>${view.tell(reasonInValues(reason, at, view.nameOf))}</p>`)}
+  </div>`;
 }

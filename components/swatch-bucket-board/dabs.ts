@@ -23,9 +23,17 @@ export function greyOf(lightness: number): string {
   return cssOfLab([lightness, 0, 0]).css;
 }
 
+const shownPaints = new WeakMap<BoardSwatch, string>();
+
 /** The colour to show a swatch in: its CSS colour laid over white, else its Lab, else the grey of its lightness. */
-export function paintOf({ css, lab, lightness }: BoardSwatch, asGrey = false): string {
-  if (asGrey) return greyOf(lightness);
+export function paintOf(swatch: BoardSwatch, asGrey = false): string {
+  if (asGrey) return greyOf(swatch.lightness);
+  let paint = shownPaints.get(swatch);
+  if (paint === undefined) shownPaints.set(swatch, (paint = colourOf(swatch)));
+  return paint;
+}
+
+function colourOf({ css, lab, lightness }: BoardSwatch): string {
   if (css !== undefined) {
     try {
       const shown = cssOfLab(labOf(css));
@@ -45,7 +53,8 @@ export function dab(id: string, paint: string): SVGTemplateResult {
 /** What is told of a swatch in one word. */
 export type Mark = SwatchVerdictKind | 'accent';
 
-const drop = (x: number, y: number): string => `M${x} ${y}c2.5 3.2 3.5 4.7 3.5 6.1a3.5 3.5 0 0 1-7 0c0-1.4 1-2.9 3.5-6.1z`;
+const drop = (x: number, y: number): string =>
+  `M${x} ${y}c2.5 3.2 3.5 4.7 3.5 6.1a3.5 3.5 0 0 1-7 0c0-1.4 1-2.9 3.5-6.1z`;
 
 /** A drop between (or past) the two edges of its band, on a field of 24 x 24; never told by colour. */
 const MARKS: Record<Mark, SVGTemplateResult> = {

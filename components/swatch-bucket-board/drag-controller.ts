@@ -30,7 +30,15 @@ export class DragController implements ReactiveController {
   /** The drag under way, if there is one. */
   now?: Drag;
   #host: DragHost;
-  #press?: { id: string; pointer: number; x: number; y: number; handle: HTMLElement; touch: boolean; timer?: ReturnType<typeof setTimeout> };
+  #press?: {
+    id: string;
+    pointer: number;
+    x: number;
+    y: number;
+    handle: HTMLElement;
+    touch: boolean;
+    timer?: ReturnType<typeof setTimeout>;
+  };
   #point = { x: 0, y: 0 };
   #frame = 0;
   #clickToSwallow = false;
@@ -63,7 +71,14 @@ export class DragController implements ReactiveController {
     const handle = event.currentTarget as HTMLElement;
     const touch = event.pointerType === 'touch';
     this.#point = { x: event.clientX, y: event.clientY };
-    this.#press = { id, pointer: event.pointerId, x: event.clientX, y: event.clientY, handle, touch };
+    this.#press = {
+      id,
+      pointer: event.pointerId,
+      x: event.clientX,
+      y: event.clientY,
+      handle,
+      touch,
+    };
     if (touch) this.#press.timer = setTimeout(() => this.#begin(), HOLD);
     else capture(handle, event.pointerId); // a finger is captured by the browser itself
     handle.addEventListener('pointermove', this.#onMove);
@@ -109,7 +124,9 @@ export class DragController implements ReactiveController {
     const press = this.#press;
     if (!press || event.pointerId !== press.pointer) return;
     this.#point = { x: event.clientX, y: event.clientY };
-    const far = Math.hypot(event.clientX - press.x, event.clientY - press.y) > (press.touch ? 2 * SLACK : SLACK);
+    const far =
+      Math.hypot(event.clientX - press.x, event.clientY - press.y) >
+      (press.touch ? 2 * SLACK : SLACK);
     if (!this.now) {
       if (!far) return;
       if (press.touch) return this.giveUp(); // the finger scrolls the page
@@ -156,7 +173,9 @@ export class DragController implements ReactiveController {
     for (const tray of this.#host.renderRoot.querySelectorAll<HTMLElement>('[data-bucket]')) {
       const box = tray.getBoundingClientRect();
       if (x < box.left || x > box.right || y < box.top || y > box.bottom) continue;
-      const others = [...tray.querySelectorAll<HTMLElement>('[data-id]')].filter((card) => card.dataset.id !== this.#press?.id);
+      const others = [...tray.querySelectorAll<HTMLElement>('[data-id]')].filter(
+        (card) => card.dataset.id !== this.#press?.id,
+      );
       const above = others.filter((card) => {
         const { top, height } = card.getBoundingClientRect();
         return top + height / 2 < y;
@@ -172,7 +191,10 @@ export class DragController implements ReactiveController {
     // Measured at rest, because an ancestor of the page may move what is fixed.
     ghost.style.setProperty('transform', 'none');
     const { left, top } = ghost.getBoundingClientRect();
-    ghost.style.setProperty('transform', `translate(${this.#point.x - left}px, ${this.#point.y - top}px) translate(-50%, -60%)`);
+    ghost.style.setProperty(
+      'transform',
+      `translate(${this.#point.x - left}px, ${this.#point.y - top}px) translate(-50%, -60%)`,
+    );
   }
 
   /** Near the window's top or bottom the page scrolls along, frame by frame. */

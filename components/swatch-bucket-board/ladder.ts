@@ -44,7 +44,10 @@ const LANES = 3;
  *
  * @param swatches - Dry lightness L* of each swatch of the bucket.
  */
-export function ladderOf({ floor, ceiling }: BoardBand, swatches: readonly { id: string; lightness: number }[]): Ladder {
+export function ladderOf(
+  { floor, ceiling }: BoardBand,
+  swatches: readonly { id: string; lightness: number }[],
+): Ladder {
   const all = swatches.map(({ lightness }) => lightness);
   let low = Math.max(0, Math.min(floor, ...all.map((lightness) => lightness - 1)));
   let high = Math.min(100, Math.max(ceiling, ...all.map((lightness) => lightness + 1)));
@@ -54,14 +57,24 @@ export function ladderOf({ floor, ceiling }: BoardBand, swatches: readonly { id:
   const from = (lightness: number): number => (high - lightness) / range;
   const rungs = Array.from({ length: count }, (_, i): Rung => {
     const lightness = high - (range * (i + 0.5)) / count;
-    return { lightness, top: i / count, height: 1 / count, inside: lightness >= floor && lightness <= ceiling };
+    return {
+      lightness,
+      top: i / count,
+      height: 1 / count,
+      inside: lightness >= floor && lightness <= ceiling,
+    };
   });
   const edges = [ceiling, floor].filter((edge) => edge > low && edge < high).map(from);
   return { low, high, rungs, touches: touchesOf(swatches, from), edges };
 }
 
-function touchesOf(swatches: readonly { id: string; lightness: number }[], from: (lightness: number) => number): Touch[] {
-  const sorted = swatches.map(({ id, lightness }) => ({ id, at: from(lightness) })).sort((a, b) => a.at - b.at);
+function touchesOf(
+  swatches: readonly { id: string; lightness: number }[],
+  from: (lightness: number) => number,
+): Touch[] {
+  const sorted = swatches
+    .map(({ id, lightness }) => ({ id, at: from(lightness) }))
+    .sort((a, b) => a.at - b.at);
   const last = new Array<number>(LANES).fill(-1);
   return sorted.map(({ id, at }) => {
     const free = last.findIndex((before) => at - before >= CROWDED);

@@ -1,7 +1,7 @@
 import { css, unsafeCSS } from 'lit';
 
 /** Width from which so many buckets stand side by side; below it they lie one under the other. */
-const side = (bands: number): number => bands * 196 + (bands - 1) * 64;
+const side = (bands: number): number => bands * 196 + (bands - 1) * 68;
 
 const sideBySide = unsafeCSS(
   [2, 3, 4, 5, 6, 7, 8, 9]
@@ -10,7 +10,7 @@ const sideBySide = unsafeCSS(
   @container all (min-width: ${side(bands)}px) {
     .of-${bands} { flex-direction: row; }
     .of-${bands} > .bucket { flex: 1 1 0; }
-    .of-${bands} > .gap { flex: 0 0 64px; flex-direction: column; padding-block-start: 88px; padding-inline: 0; }
+    .of-${bands} > .gap { flex: 0 0 68px; flex-direction: column; padding-block-start: 88px; padding-inline: 0; }
   }`,
     )
     .join(''),
@@ -190,7 +190,9 @@ export const boardStyles = css`
   }
   .touch ellipse {
     stroke-width: 1;
-    transition: rx 120ms, ry 120ms;
+    transition:
+      rx 120ms,
+      ry 120ms;
   }
   .touch .deep {
     stroke: #d8d8d8;
@@ -362,14 +364,6 @@ export const boardStyles = css`
   .tray button.quiet:hover:not(:disabled) {
     background: light-dark(#b9b9b9, #4a4a4a);
   }
-  @container tray (max-width: 240px) {
-    .card {
-      grid-template-columns: minmax(0, 1fr);
-    }
-    .card > .dab {
-      block-size: 64px;
-    }
-  }
   @container tray (min-width: 340px) {
     .card {
       grid-template-columns: 128px minmax(0, 1fr) auto;
@@ -397,6 +391,7 @@ export const boardStyles = css`
   /* small forms */
   .small-form {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: 8px;
     padding: 12px;
     border: 1px solid var(--_line);
@@ -405,6 +400,7 @@ export const boardStyles = css`
   }
   .small-form label {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: 4px;
     font-size: 0.8125rem;
   }
@@ -450,8 +446,10 @@ export const boardStyles = css`
     block-size: 64px;
   }
   .fault {
+    padding-inline-start: 8px;
+    border-inline-start: 3px solid var(--_ink);
     font-size: 0.8125rem;
-    font-weight: 600;
+    line-height: 1.4;
     overflow-wrap: anywhere;
   }
   .fault:empty {
@@ -463,6 +461,30 @@ export const boardStyles = css`
   }
   .lying > .small-form {
     margin-block-start: 12px;
+  }
+
+  @container tray (max-width: 240px) {
+    .card {
+      grid-template-columns: minmax(0, 1fr);
+    }
+    .card > .dab {
+      block-size: 64px;
+    }
+    .small-form {
+      padding: 8px;
+    }
+    .mixing {
+      margin: -8px -8px 0;
+      padding: 8px;
+      flex-wrap: wrap;
+    }
+    .row button {
+      padding-inline: 8px;
+      gap: 4px;
+    }
+    .small-form input[type='color'] {
+      inline-size: 40px;
+    }
   }
 
   /* between the buckets */
@@ -552,6 +574,10 @@ export const boardStyles = css`
     .tray,
     .pairs {
       border: 1px solid CanvasText;
+    }
+    .tool,
+    .add {
+      margin-inline: 0 !important;
     }
   }
 `;

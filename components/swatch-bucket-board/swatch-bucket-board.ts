@@ -26,9 +26,28 @@ import { formatNumber } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { boardWords } from '../shared/words/board.js';
-import { bandsFromAttributes, bandsMeet, limitsOf, planWithBoard, ruledBoard, swatchesFromContent, swatchOfCss } from './board-data.js';
+import {
+  bandsFromAttributes,
+  bandsMeet,
+  limitsOf,
+  planWithBoard,
+  ruledBoard,
+  swatchesFromContent,
+  swatchOfCss,
+} from './board-data.js';
 import { boardOfText, documentText, faultsOf, lacksOf, requiredCounts } from './board-form.js';
-import { freeId, placeOf, stepped, swatchesIn, withSwatchAdded, withSwatchChanged, withSwatchMoved, withSwatchRemoved, type Place, type SwatchPatch } from './board-moves.js';
+import {
+  freeId,
+  placeOf,
+  stepped,
+  swatchesIn,
+  withSwatchAdded,
+  withSwatchChanged,
+  withSwatchMoved,
+  withSwatchRemoved,
+  type Place,
+  type SwatchPatch,
+} from './board-moves.js';
 import { labelOf, type BoardView, type NewColour, type OpenForm } from './board-view.js';
 import { renderBucket, renderGap, renderPairs } from './bucket-view.js';
 import { writtenSwatches } from './content.js';
@@ -155,7 +174,14 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   #given = false;
   #readyDue = true;
   #form: HTMLFormElement | null = null;
-  #memo?: { board: Board; tolerance?: number; locked: boolean; paper: number; ruled: Board; verdict: BoardVerdict };
+  #memo?: {
+    board: Board;
+    tolerance?: number;
+    locked: boolean;
+    paper: number;
+    ruled: Board;
+    verdict: BoardVerdict;
+  };
   #focusNext?: () => HTMLElement | null;
 
   // The board
@@ -234,11 +260,15 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   /** Comes back to the board the page gave; can be undone. */
   formResetCallback(): void {
     const { board } = this.store.plan;
-    const start = this.#startBoard() ?? { bands: this.tied ? board.bands : this.#ownBands(), swatches: [] };
+    const start = this.#startBoard() ?? {
+      bands: this.tied ? board.bands : this.#ownBands(),
+      swatches: [],
+    };
     this.#closeAll();
     this.trouble = '';
     this.judged = undefined;
-    if (JSON.stringify(start) !== JSON.stringify(board)) this.store.change('board-reset', (plan) => planWithBoard(plan, start));
+    if (JSON.stringify(start) !== JSON.stringify(board))
+      this.store.change('board-reset', (plan) => planWithBoard(plan, start));
   }
 
   formStateRestoreCallback(state: unknown): void {
@@ -250,7 +280,9 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   }
 
   override focus(options?: FocusOptions): void {
-    this.renderRoot.querySelector<HTMLElement>('button.dab, .add, .head button:not(:disabled)')?.focus(options);
+    this.renderRoot
+      .querySelector<HTMLElement>('button.dab, .add, .head button:not(:disabled)')
+      ?.focus(options);
   }
 
   // Life
@@ -279,15 +311,26 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     super.planChanged(event);
     const { board } = this.store.plan;
     if (this.lift && !board.swatches.some(({ id }) => id === this.lift?.id)) this.lift = undefined;
-    if (this.openForm?.kind === 'swatch' && !placeOf(board, this.openForm.id)) this.openForm = undefined;
-    if (this.openForm && this.openForm.kind !== 'swatch' && this.openForm.bucket >= board.bands.length) this.openForm = undefined;
+    if (this.openForm?.kind === 'swatch' && !placeOf(board, this.openForm.id))
+      this.openForm = undefined;
+    if (
+      this.openForm &&
+      this.openForm.kind !== 'swatch' &&
+      this.openForm.bucket >= board.bands.length
+    )
+      this.openForm = undefined;
     if (!event && this.hasUpdated) this.#layStart(); // another plan was taken up
     this.#syncForm();
   }
 
   protected override willUpdate(changes: PropertyValues<this>): void {
     super.willUpdate(changes);
-    if ((changes.has('bands') || changes.has('limits')) && !this.tied && (this.hasUpdated || !this.#given)) this.#layBands();
+    if (
+      (changes.has('bands') || changes.has('limits')) &&
+      !this.tied &&
+      (this.hasUpdated || !this.#given)
+    )
+      this.#layBands();
     if (!this.hasUpdated) this.#readContent();
     if (changes.has('defaultBoard') && this.defaultBoard !== '') {
       if (this.hasUpdated) {
@@ -317,7 +360,8 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   #read(value: unknown): Board | undefined {
     try {
       const board = boardOfText(value);
-      if (board.bands.length === 0) throw new BoardError([reason('board.no-bands', { path: '$.bands' })]);
+      if (board.bands.length === 0)
+        throw new BoardError([reason('board.no-bands', { path: '$.bands' })]);
       this.trouble = '';
       return board;
     } catch (thrown) {
@@ -326,11 +370,19 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     }
   }
 
-  #fail(thrown: unknown, code: 'BoardError' | 'BoardBands' | 'BoardColours', values: Record<string, string | number> = {}): void {
+  #fail(
+    thrown: unknown,
+    code: 'BoardError' | 'BoardBands' | 'BoardColours',
+    values: Record<string, string | number> = {},
+  ): void {
     const faults = (thrown as { faults?: Reason[] } | undefined)?.faults ?? [];
     const first: Reason | undefined = faults[0];
     const fault = first ? this.tell(first) : '';
-    const figures = { ...values, ...(first ? { path: first.values.path ?? '$', code: first.code } : {}), more: Math.max(0, faults.length - 1) };
+    const figures = {
+      ...values,
+      ...(first ? { path: first.values.path ?? '$', code: first.code } : {}),
+      more: Math.max(0, faults.length - 1),
+    };
     this.trouble = this.say(code, { ...figures, fault });
     this.dispatchEvent(new KitErrorEvent(this.trouble, { code, values: figures }));
   }
@@ -360,7 +412,13 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     if (!bands) return;
     this.trouble = '';
     const { swatches } = this.store.plan.board;
-    this.#lay({ bands, swatches: swatches.map((swatch) => ({ ...swatch, bucket: Math.min(swatch.bucket, bands.length - 1) })) });
+    this.#lay({
+      bands,
+      swatches: swatches.map((swatch) => ({
+        ...swatch,
+        bucket: Math.min(swatch.bucket, bands.length - 1),
+      })),
+    });
   }
 
   /** The board to start with, by attribute or content. */
@@ -390,7 +448,8 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
       const { bands } = this.store.plan.board;
       const { swatches, unknown } = swatchesFromContent(written.swatches, bands);
       this.#content = { bands, swatches };
-      if (unknown.length > 0) this.#fail(undefined, 'BoardColours', { count: unknown.length, names: unknown.join(', ') });
+      if (unknown.length > 0)
+        this.#fail(undefined, 'BoardColours', { count: unknown.length, names: unknown.join(', ') });
     } else return;
     if (this.defaultBoard === '' && this.store.plan.board.swatches.length === 0) this.#layStart();
   };
@@ -418,7 +477,10 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   }
 
   get #told(): boolean {
-    return this.reveal === 'always' || (this.reveal === 'submit' && this.judged === this.store.plan.board);
+    return (
+      this.reveal === 'always' ||
+      (this.reveal === 'submit' && this.judged === this.store.plan.board)
+    );
   }
 
   /** The present board under a teacher's rules, and its verdict. */
@@ -427,8 +489,16 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     const board = this.#pending ?? this.store.plan.board;
     const paper = this.store.plan.paper.lightness;
     const old = this.#memo;
-    if (old && old.board === board && old.tolerance === tolerance && old.locked === locked && old.paper === paper) return old;
-    const allowed = tolerance !== undefined && tolerance >= 0 && tolerance <= 100 ? tolerance : undefined;
+    if (
+      old &&
+      old.board === board &&
+      old.tolerance === tolerance &&
+      old.locked === locked &&
+      old.paper === paper
+    )
+      return old;
+    const allowed =
+      tolerance !== undefined && tolerance >= 0 && tolerance <= 100 ? tolerance : undefined;
     const ruled = ruledBoard(board, { tolerance: allowed, locked });
     this.#memo = { board, tolerance, locked, paper, ruled, verdict: judgeBoard(ruled, { paper }) };
     return this.#memo;
@@ -436,23 +506,41 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
 
   #syncForm(): void {
     const { ruled, verdict } = this.#now();
-    this.#internals.setFormValue(documentText(ruled, verdict), JSON.stringify(this.store.plan.board));
+    this.#internals.setFormValue(
+      documentText(ruled, verdict),
+      JSON.stringify(this.store.plan.board),
+    );
     const lacks = lacksOf(ruled, requiredCounts(this.required, ruled.bands.length));
     const faults = faultsOf(verdict);
     this.#setState('empty', ruled.swatches.length === 0);
     this.#setState('faults', faults.length > 0);
     this.#setState('complete', lacks.length === 0);
     this.#setState('told', this.#told);
-    const at = (bucket: number): HTMLElement | undefined => (this.hasUpdated ? (this.renderRoot.querySelector<HTMLElement>(`[data-add="${bucket}"]`) ?? undefined) : undefined);
+    const at = (bucket: number): HTMLElement | undefined =>
+      this.hasUpdated
+        ? (this.renderRoot.querySelector<HTMLElement>(`[data-add="${bucket}"]`) ?? undefined)
+        : undefined;
     if (this.readonly) this.#internals.setValidity({});
     else if (lacks.length > 0) {
       const { bucket, found, required } = lacks[0];
-      this.#internals.setValidity({ valueMissing: true }, this.say('validity.lack', { band: ruled.bands[bucket].name, missing: required - found }), at(bucket));
+      this.#internals.setValidity(
+        { valueMissing: true },
+        this.say('validity.lack', { band: ruled.bands[bucket].name, missing: required - found }),
+        at(bucket),
+      );
     } else if (this.validate === 'require' && faults.length > 0) {
       const id = faults[0];
       const said = verdict.swatches.find((each) => each.id === id)!;
-      const text = this.say('validity.fault', { swatch: this.#nameOf(id), verdict: this.say(`verdict.${said.verdict}`), count: faults.length - 1 });
-      this.#internals.setValidity({ customError: true }, text, at(ruled.swatches.find((each) => each.id === id)!.bucket));
+      const text = this.say('validity.fault', {
+        swatch: this.#nameOf(id),
+        verdict: this.say(`verdict.${said.verdict}`),
+        count: faults.length - 1,
+      });
+      this.#internals.setValidity(
+        { customError: true },
+        text,
+        at(ruled.swatches.find((each) => each.id === id)!.bucket),
+      );
     } else this.#internals.setValidity({});
   }
 
@@ -473,18 +561,32 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   #sum(): string {
     const { ruled, verdict } = this.#now();
     const count = ruled.swatches.length;
-    const lacks = this.required === null ? 0 : lacksOf(ruled, requiredCounts(this.required, ruled.bands.length)).length;
+    const lacks =
+      this.required === null
+        ? 0
+        : lacksOf(ruled, requiredCounts(this.required, ruled.bands.length)).length;
     const lack = lacks > 0 ? ` ${this.say('buckets.sum-lack', { count: lacks })}` : '';
     if (count === 0) return this.say('buckets.sum-none') + lack;
-    if (!this.#told) return this.say(this.reveal === 'never' ? 'buckets.sum-hidden' : 'buckets.sum-submit', { count }) + lack;
+    if (!this.#told)
+      return (
+        this.say(this.reveal === 'never' ? 'buckets.sum-hidden' : 'buckets.sum-submit', { count }) +
+        lack
+      );
     const { faults, open } = countsOf(verdict);
-    return this.say(faults + open === 0 ? 'buckets.sum-fine' : 'buckets.sum', { count, faults, open }) + lack;
+    return (
+      this.say(faults + open === 0 ? 'buckets.sum-fine' : 'buckets.sum', { count, faults, open }) +
+      lack
+    );
   }
 
   // What a person does
 
   /** Changes the board as one step of undo, tells screen readers, and fires `board-change`. */
-  #act(what: BoardAct, make: (plan: Plan) => Plan, { said, swatch = '' }: { said: (board: Board) => string; swatch?: string }): void {
+  #act(
+    what: BoardAct,
+    make: (plan: Plan) => Plan,
+    { said, swatch = '' }: { said: (board: Board) => string; swatch?: string },
+  ): void {
     const before = this.store.plan;
     this.store.change(`board-${what}`, make);
     if (this.store.plan === before) return;
@@ -498,10 +600,16 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
 
   #fire(what: BoardAct, swatch = ''): void {
     const { ruled, verdict } = this.#now();
-    this.dispatchEvent(new BoardChangeEvent(structuredClone(ruled), structuredClone(verdict), what, swatch));
+    this.dispatchEvent(
+      new BoardChangeEvent(structuredClone(ruled), structuredClone(verdict), what, swatch),
+    );
   }
 
-  #changeBoard(what: BoardAct, make: (board: Board) => Board, told: { said: (board: Board) => string; swatch?: string }): void {
+  #changeBoard(
+    what: BoardAct,
+    make: (board: Board) => Board,
+    told: { said: (board: Board) => string; swatch?: string },
+  ): void {
     this.#act(
       what,
       (plan) => {
@@ -512,27 +620,42 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     );
   }
 
-  #placeWords(board: Board, id: string): { name: string; band: string; place: number; count: number } {
+  #placeWords(
+    board: Board,
+    id: string,
+  ): { name: string; band: string; place: number; count: number } {
     const at = placeOf(board, id) ?? { bucket: 0, place: 0 };
-    return { name: this.#nameOf(id), band: board.bands[at.bucket]?.name ?? '', place: at.place + 1, count: swatchesIn(board, at.bucket).length };
+    return {
+      name: this.#nameOf(id),
+      band: board.bands[at.bucket]?.name ?? '',
+      place: at.place + 1,
+      count: swatchesIn(board, at.bucket).length,
+    };
   }
 
   /** A dragged swatch was let go. */
   dropped(id: string, to: Place): void {
     if (!this.#open) return;
     this.#focusNext ??= () => this.#dabOf(id);
-    this.#changeBoard('move', (board) => withSwatchMoved(board, id, to), { said: (board) => this.say('dab.laid', this.#placeWords(board, id)), swatch: id });
+    this.#changeBoard('move', (board) => withSwatchMoved(board, id, to), {
+      said: (board) => this.say('dab.laid', this.#placeWords(board, id)),
+      swatch: id,
+    });
   }
 
   #moveTo(id: string, bucket: number): void {
     const { board } = this.store.plan;
     if (placeOf(board, id)?.bucket === bucket) return;
-    this.#focusNext = () => this.#dabOf(id)?.closest('.card')?.querySelector<HTMLElement>('[data-move]') ?? null;
+    this.#focusNext = () =>
+      this.#dabOf(id)?.closest('.card')?.querySelector<HTMLElement>('[data-move]') ?? null;
     this.dropped(id, { bucket, place: swatchesIn(board, bucket).length });
   }
 
   #edit(id: string, patch: SwatchPatch): void {
-    this.#changeBoard('edit', (board) => withSwatchChanged(board, id, patch), { said: () => this.say('dab.edited', { name: this.#nameOf(id) }), swatch: id });
+    this.#changeBoard('edit', (board) => withSwatchChanged(board, id, patch), {
+      said: () => this.say('dab.edited', { name: this.#nameOf(id) }),
+      swatch: id,
+    });
   }
 
   #remove(id: string): void {
@@ -544,8 +667,14 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     const near = next[Math.min(at.place, next.length - 1)]?.id;
     if (this.openForm?.kind === 'swatch') this.openForm = undefined;
     this.lift = undefined;
-    this.#focusNext = () => (near === undefined ? this.renderRoot.querySelector<HTMLElement>(`[data-add="${at.bucket}"]`) : this.#dabOf(near));
-    this.#changeBoard('remove', (each) => withSwatchRemoved(each, id), { said: () => this.say('dab.deleted', { name }), swatch: id });
+    this.#focusNext = () =>
+      near === undefined
+        ? this.renderRoot.querySelector<HTMLElement>(`[data-add="${at.bucket}"]`)
+        : this.#dabOf(near);
+    this.#changeBoard('remove', (each) => withSwatchRemoved(each, id), {
+      said: () => this.say('dab.deleted', { name }),
+      swatch: id,
+    });
   }
 
   #addColour(bucket: number): void {
@@ -562,7 +691,10 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     }
     this.colour = NO_COLOUR;
     this.#focusNext = () => this.renderRoot.querySelector<HTMLElement>('[data-first]');
-    this.#changeBoard('add', (each) => withSwatchAdded(each, swatch), { said: (each) => this.say('dab.added', this.#placeWords(each, id)), swatch: id });
+    this.#changeBoard('add', (each) => withSwatchAdded(each, swatch), {
+      said: (each) => this.say('dab.added', this.#placeWords(each, id)),
+      swatch: id,
+    });
   }
 
   #refuse(key: string, values: Record<string, string> = {}): void {
@@ -574,8 +706,12 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     const before = this.openForm;
     this.openForm = form;
     this.colour = NO_COLOUR;
-    if (form) this.#focusNext = () => this.renderRoot.querySelector<HTMLElement>('[data-first], [data-limit]');
-    else if (before?.kind === 'add') this.#focusNext = () => this.renderRoot.querySelector<HTMLElement>(`[data-add="${before.bucket}"]`);
+    if (form)
+      this.#focusNext = () =>
+        this.renderRoot.querySelector<HTMLElement>('[data-first], [data-limit]');
+    else if (before?.kind === 'add')
+      this.#focusNext = () =>
+        this.renderRoot.querySelector<HTMLElement>(`[data-add="${before.bucket}"]`);
     else if (before?.kind === 'swatch') this.#focusNext = () => this.#dabOf(before.id);
   }
 
@@ -587,7 +723,9 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
 
   // Bands
 
-  #bandMay = (bucket: number): { name: boolean; limit: boolean; split: boolean; remove: boolean } => {
+  #bandMay = (
+    bucket: number,
+  ): { name: boolean; limit: boolean; split: boolean; remove: boolean } => {
     const { bands } = this.#now().ruled;
     const free = (each: number): boolean => bands[each] !== undefined && !bands[each].locked;
     const neighbour = bucket === bands.length - 1 ? bucket - 1 : bucket + 1;
@@ -595,7 +733,11 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     return {
       name: free(bucket),
       limit: meet && free(bucket) && free(bucket + 1),
-      split: meet && free(bucket) && bands.length < MOST_BANDS && bands[bucket].ceiling - bands[bucket].floor >= 4,
+      split:
+        meet &&
+        free(bucket) &&
+        bands.length < MOST_BANDS &&
+        bands[bucket].ceiling - bands[bucket].floor >= 4,
       remove: meet && bands.length > 2 && free(bucket) && free(neighbour),
     };
   };
@@ -605,7 +747,11 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   }
 
   #nameBand(bucket: number, name: string): void {
-    if (name !== '') this.#changeBands((plan) => withBandNamed(plan, bucket, name), this.say('band.renamed', { name }));
+    if (name !== '')
+      this.#changeBands(
+        (plan) => withBandNamed(plan, bucket, name),
+        this.say('band.renamed', { name }),
+      );
     else this.requestUpdate();
   }
 
@@ -613,20 +759,27 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     if (!Number.isFinite(value)) return this.requestUpdate();
     const lightness = Math.round(lightnessOfMunsell(Math.min(10, Math.max(0, value))) * 100) / 100;
     const { bands } = this.store.plan.board;
-    this.#changeBands((plan) => withLimitMoved(plan, bucket, lightness), this.say('band.moved', { name: bands[bucket].name, to: tenth(value) }));
+    this.#changeBands(
+      (plan) => withLimitMoved(plan, bucket, lightness),
+      this.say('band.moved', { name: bands[bucket].name, to: tenth(value) }),
+    );
   }
 
   #splitBand(bucket: number): void {
     const { bands } = this.store.plan.board;
     const { name, floor, ceiling } = bands[bucket];
     const fresh = this.say('band.fresh', { name }).slice(0, 120);
-    this.#changeBands((plan) => withBandAdded(plan, bucket, fresh, (floor + ceiling) / 2), this.say('band.splitted', { name }));
+    this.#changeBands(
+      (plan) => withBandAdded(plan, bucket, fresh, (floor + ceiling) / 2),
+      this.say('band.splitted', { name }),
+    );
   }
 
   #removeBand(bucket: number): void {
     const { name } = this.store.plan.board.bands[bucket];
     this.openForm = undefined;
-    this.#focusNext = () => this.renderRoot.querySelector<HTMLElement>('.head button:not(:disabled)');
+    this.#focusNext = () =>
+      this.renderRoot.querySelector<HTMLElement>('.head button:not(:disabled)');
     this.#changeBands((plan) => withBandRemoved(plan, bucket), this.say('band.removed', { name }));
   }
 
@@ -640,10 +793,14 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     if (what === 'undo') this.store.undo();
     else this.store.redo();
     // The focus stays on a dab that has moved; of a button that has had its day it goes to the other one.
-    const near = (): HTMLElement | null => this.renderRoot.querySelector<HTMLElement>('.head button:not(:disabled)');
+    const near = (): HTMLElement | null =>
+      this.renderRoot.querySelector<HTMLElement>('.head button:not(:disabled)');
     if (id !== undefined) this.#focusNext = () => this.#dabOf(id) ?? near();
-    else if (focused instanceof HTMLButtonElement) this.#focusNext = () => (focused.disabled || !focused.isConnected ? near() : focused);
-    this.announce(`${this.say(what === 'undo' ? 'dab.undone' : 'dab.redone')}${this.#told ? ` ${this.#sum()}` : ''}`);
+    else if (focused instanceof HTMLButtonElement)
+      this.#focusNext = () => (focused.disabled || !focused.isConnected ? near() : focused);
+    this.announce(
+      `${this.say(what === 'undo' ? 'dab.undone' : 'dab.redone')}${this.#told ? ` ${this.#sum()}` : ''}`,
+    );
     if (this.store.plan.board !== board) this.#fire(what);
   }
 
@@ -728,7 +885,8 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     if (this.lift?.id !== id) return;
     void this.updateComplete.then(() => {
       const focused = this.shadowRoot?.activeElement;
-      if (this.lift?.id !== id || (focused instanceof HTMLElement && focused.dataset.dab === id)) return;
+      if (this.lift?.id !== id || (focused instanceof HTMLElement && focused.dataset.dab === id))
+        return;
       this.lift = undefined;
       const { name, band } = this.#placeWords(this.store.plan.board, id);
       this.announce(this.say('dab.back', { name, band }));
@@ -736,7 +894,11 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   }
 
   #dabOf(id: string): HTMLElement | null {
-    return [...this.renderRoot.querySelectorAll<HTMLElement>('[data-dab]')].find(({ dataset }) => dataset.dab === id) ?? null;
+    return (
+      [...this.renderRoot.querySelectorAll<HTMLElement>('[data-dab]')].find(
+        ({ dataset }) => dataset.dab === id,
+      ) ?? null
+    );
   }
 
   #onSubmit = (): void => this.judge();
@@ -749,7 +911,11 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     const paper = this.store.plan.paper.lightness;
     const { now: drag } = this.#drag;
     const board = this.lift ? withSwatchMoved(ruled, this.lift.id, this.lift.to) : ruled;
-    const verdict = this.#told ? (board === ruled ? judgedNow : judgeBoard(board, { paper })) : undefined;
+    const verdict = this.#told
+      ? board === ruled
+        ? judgedNow
+        : judgeBoard(board, { paper })
+      : undefined;
     return {
       board,
       verdict,
@@ -759,7 +925,8 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
       open: this.#open,
       form: this.#open || this.openForm?.kind === 'swatch' ? this.openForm : undefined,
       colour: this.colour,
-      required: this.required === null ? undefined : requiredCounts(this.required, board.bands.length),
+      required:
+        this.required === null ? undefined : requiredCounts(this.required, board.bands.length),
       lifted: this.lift?.id,
       pointed: this.pointed,
       drag,
@@ -791,7 +958,9 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     return html`<div class=${`all${this.fieldsetDisabled || this.disabled ? ' off' : ''}`}>
         <slot name="caption"></slot>
         ${this.#renderHead(view)} ${this.#renderTrouble()}
-        <div class="board of-${bands.length}" part="board">${bands.map((_, bucket) => html`${bucket > 0 ? renderGap(view, bucket - 1) : nothing}${renderBucket(view, bucket)}`)}</div>
+        <div class="board of-${bands.length}" part="board">
+          ${bands.map((_, bucket) => html`${bucket > 0 ? renderGap(view, bucket - 1) : nothing}${renderBucket(view, bucket)}`)}
+        </div>
         ${renderPairs(view)}
         <p class="away" id="hint">${this.say('dab.hint')}</p>
       </div>
@@ -800,13 +969,37 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   }
 
   #renderHead(view: BoardView) {
-    const asks = this.reveal === 'submit' && !this.form && !this.#told && view.board.swatches.length > 0;
+    const asks =
+      this.reveal === 'submit' && !this.form && !this.#told && view.board.swatches.length > 0;
     return html`<div class="head" part="toolbar">
-      ${view.open
-        ? html`<button type="button" data-undo ?disabled=${!this.store.canUndo} @click=${() => this.#step('undo')}>${icon('undo')}<span>${this.say('buckets.undo')}</span></button>
-            <button type="button" data-redo ?disabled=${!this.store.canRedo} @click=${() => this.#step('redo')}>${icon('redo')}<span>${this.say('buckets.redo')}</span></button>`
-        : nothing}
-      <button type="button" data-greys aria-pressed=${this.greys} @click=${() => (this.greys = !this.greys)}>${icon('eye')}<span>${this.say('buckets.greys')}</span></button>
+      ${
+        view.open
+          ? html`<button
+                type="button"
+                data-undo
+                ?disabled=${!this.store.canUndo}
+                @click=${() => this.#step('undo')}
+              >
+                ${icon('undo')}<span>${this.say('buckets.undo')}</span>
+              </button>
+              <button
+                type="button"
+                data-redo
+                ?disabled=${!this.store.canRedo}
+                @click=${() => this.#step('redo')}
+              >
+                ${icon('redo')}<span>${this.say('buckets.redo')}</span>
+              </button>`
+          : nothing
+      }
+      <button
+        type="button"
+        data-greys
+        aria-pressed=${this.greys}
+        @click=${() => (this.greys = !this.greys)}
+      >
+        ${icon('eye')}<span>${this.say('buckets.greys')}</span>
+      </button>
       ${asks ? html`<button type="button" @click=${() => this.judge()}>${icon('check')}<span>${this.say('buckets.judge')}</span></button>` : nothing}
       <p class="sum">${this.#sum()}</p>
     </div>`;
@@ -816,7 +1009,9 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     if (this.trouble === '') return nothing;
     return html`<div class="trouble" part="trouble" role="alert">
       <span>${this.trouble}</span>
-      <button type="button" class="quiet" @click=${() => (this.trouble = '')}>${icon('close')}<span>${this.say('buckets.forgive')}</span></button>
+      <button type="button" class="quiet" @click=${() => (this.trouble = '')}>
+        ${icon('close')}<span>${this.say('buckets.forgive')}</span>
+      </button>
     </div>`;
   }
 
@@ -825,9 +1020,12 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     const swatch = drag && board.swatches.find(({ id }) => id === drag.id);
     if (!drag || !swatch) return nothing;
     const would = drag.over && withSwatchMoved(board, drag.id, drag.over);
-    const said = verdict && would && judgeBoard(would, { paper }).swatches.find(({ id }) => id === drag.id);
+    const said =
+      verdict && would && judgeBoard(would, { paper }).swatches.find(({ id }) => id === drag.id);
     return html`<div class="ghost" aria-hidden="true">
-      <svg class="dab" viewBox="0 0 120 76" preserveAspectRatio="none">${dab(swatch.id, paintOf(swatch, greys))}</svg>
+      <svg class="dab" viewBox="0 0 120 76" preserveAspectRatio="none">
+        ${dab(swatch.id, paintOf(swatch, greys))}
+      </svg>
       ${said ? html`<span>${this.say('dab.value', { value: munsellValue(swatch.lightness) })}, ${this.say(`verdict.${markOf(swatch, said)}`)}</span>` : nothing}
     </div>`;
   }

@@ -1,8 +1,29 @@
-import { driedLightness, munsellValue, type Board, type BoardSwatch, type BoardVerdict, type Reason, type SwatchVerdict } from '../shared/core.js';
+import {
+  driedLightness,
+  munsellValue,
+  type Board,
+  type BoardSwatch,
+  type BoardVerdict,
+  type Reason,
+  type SwatchVerdict,
+} from '../shared/core.js';
 import type { Mark } from './dabs.js';
 
 /** Figures of a reason that are places on the L* scale. */
-const PLACES: ReadonlySet<string> = new Set(['lightness', 'otherLightness', 'ceiling', 'floor', 'next', 'low', 'high', 'otherLow', 'otherHigh', 'wet', 'dried', 'limit']);
+const PLACES: ReadonlySet<string> = new Set([
+  'lightness',
+  'otherLightness',
+  'ceiling',
+  'floor',
+  'next',
+  'low',
+  'high',
+  'otherLow',
+  'otherHigh',
+  'wet',
+  'dried',
+  'limit',
+]);
 /** Figures of a reason that are distances in L*. */
 const DISTANCES: ReadonlySet<string> = new Set(['by', 'margin', 'spread', 'allowed']);
 
@@ -28,7 +49,11 @@ export const tenth = (value: number): number => Math.round(value * 10) / 10 + 0;
  *
  * @param at - L* about which distances are taken.
  */
-export function reasonInValues({ code, values }: Reason, at: number, nameOf: (id: string) => string): Reason {
+export function reasonInValues(
+  { code, values }: Reason,
+  at: number,
+  nameOf: (id: string) => string,
+): Reason {
   const told: Record<string, string | number> = {};
   for (const [key, figure] of Object.entries(values)) {
     if (typeof figure === 'string') told[key] = key === 'other' ? nameOf(figure) : figure;
@@ -51,7 +76,8 @@ export function markOf(swatch: BoardSwatch, { verdict }: SwatchVerdict): Mark {
 
 /** How many swatches are at fault and how many are open (at the edge, or not sure). */
 export function countsOf({ swatches }: BoardVerdict): { faults: number; open: number } {
-  const count = (...kinds: string[]): number => swatches.filter(({ verdict }) => kinds.includes(verdict)).length;
+  const count = (...kinds: string[]): number =>
+    swatches.filter(({ verdict }) => kinds.includes(verdict)).length;
   return { faults: count('too-dark', 'too-light'), open: count('between', 'unsure') };
 }
 
@@ -61,7 +87,9 @@ export function countsOf({ swatches }: BoardVerdict): { faults: number; open: nu
  */
 export function gapInValue(board: Board, darker: number, paper: number): number {
   const valuesIn = (bucket: number): number[] =>
-    board.swatches.filter((swatch) => swatch.bucket === bucket && !swatch.accent).map((swatch) => munsellValue(dryLightness(swatch, paper)));
+    board.swatches
+      .filter((swatch) => swatch.bucket === bucket && !swatch.accent)
+      .map((swatch) => munsellValue(dryLightness(swatch, paper)));
   const from = valuesIn(darker);
   const to = valuesIn(darker + 1);
   const end = from.length > 0 ? Math.max(...from) : munsellValue(board.bands[darker].ceiling);

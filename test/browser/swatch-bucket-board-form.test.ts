@@ -1,17 +1,38 @@
 /** The board as a form's field. */
 import { expect } from 'chai';
 import { sendKeys } from '@web/test-runner-commands';
-import { all, clearPlaces, FAULTY, find, ORDERED, placed, settled, shown, text, withBoard } from './swatch-bucket-board-helpers.js';
+import {
+  all,
+  clearPlaces,
+  FAULTY,
+  find,
+  ORDERED,
+  placed,
+  settled,
+  shown,
+  text,
+  withBoard,
+} from './swatch-bucket-board-helpers.js';
 import type { SwatchBucketBoard } from '../../components/swatch-bucket-board/swatch-bucket-board.js';
 
-async function inForm(attributes = '', data: unknown = ORDERED): Promise<{ board: SwatchBucketBoard; form: HTMLFormElement }> {
-  const board = await placed(`<form><fieldset><swatch-bucket-board name="test" board='${JSON.stringify(data)}' ${attributes}></swatch-bucket-board></fieldset></form>`);
+async function inForm(
+  attributes = '',
+  data: unknown = ORDERED,
+): Promise<{ board: SwatchBucketBoard; form: HTMLFormElement }> {
+  const board = await placed(
+    `<form><fieldset><swatch-bucket-board name="test" board='${JSON.stringify(data)}' ${attributes}></swatch-bucket-board></fieldset></form>`,
+  );
   const { form } = board;
   form!.addEventListener('submit', (event) => event.preventDefault());
   return { board, form: form! };
 }
 
-const sent = (form: HTMLFormElement): { board: typeof ORDERED; verdict: { swatches: { id: string; verdict: string }[]; overlaps: string[][] } } | null => {
+const sent = (
+  form: HTMLFormElement,
+): {
+  board: typeof ORDERED;
+  verdict: { swatches: { id: string; verdict: string }[]; overlaps: string[][] };
+} | null => {
   const value = new FormData(form).get('test');
   return typeof value === 'string' ? JSON.parse(value) : null;
 };
@@ -83,7 +104,9 @@ describe('swatch-bucket-board in a form', () => {
   });
 
   it('reset without a board to start with empties it', async () => {
-    const board = await placed('<form><swatch-bucket-board name="test"></swatch-bucket-board></form>');
+    const board = await placed(
+      '<form><swatch-bucket-board name="test"></swatch-bucket-board></form>',
+    );
     board.board = FAULTY;
     board.form!.reset();
     await settled(board);
@@ -142,7 +165,9 @@ describe('swatch-bucket-board in a form', () => {
 
   it('reveal="submit" without a form: a button asks for the verdict', async () => {
     const board = await withBoard(FAULTY, 'reveal="submit"');
-    const button = all(board, '.head button').find(({ textContent }) => textContent!.includes('Judge the board'))!;
+    const button = all(board, '.head button').find(({ textContent }) =>
+      textContent!.includes('Judge the board'),
+    )!;
     button.click();
     await settled(board);
     expect(text(board, '[data-id="b"] .verdict')).to.equal('too light');

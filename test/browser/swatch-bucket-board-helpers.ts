@@ -28,7 +28,10 @@ export const ORDERED = {
 };
 
 /** As above, but slate has 58: lighter than stone (50) by 8, and 22 past its limit where stone keeps its own; so slate is too light. */
-export const FAULTY = { ...ORDERED, swatches: ORDERED.swatches.map((each) => (each.id === 'b' ? { ...each, lightness: 58 } : each)) };
+export const FAULTY = {
+  ...ORDERED,
+  swatches: ORDERED.swatches.map((each) => (each.id === 'b' ? { ...each, lightness: 58 } : each)),
+};
 
 const places: HTMLElement[] = [];
 
@@ -60,25 +63,42 @@ export async function settled(board: SwatchBucketBoard): Promise<void> {
   while (board.isUpdatePending);
 }
 
-export function find<T extends HTMLElement = HTMLElement>(board: SwatchBucketBoard, selector: string): T {
+export function find<T extends HTMLElement = HTMLElement>(
+  board: SwatchBucketBoard,
+  selector: string,
+): T {
   const found = board.shadowRoot!.querySelector<T>(selector);
   if (!found) throw new Error(`There is no ${selector}`);
   return found;
 }
 
-export const all = <T extends HTMLElement = HTMLElement>(board: SwatchBucketBoard, selector: string): T[] => [...board.shadowRoot!.querySelectorAll<T>(selector)];
+export const all = <T extends HTMLElement = HTMLElement>(
+  board: SwatchBucketBoard,
+  selector: string,
+): T[] => [...board.shadowRoot!.querySelectorAll<T>(selector)];
 
 /** Ids bucket by bucket, as they are shown: `ab|cd|e`. */
 export const shown = (board: SwatchBucketBoard): string =>
   all(board, '[data-bucket]')
-    .map((tray) => [...tray.querySelectorAll<HTMLElement>('[data-id]')].map(({ dataset }) => dataset.id).join(''))
+    .map((tray) =>
+      [...tray.querySelectorAll<HTMLElement>('[data-id]')]
+        .map(({ dataset }) => dataset.id)
+        .join(''),
+    )
     .join('|');
 
-export const text = (board: SwatchBucketBoard, selector: string): string => find(board, selector).textContent!.replace(/\s+/g, ' ').trim();
+export const text = (board: SwatchBucketBoard, selector: string): string =>
+  find(board, selector).textContent!.replace(/\s+/g, ' ').trim();
 
-export const verdictOf = (board: SwatchBucketBoard, id: string): string => board.verdict.swatches.find((each) => each.id === id)!.verdict;
+export const verdictOf = (board: SwatchBucketBoard, id: string): string =>
+  board.verdict.swatches.find((each) => each.id === id)!.verdict;
 
-export async function type(board: SwatchBucketBoard, input: HTMLInputElement | HTMLTextAreaElement, value: string, event = 'input'): Promise<void> {
+export async function type(
+  board: SwatchBucketBoard,
+  input: HTMLInputElement | HTMLTextAreaElement,
+  value: string,
+  event = 'input',
+): Promise<void> {
   input.value = value;
   input.dispatchEvent(new Event(event, { bubbles: true }));
   await settled(board);
@@ -90,7 +110,10 @@ export async function press(board: SwatchBucketBoard, selector: string): Promise
 }
 
 /** Collects the board's events of a type. */
-export function heard<K extends 'board-change' | 'error' | 'ready'>(target: EventTarget, kind: K): (K extends 'board-change' ? BoardChangeEvent : K extends 'error' ? KitErrorEvent : Event)[] {
+export function heard<K extends 'board-change' | 'error' | 'ready'>(
+  target: EventTarget,
+  kind: K,
+): (K extends 'board-change' ? BoardChangeEvent : K extends 'error' ? KitErrorEvent : Event)[] {
   const events: Event[] = [];
   target.addEventListener(kind, (event) => events.push(event), true); // errors do not bubble
   return events as never;
@@ -98,7 +121,11 @@ export function heard<K extends 'board-change' | 'error' | 'ready'>(target: Even
 
 /** What axe finds wrong, as lines. */
 export async function accessibilityFaults(board: SwatchBucketBoard): Promise<string[]> {
-  await Promise.all(document.getAnimations().map((animation) => animation.finished.catch(() => undefined)));
+  await Promise.all(
+    document.getAnimations().map((animation) => animation.finished.catch(() => undefined)),
+  );
   const { violations } = await axe.run(board, { rules: { region: { enabled: false } } });
-  return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 120)} ${node.failureSummary ?? ''}`));
+  return violations.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${node.html.slice(0, 120)} ${node.failureSummary ?? ''}`),
+  );
 }

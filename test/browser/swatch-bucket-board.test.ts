@@ -1,6 +1,12 @@
 /** The board in a real browser: laying in, moving by pointer and keys, verdicts, undo, data, bands, access. */
 import { expect } from 'chai';
-import { resetMouse, sendKeys, sendMouse, setViewport, emulateMedia } from '@web/test-runner-commands';
+import {
+  resetMouse,
+  sendKeys,
+  sendMouse,
+  setViewport,
+  emulateMedia,
+} from '@web/test-runner-commands';
 import { converter } from 'culori';
 import { PlanStore } from '../../components/shared/plan-store.js';
 import { newPlan } from '../../core/index.js';
@@ -49,7 +55,11 @@ describe('swatch-bucket-board', () => {
   describe('laying in', () => {
     it('an empty board teaches: each bucket says what goes into it', async () => {
       const board = await placed('<swatch-bucket-board></swatch-bucket-board>');
-      expect(all(board, '.band').map(({ textContent }) => textContent)).to.eql(['dark', 'middle', 'light']);
+      expect(all(board, '.band').map(({ textContent }) => textContent)).to.eql([
+        'dark',
+        'middle',
+        'light',
+      ]);
       expect(all(board, '.empty')).to.have.length(3);
       // Limits 36 and 66 are values 3.5 and 6.5 (ASTM D1535).
       expect(text(board, '.empty')).to.contain('value 3.5 or darker');
@@ -106,11 +116,19 @@ describe('swatch-bucket-board', () => {
   describe('the verdict', () => {
     it('is told in words for each swatch, with which two cross and the gap between buckets', async () => {
       const board = await withBoard(FAULTY);
-      expect(['a', 'b', 'c', 'd', 'e'].map((id) => verdictOf(board, id))).to.eql(['fits', 'too-light', 'fits', 'fits', 'fits']);
+      expect(['a', 'b', 'c', 'd', 'e'].map((id) => verdictOf(board, id))).to.eql([
+        'fits',
+        'too-light',
+        'fits',
+        'fits',
+        'fits',
+      ]);
       expect(text(board, '[data-id="b"] .verdict')).to.equal('too light');
       expect(text(board, '[data-id="b"] .why')).to.contain('“stone”, which lies in middle');
       expect(text(board, '[data-id="c"] .why')).to.contain('“slate” from dark crosses it');
-      expect(text(board, '.pairs')).to.contain('“slate” in dark is not darker than “stone” in middle.');
+      expect(text(board, '.pairs')).to.contain(
+        '“slate” in dark is not darker than “stone” in middle.',
+      );
       // L* 58 and 50 are values 5.69 and 4.90 (ASTM D1535 table: 5.5 = 56.06, 6 = 61.05; 4.5 = 45.89, 5 = 51.00): crossing by 0.8.
       expect(text(board, '.gap')).to.contain('crossing by 0.8');
       expect(text(board, '.sum')).to.equal('1 swatch is out of place among 5.');
@@ -118,7 +136,10 @@ describe('swatch-bucket-board', () => {
     });
 
     it('values are Munsell, L* on demand', async () => {
-      const board = await withBoard({ bands: BANDS, swatches: [{ id: 'a', bucket: 1, lightness: 51.003745 }] });
+      const board = await withBoard({
+        bands: BANDS,
+        swatches: [{ id: 'a', bucket: 1, lightness: 51.003745 }],
+      });
       expect(text(board, '[data-id="a"] .figures')).to.equal('value 5'); // ASTM D1535: value 5 is L* 51.003745
       await press(board, '[data-id="a"] .tool');
       expect(text(board, '.details')).to.contain('L* 51');
@@ -144,10 +165,15 @@ describe('swatch-bucket-board', () => {
     });
 
     it('a ladder of greys stands beside each bucket, with a touch of each swatch; as greys, a swatch is the grey of its L*', async () => {
-      const board = await withBoard({ bands: BANDS, swatches: [{ id: 'a', bucket: 1, lightness: toLab('#8a6f5c')!.l, css: '#8a6f5c' }] });
+      const board = await withBoard({
+        bands: BANDS,
+        swatches: [{ id: 'a', bucket: 1, lightness: toLab('#8a6f5c')!.l, css: '#8a6f5c' }],
+      });
       expect(all(board, '.ladder')).to.have.length(3);
       expect(all(board, '[data-bucket="1"] .touch ellipse')).to.have.length(1);
-      const rungs = all(board, '[data-bucket="1"] .ladder .paint').map((each) => toLab(each.getAttribute('fill')!)!);
+      const rungs = all(board, '[data-bucket="1"] .ladder .paint').map((each) =>
+        toLab(each.getAttribute('fill')!)!,
+      );
       for (const { l, a, b } of rungs) {
         expect(Math.hypot(a, b)).to.be.below(0.5);
         expect(l).to.be.within(36, 66);
@@ -230,8 +256,25 @@ describe('swatch-bucket-board', () => {
     it('a finger that rests picks up; one that moves at once scrolls and takes nothing', async () => {
       const board = await withBoard(ORDERED);
       const dabOf = (id: string): HTMLElement => find(board, `[data-dab="${id}"]`);
-      const finger = (kind: string, [clientX, clientY]: [number, number], target = dabOf('a')): boolean =>
-        target.dispatchEvent(new PointerEvent(kind, { pointerId: 7, pointerType: 'touch', isPrimary: true, button: 0, buttons: 1, clientX, clientY, bubbles: true, composed: true, cancelable: true }));
+      const finger = (
+        kind: string,
+        [clientX, clientY]: [number, number],
+        target = dabOf('a'),
+      ): boolean =>
+        target.dispatchEvent(
+          new PointerEvent(kind, {
+            pointerId: 7,
+            pointerType: 'touch',
+            isPrimary: true,
+            button: 0,
+            buttons: 1,
+            clientX,
+            clientY,
+            bubbles: true,
+            composed: true,
+            cancelable: true,
+          }),
+        );
       const start = middleOf(dabOf('a'));
       const target = middleOf(find(board, '[data-bucket="2"]'));
       finger('pointerdown', start);
@@ -302,7 +345,9 @@ describe('swatch-bucket-board', () => {
     it('in a right-to-left page the dark bucket lies right, and the arrows follow', async () => {
       document.documentElement.dir = 'rtl';
       const board = await withBoard(ORDERED);
-      const [dark, , light] = all(board, '[data-bucket]').map((each) => each.getBoundingClientRect().left);
+      const [dark, , light] = all(board, '[data-bucket]').map(
+        (each) => each.getBoundingClientRect().left,
+      );
       expect(dark).to.be.above(light);
       find(board, '[data-dab="a"]').focus();
       await sendKeys({ press: 'Space' });
@@ -317,7 +362,9 @@ describe('swatch-bucket-board', () => {
       await press(board, '[data-id="a"] .tool');
       await type(board, find(board, '[data-move]'), '2', 'change');
       expect(shown(board)).to.equal('b|cd|ea');
-      expect((board.shadowRoot!.activeElement as HTMLElement).matches('[data-move]')).to.equal(true);
+      expect((board.shadowRoot!.activeElement as HTMLElement).matches('[data-move]')).to.equal(
+        true,
+      );
     });
 
     it('arrows walk from dab to dab; Delete deletes, undo brings back, the focus goes on', async () => {
@@ -369,7 +416,9 @@ describe('swatch-bucket-board', () => {
     });
 
     it('are named by attributes', async () => {
-      const board = await placed('<swatch-bucket-board bands="deep, half light, bright" limits="30 70"></swatch-bucket-board>');
+      const board = await placed(
+        '<swatch-bucket-board bands="deep, half light, bright" limits="30 70"></swatch-bucket-board>',
+      );
       expect(board.board.bands.map(({ name, floor, ceiling }) => [name, floor, ceiling])).to.eql([
         ['deep', 0, 30],
         ['half light', 30, 70],
@@ -383,7 +432,9 @@ describe('swatch-bucket-board', () => {
 
     it('attributes that make no bands are told; the usual ones stand in', async () => {
       const errors = heard(document, 'error');
-      const board = await placed('<swatch-bucket-board bands="a b c" limits="66 36"></swatch-bucket-board>');
+      const board = await placed(
+        '<swatch-bucket-board bands="a b c" limits="66 36"></swatch-bucket-board>',
+      );
       expect(text(board, '.trouble')).to.contain('The bands cannot be used');
       expect(errors).to.have.length(1);
       expect(board.board.bands).to.have.length(3);
@@ -394,7 +445,10 @@ describe('swatch-bucket-board', () => {
       expect(all(board, '.title .tool')).to.have.length(0);
       expect(all(board, '.fixed')).to.have.length(3);
       expect(all(board, '.add')).to.have.length(3);
-      const one = await withBoard({ ...ORDERED, bands: BANDS.map((band, i) => (i === 0 ? { ...band, locked: true } : band)) });
+      const one = await withBoard({
+        ...ORDERED,
+        bands: BANDS.map((band, i) => (i === 0 ? { ...band, locked: true } : band)),
+      });
       expect(all(one, '.title .tool')).to.have.length(2);
       await press(one, '.bucket:nth-of-type(3) .title .tool');
       expect(all(one, '[data-limit]'), 'its limit to the free band').to.have.length(1);
@@ -413,11 +467,18 @@ describe('swatch-bucket-board', () => {
       const errors = heard(board, 'error');
       const changes = heard(board, 'board-change');
       const before = board.board;
-      for (const bad of ['{"bands": [', '[]', '{"bands":[{"name":"x","floor":50,"ceiling":20}],"swatches":[]}', '{"bands":[],"swatches":[{"id":"a","bucket":0,"lightness":"dark"}]}']) {
+      for (const bad of [
+        '{"bands": [',
+        '[]',
+        '{"bands":[{"name":"x","floor":50,"ceiling":20}],"swatches":[]}',
+        '{"bands":[],"swatches":[{"id":"a","bucket":0,"lightness":"dark"}]}',
+      ]) {
         board.board = bad;
         await settled(board);
         expect(board.board, bad).to.eql(before);
-        expect(text(board, '.trouble'), bad).to.contain('This board cannot be used').and.to.contain('stays as it was');
+        expect(text(board, '.trouble'), bad)
+          .to.contain('This board cannot be used')
+          .and.to.contain('stays as it was');
         expect(errors.at(-1)!.message).to.equal(find(board, '.trouble span').textContent);
         expect(errors.at(-1)!.reason.code).to.equal('BoardError');
       }
@@ -432,10 +493,14 @@ describe('swatch-bucket-board', () => {
 
     it('by attribute, by script, by data elements; ready comes once', async () => {
       const ready = heard(document, 'ready');
-      const byAttribute = await placed(`<swatch-bucket-board board='${JSON.stringify(ORDERED)}'></swatch-bucket-board>`);
+      const byAttribute = await placed(
+        `<swatch-bucket-board board='${JSON.stringify(ORDERED)}'></swatch-bucket-board>`,
+      );
       expect(shown(byAttribute)).to.equal('ab|cd|e');
       expect(ready).to.have.length(1);
-      const byScript = await placed(`<swatch-bucket-board><script type="application/json">${JSON.stringify(FAULTY)}</script></swatch-bucket-board>`);
+      const byScript = await placed(
+        `<swatch-bucket-board><script type="application/json">${JSON.stringify(FAULTY)}</script></swatch-bucket-board>`,
+      );
       expect(shown(byScript)).to.equal('ab|cd|e');
       const byContent = await placed(
         '<swatch-bucket-board><data value="#333" data-bucket="dark">soot</data><p><data value="tan" data-bucket="2" data-accent>sand</data></p><data value="mud">mud</data></swatch-bucket-board>',
@@ -465,7 +530,13 @@ describe('swatch-bucket-board', () => {
       const board = await placed('<swatch-bucket-board></swatch-bucket-board>');
       const errors = heard(board, 'error');
       board.plan = store;
-      store.change('send', (plan) => ({ ...plan, board: { ...plan.board, swatches: [{ id: 'r', bucket: 2, lightness: 80, from: 'reading' }] } }));
+      store.change('send', (plan) => ({
+        ...plan,
+        board: {
+          ...plan.board,
+          swatches: [{ id: 'r', bucket: 2, lightness: 80, from: 'reading' }],
+        },
+      }));
       await settled(board);
       expect(shown(board)).to.contain('r');
       find(board, '[data-dab="r"]').focus();
@@ -491,7 +562,8 @@ describe('swatch-bucket-board', () => {
   describe('looks', () => {
     it('stands side by side when wide, one under the other at 360 px, never wider than the page', async () => {
       const board = await withBoard(FAULTY);
-      const tops = (): number[] => all(board, '.bucket').map((each) => Math.round(each.getBoundingClientRect().top));
+      const tops = (): number[] =>
+        all(board, '.bucket').map((each) => Math.round(each.getBoundingClientRect().top));
       expect(new Set(tops()).size).to.equal(1);
       await setViewport({ width: 360, height: 800 });
       await new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve)));

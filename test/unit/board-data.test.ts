@@ -12,7 +12,13 @@ import {
   swatchesFromContent,
   swatchOfCss,
 } from '../../components/swatch-bucket-board/board-data.js';
-import { boardOfText, documentText, faultsOf, lacksOf, requiredCounts } from '../../components/swatch-bucket-board/board-form.js';
+import {
+  boardOfText,
+  documentText,
+  faultsOf,
+  lacksOf,
+  requiredCounts,
+} from '../../components/swatch-bucket-board/board-form.js';
 import { ladderOf } from '../../components/swatch-bucket-board/ladder.js';
 
 const culoriLab = converter('lab65');
@@ -25,12 +31,24 @@ const [dark, middle, light] = [
 describe('bands from attributes', () => {
   it('names by spaces, by commas, by JSON', () => {
     expect(bandsFromAttributes('dark middle light', '36 66', 95)).toEqual([dark, middle, light]);
-    expect(bandsFromAttributes('deep, half light', '50', 95).map(({ name, floor, ceiling }) => [name, floor, ceiling])).toEqual([
+    expect(
+      bandsFromAttributes('deep, half light', '50', 95).map(({ name, floor, ceiling }) => [
+        name,
+        floor,
+        ceiling,
+      ]),
+    ).toEqual([
       ['deep', 0, 50],
       ['half light', 50, 95],
     ]);
-    expect(bandsFromAttributes('["a b","c"]', '40', 90)[1]).toEqual({ name: 'c', floor: 40, ceiling: 90 });
-    expect(bandsFromAttributes('[{"name":"low","floor":5,"ceiling":30,"locked":true}]', '', 95)).toEqual([{ name: 'low', floor: 5, ceiling: 30, locked: true }]);
+    expect(bandsFromAttributes('["a b","c"]', '40', 90)[1]).toEqual({
+      name: 'c',
+      floor: 40,
+      ceiling: 90,
+    });
+    expect(
+      bandsFromAttributes('[{"name":"low","floor":5,"ceiling":30,"locked":true}]', '', 95),
+    ).toEqual([{ name: 'low', floor: 5, ceiling: 30, locked: true }]);
   });
 
   it('without limits the nine painter’s steps are parted evenly: values 3.5 and 6.5 of ASTM D1535 for three bands', () => {
@@ -51,7 +69,13 @@ describe('bands from attributes', () => {
 
 describe('swatches from what is written', () => {
   it('any colour of CSS; L* and Lab agree with culori', () => {
-    for (const css of ['#8a6f5c', 'tan', 'oklch(0.55 0.03 60)', 'hsl(200 20% 40%)', 'lab(50% 10 -20)']) {
+    for (const css of [
+      '#8a6f5c',
+      'tan',
+      'oklch(0.55 0.03 60)',
+      'hsl(200 20% 40%)',
+      'lab(50% 10 -20)',
+    ]) {
       const { lightness, lab } = swatchOfCss(css, { id: 'a', bucket: 0 });
       const expected = culoriLab(css)!;
       expect(lightness).toBeCloseTo(expected.l, 2);
@@ -80,14 +104,23 @@ describe('swatches from what is written', () => {
     expect('name' in swatches[3]).toBe(false);
     expect(new Set(swatches.map(({ id }) => id)).size).toBe(4);
     expect(unknown).toEqual(['four', 'five', 'nope']);
-    expect([10, 36, 65.9, 66, 99].map((lightness) => bucketAt(bands, lightness))).toEqual([0, 1, 1, 2, 2]);
+    expect([10, 36, 65.9, 66, 99].map((lightness) => bucketAt(bands, lightness))).toEqual([
+      0, 1, 1, 2, 2,
+    ]);
   });
 });
 
 describe('a board in a plan and under rules', () => {
   it('limits follow the bands, so that the plan stays sound', () => {
     const plan = newPlan({ paperLimit: 90 });
-    const board: Board = { bands: [{ name: 'a', floor: 0, ceiling: 20 }, { name: 'b', floor: 25, ceiling: 91 }, { name: 'c', floor: 91, ceiling: 95 }], swatches: [] };
+    const board: Board = {
+      bands: [
+        { name: 'a', floor: 0, ceiling: 20 },
+        { name: 'b', floor: 25, ceiling: 91 },
+        { name: 'c', floor: 91, ceiling: 95 },
+      ],
+      swatches: [],
+    };
     const next = planWithBoard(plan, board);
     expect(next.photoLimits).toEqual([25, 91]);
     expect(next.paintLimits).toEqual([25, 91]);
@@ -101,7 +134,10 @@ describe('a board in a plan and under rules', () => {
   it('a teacher’s tolerance and lock; a band’s own spread goes before', () => {
     const board: Board = { bands: [dark, { ...middle, spread: 4 }], swatches: [] };
     const ruled = ruledBoard(board, { tolerance: 10, locked: true });
-    expect(ruled.bands.map(({ spread, locked }) => [spread, locked])).toEqual([[10, true], [4, true]]);
+    expect(ruled.bands.map(({ spread, locked }) => [spread, locked])).toEqual([
+      [10, true],
+      [4, true],
+    ]);
     expect(ruledBoard(board, { locked: false })).toBe(board);
     expect('spread' in board.bands[0]).toBe(false);
   });
@@ -116,7 +152,14 @@ describe('a board in a form', () => {
     expect(boardOfText(text)).toEqual(board);
     expect(boardOfText(JSON.stringify(board))).toEqual(board);
     expect(boardOfText(board)).toEqual(board);
-    for (const bad of ['', '{', '[]', 'null', '{"board":{"bands":[1],"swatches":[]}}', '{"bands":[],"swatches":[{"id":"a","bucket":0,"lightness":20}]}']) {
+    for (const bad of [
+      '',
+      '{',
+      '[]',
+      'null',
+      '{"board":{"bands":[1],"swatches":[]}}',
+      '{"bands":[],"swatches":[{"id":"a","bucket":0,"lightness":20}]}',
+    ]) {
       expect(() => boardOfText(bad), bad).toThrow(BoardError);
     }
   });
@@ -149,15 +192,26 @@ describe('the ladder beside a bucket', () => {
   });
 
   it('goes on to a swatch outside and shows where the band ends', () => {
-    const { low, high, edges, touches, rungs } = ladderOf(middle, [{ id: 'a', lightness: 75 }, { id: 'b', lightness: 51 }]);
+    const { low, high, edges, touches, rungs } = ladderOf(middle, [
+      { id: 'a', lightness: 75 },
+      { id: 'b', lightness: 51 },
+    ]);
     expect([low, high]).toEqual([36, 76]);
     expect(edges).toEqual([0.25]); // (76 - 66) / 40
-    expect(touches).toEqual([{ id: 'a', at: 0.025, lane: 0 }, { id: 'b', at: 0.625, lane: 0 }]);
-    expect(rungs.filter(({ inside }) => !inside).map(({ lightness }) => lightness)).toEqual([73.5, 68.5]);
+    expect(touches).toEqual([
+      { id: 'a', at: 0.025, lane: 0 },
+      { id: 'b', at: 0.625, lane: 0 },
+    ]);
+    expect(rungs.filter(({ inside }) => !inside).map(({ lightness }) => lightness)).toEqual([
+      73.5, 68.5,
+    ]);
   });
 
   it('touches that would cover each other stand side by side', () => {
-    const { touches } = ladderOf(middle, ['a', 'b', 'c', 'd'].map((id) => ({ id, lightness: 50 })));
+    const { touches } = ladderOf(
+      middle,
+      ['a', 'b', 'c', 'd'].map((id) => ({ id, lightness: 50 })),
+    );
     expect(new Set(touches.slice(0, 3).map(({ lane }) => lane)).size).toBe(3);
     expect(touches.every(({ at }) => at === touches[0].at)).toBe(true);
   });
@@ -171,7 +225,10 @@ describe('the ladder beside a bucket', () => {
 
 it('the element’s folder renders no style attributes and no markup from data', () => {
   for (const file of ['bucket-view', 'card-view', 'form-views', 'swatch-bucket-board', 'dabs']) {
-    const text = readFileSync(new URL(`../../components/swatch-bucket-board/${file}.ts`, import.meta.url), 'utf8');
+    const text = readFileSync(
+      new URL(`../../components/swatch-bucket-board/${file}.ts`, import.meta.url),
+      'utf8',
+    );
     expect(text).not.toMatch(/style=|styleMap|innerHTML|unsafeHTML/);
   }
 });

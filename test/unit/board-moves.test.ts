@@ -13,16 +13,30 @@ import {
 } from '../../components/swatch-bucket-board/board-moves.js';
 import { stepOfKey } from '../../components/swatch-bucket-board/keys.js';
 
-const bands = ['dark', 'middle', 'light'].map((name, i) => ({ name, floor: i * 30, ceiling: (i + 1) * 30 }));
+const bands = ['dark', 'middle', 'light'].map((name, i) => ({
+  name,
+  floor: i * 30,
+  ceiling: (i + 1) * 30,
+}));
 
 /** A board from words such as `a0 b1`: the swatch's id and its bucket. */
 function boardOf(words: string): Board {
-  const swatches = words.split(' ').filter(Boolean).map((word) => ({ id: word[0], bucket: Number(word[1]), lightness: 50 }));
+  const swatches = words
+    .split(' ')
+    .filter(Boolean)
+    .map((word) => ({ id: word[0], bucket: Number(word[1]), lightness: 50 }));
   return { bands, swatches };
 }
 
 /** The same the other way, bucket by bucket. */
-const told = (board: Board): string => bands.map((_, i) => swatchesIn(board, i).map(({ id }) => id).join('')).join('|');
+const told = (board: Board): string =>
+  bands
+    .map((_, i) =>
+      swatchesIn(board, i)
+        .map(({ id }) => id)
+        .join(''),
+    )
+    .join('|');
 
 describe('moves on a board', () => {
   it('a swatch goes to a place among others, worked by hand', () => {
@@ -46,18 +60,29 @@ describe('moves on a board', () => {
   it('no move loses, doubles or alters a swatch, and it lands where it was sent', () => {
     const swatch = fc.record({ bucket: fc.nat(2) });
     fc.assert(
-      fc.property(fc.array(swatch, { minLength: 1, maxLength: 12 }), fc.nat(11), fc.nat(2), fc.nat(12), (list, which, bucket, place) => {
-        const board: Board = { bands, swatches: list.map(({ bucket: at }, i) => ({ id: `s${i}`, bucket: at, lightness: i })) };
-        const { id } = board.swatches[which % list.length];
-        const before = structuredClone(board);
-        const after = withSwatchMoved(board, id, { bucket, place });
-        expect(board).toEqual(before);
-        expect(after.swatches.map((each) => each.id).sort()).toEqual(before.swatches.map((each) => each.id).sort());
-        const others = after.swatches.filter((each) => each.id !== id);
-        expect(others).toEqual(before.swatches.filter((each) => each.id !== id));
-        const room = others.filter((each) => each.bucket === bucket).length;
-        expect(placeOf(after, id)).toEqual({ bucket, place: Math.min(place, room) });
-      }),
+      fc.property(
+        fc.array(swatch, { minLength: 1, maxLength: 12 }),
+        fc.nat(11),
+        fc.nat(2),
+        fc.nat(12),
+        (list, which, bucket, place) => {
+          const board: Board = {
+            bands,
+            swatches: list.map(({ bucket: at }, i) => ({ id: `s${i}`, bucket: at, lightness: i })),
+          };
+          const { id } = board.swatches[which % list.length];
+          const before = structuredClone(board);
+          const after = withSwatchMoved(board, id, { bucket, place });
+          expect(board).toEqual(before);
+          expect(after.swatches.map((each) => each.id).sort()).toEqual(
+            before.swatches.map((each) => each.id).sort(),
+          );
+          const others = after.swatches.filter((each) => each.id !== id);
+          expect(others).toEqual(before.swatches.filter((each) => each.id !== id));
+          const room = others.filter((each) => each.bucket === bucket).length;
+          expect(placeOf(after, id)).toEqual({ bucket, place: Math.min(place, room) });
+        },
+      ),
     );
   });
 
@@ -86,8 +111,18 @@ describe('moves on a board', () => {
     const more = withSwatchAdded(board, { id: freeId(board.swatches), bucket: 2, lightness: 80 });
     expect(more.swatches.map(({ id }) => id)).toEqual(['a', 'b', 'swatch-3']);
     const named = withSwatchChanged(more, 'b', { name: 'moss', accent: true });
-    expect(named.swatches[1]).toEqual({ id: 'b', bucket: 1, lightness: 50, name: 'moss', accent: true });
-    expect(withSwatchChanged(named, 'b', { name: '', accent: false }).swatches[1]).toEqual({ id: 'b', bucket: 1, lightness: 50 });
+    expect(named.swatches[1]).toEqual({
+      id: 'b',
+      bucket: 1,
+      lightness: 50,
+      name: 'moss',
+      accent: true,
+    });
+    expect(withSwatchChanged(named, 'b', { name: '', accent: false }).swatches[1]).toEqual({
+      id: 'b',
+      bucket: 1,
+      lightness: 50,
+    });
     expect(withSwatchChanged(named, 'b', { name: 'moss' })).toBe(named);
     expect(withSwatchChanged(named, 'x', { name: 'moss' })).toBe(named);
     expect(told(withSwatchRemoved(named, 'a'))).toBe('|b|swatch-3');

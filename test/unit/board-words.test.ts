@@ -2,20 +2,31 @@ import { describe, expect, it } from 'vitest';
 import { judgeBoard, munsellValue, SWATCH_CODES, type Board } from '../../core/entry.js';
 import { sentence } from '../../components/shared/strings.js';
 import { boardWords } from '../../components/shared/words/board.js';
-import { countsOf, dryLightness, gapInValue, markOf, reasonInValues, tenth, valueDistance } from '../../components/swatch-bucket-board/verdict-words.js';
+import {
+  countsOf,
+  dryLightness,
+  gapInValue,
+  markOf,
+  reasonInValues,
+  tenth,
+  valueDistance,
+} from '../../components/swatch-bucket-board/verdict-words.js';
 
-const say = (key: string, values: Record<string, string | number> = {}): string => sentence(key, values, 'en', boardWords);
+const say = (key: string, values: Record<string, string | number> = {}): string =>
+  sentence(key, values, 'en', boardWords);
 const nameOf = (id: string): string => `<${id}>`;
 
 /** The figures that a sentence asks for: `{name}`, `{name, 1}`, `{name, plural, …}`; a choice such as `other {…}` is none. */
-const asked = (pattern: string): string[] => [...pattern.matchAll(/(?<!(?:one|other|=\d) )\{(\w+)(?=[,}])/g)].map(([, name]) => name);
+const asked = (pattern: string): string[] =>
+  [...pattern.matchAll(/(?<!(?:one|other|=\d) )\{(\w+)(?=[,}])/g)].map(([, name]) => name);
 
 describe('sentences of the verdict', () => {
   it('there is one for every code, and it asks for no figure that the code does not carry', () => {
     expect(asked(boardWords['swatch.wet'])).toEqual(['wet', 'dried', 'low', 'high']);
     for (const [code, figures] of Object.entries(SWATCH_CODES)) {
       expect(boardWords[code], code).toBeTruthy();
-      for (const name of asked(boardWords[code])) expect(figures as readonly string[], code).toContain(name);
+      for (const name of asked(boardWords[code]))
+        expect(figures as readonly string[], code).toContain(name);
     }
   });
 
@@ -25,16 +36,57 @@ describe('sentences of the verdict', () => {
   });
 
   it('there is a word for every verdict and a sentence for every fault of a board', () => {
-    for (const kind of ['fits', 'too-dark', 'too-light', 'between', 'unsure', 'accent']) expect(boardWords[`verdict.${kind}`], kind).toBeTruthy();
-    const faults = ['missing', 'unknown-key', 'wrong-type', 'out-of-range', 'too-long', 'too-short', 'wrong-form', 'too-many', 'too-few', 'not-allowed', 'not-finite', 'not-json', 'forbidden-key', 'too-deep', 'too-large', 'more', 'not-json-text', 'ceiling-below-floor', 'bands-disorder', 'no-such-bucket', 'duplicate-id'];
+    for (const kind of ['fits', 'too-dark', 'too-light', 'between', 'unsure', 'accent'])
+      expect(boardWords[`verdict.${kind}`], kind).toBeTruthy();
+    const faults = [
+      'missing',
+      'unknown-key',
+      'wrong-type',
+      'out-of-range',
+      'too-long',
+      'too-short',
+      'wrong-form',
+      'too-many',
+      'too-few',
+      'not-allowed',
+      'not-finite',
+      'not-json',
+      'forbidden-key',
+      'too-deep',
+      'too-large',
+      'more',
+      'not-json-text',
+      'ceiling-below-floor',
+      'bands-disorder',
+      'no-such-bucket',
+      'duplicate-id',
+    ];
     for (const fault of faults) expect(boardWords[`board.${fault}`], fault).toBeTruthy();
   });
 
   it('told in values: 5 is L* 51.003745 and 6 is L* 61.046496 (ASTM D1535, test/reference/munsell-value.json)', () => {
-    const values = { band: 'dark', lightness: 61.046496, other: 's1', otherBand: 'middle', otherLightness: 51.003745, by: 10.042751, count: 1 };
+    const values = {
+      band: 'dark',
+      lightness: 61.046496,
+      other: 's1',
+      otherBand: 'middle',
+      otherLightness: 51.003745,
+      by: 10.042751,
+      count: 1,
+    };
     const told = reasonInValues({ code: 'swatch.not-darker', values }, 56.02512, nameOf);
-    expect(told.values).toEqual({ band: 'dark', lightness: 6, other: '<s1>', otherBand: 'middle', otherLightness: 5, by: 1, count: 1 });
-    expect(say(told.code, told.values)).toBe('Lighter by 1 than “<s1>”, which lies in middle. Mix it darker or move it.');
+    expect(told.values).toEqual({
+      band: 'dark',
+      lightness: 6,
+      other: '<s1>',
+      otherBand: 'middle',
+      otherLightness: 5,
+      by: 1,
+      count: 1,
+    });
+    expect(say(told.code, told.values)).toBe(
+      'Lighter by 1 than “<s1>”, which lies in middle. Mix it darker or move it.',
+    );
   });
 
   it('distances are differences of value and keep their sign', () => {
@@ -84,7 +136,10 @@ describe('sentences of the verdict', () => {
 
   it('a gap is the distance of the nearest two, accents aside', () => {
     const board: Board = {
-      bands: [{ name: 'dark', floor: 0, ceiling: 36 }, { name: 'light', floor: 60, ceiling: 95 }],
+      bands: [
+        { name: 'dark', floor: 0, ceiling: 36 },
+        { name: 'light', floor: 60, ceiling: 95 },
+      ],
       swatches: [
         { id: 'a', bucket: 0, lightness: 20 },
         { id: 'b', bucket: 0, lightness: 30 },
@@ -93,7 +148,21 @@ describe('sentences of the verdict', () => {
       ],
     };
     expect(gapInValue(board, 0, 95)).toBe(tenth(munsellValue(70) - munsellValue(30)));
-    expect(gapInValue({ ...board, swatches: [] }, 0, 95)).toBe(tenth(munsellValue(60) - munsellValue(36)));
-    expect(gapInValue({ ...board, swatches: [{ id: 'a', bucket: 0, lightness: 80 }, { id: 'c', bucket: 1, lightness: 70 }] }, 0, 95)).toBeLessThan(0);
+    expect(gapInValue({ ...board, swatches: [] }, 0, 95)).toBe(
+      tenth(munsellValue(60) - munsellValue(36)),
+    );
+    expect(
+      gapInValue(
+        {
+          ...board,
+          swatches: [
+            { id: 'a', bucket: 0, lightness: 80 },
+            { id: 'c', bucket: 1, lightness: 70 },
+          ],
+        },
+        0,
+        95,
+      ),
+    ).toBeLessThan(0);
   });
 });

@@ -11,11 +11,16 @@ export const boardWords: Words = {
   'buckets.unnamed': 'unnamed',
   'buckets.count': '{count, plural, =0 {empty} one {# swatch} other {# swatches}}',
   'buckets.sum-none': 'No swatches yet.',
-  'buckets.sum-fine': '{count, plural, one {The one swatch belongs.} other {All # swatches belong.}}',
-  'buckets.sum': '{faults, plural, =0 {No fault} one {# swatch is out of place} other {# swatches are out of place}} among {count}{open, plural, =0 {} other {; # open}}.',
-  'buckets.sum-hidden': '{count, plural, one {# swatch} other {# swatches}}. The verdict is not shown here.',
-  'buckets.sum-submit': '{count, plural, one {# swatch} other {# swatches}}. The verdict comes when you hand the board in.',
-  'buckets.sum-lack': '{count, plural, one {One bucket needs more swatches.} other {# buckets need more swatches.}}',
+  'buckets.sum-fine':
+    '{count, plural, one {The one swatch belongs.} other {All # swatches belong.}}',
+  'buckets.sum':
+    '{faults, plural, =0 {No fault} one {# swatch is out of place} other {# swatches are out of place}} among {count}{open, plural, =0 {} other {; # open}}.',
+  'buckets.sum-hidden':
+    '{count, plural, one {# swatch} other {# swatches}}. The verdict is not shown here.',
+  'buckets.sum-submit':
+    '{count, plural, one {# swatch} other {# swatches}}. The verdict comes when you hand the board in.',
+  'buckets.sum-lack':
+    '{count, plural, one {One bucket needs more swatches.} other {# buckets need more swatches.}}',
 
   'bucket.range-first': 'value {to, 1} and darker',
   'bucket.range-last': 'value {from, 1} and lighter',
@@ -24,8 +29,10 @@ export const boardWords: Words = {
   'bucket.range-detail': 'L* {floor, 1} to {ceiling, 1}',
   'bucket.locked': 'fixed',
   'bucket.lack': '{missing, plural, one {one more asked for} other {# more asked for}}',
-  'bucket.empty-first': 'Your darkest mixes go here: everything that dries to value {to, 1} or darker.',
-  'bucket.empty-last': 'Your lightest mixes go here: everything that dries to value {from, 1} or lighter.',
+  'bucket.empty-first':
+    'Your darkest mixes go here: everything that dries to value {to, 1} or darker.',
+  'bucket.empty-last':
+    'Your lightest mixes go here: everything that dries to value {from, 1} or lighter.',
   'bucket.empty': 'Mixes that dry between value {from, 1} and {to, 1} go here.',
   'bucket.empty-how': 'Add one by its colour, drag one in, or send a reading from a picture.',
   'bucket.ladder': 'Ladder of greys of {band}',
@@ -58,13 +65,15 @@ export const boardWords: Words = {
   'add.lay': 'Lay it in',
   'add.cancel': 'Cancel',
   'add.preview': 'value {value, 1}',
-  'add.unknown': '“{css}” is no colour that CSS knows. Write a colour’s name (tan), six digits (#8a6f5c) or a function such as oklch(0.55 0.03 60).',
+  'add.unknown':
+    '“{css}” is no colour that CSS knows. Try a name (tan), #8a6f5c or oklch(0.55 0.03 60).',
   'add.missing': 'Write a colour first, or choose one by eye.',
   'add.full': 'The board is full: 1000 swatches. Delete one first.',
 
   'dab.label': '{name}, value {value, 1}, {verdict}',
   'dab.label-plain': '{name}',
-  'dab.hint': 'Space picks it up; the arrow keys then move it, Space lays it down, Escape puts it back. Delete deletes it.',
+  'dab.hint':
+    'Space picks it up; the arrow keys then move it, Space lays it down, Escape puts it back. Delete deletes it.',
   'dab.value': 'value {value, 1}',
   'dab.value-wet': 'value {value, 1} wet',
   'dab.margin-in': '{by, 1} to spare',
@@ -98,25 +107,31 @@ export const boardWords: Words = {
   'verdict.unsure': 'not sure',
   'verdict.accent': 'accent',
 
-  'swatch.fits': '{margin, plural, =0 {Belongs, right at the edge.} other {Belongs, with # of value to spare.}}',
+  'swatch.fits': '{margin, plural, =0 {Belongs, right at the edge.} other {Belongs, # to spare.}}',
   'swatch.not-darker':
     '{by, plural, =0 {No darker than} other {Lighter by # than}} “{other}”, which lies in {otherBand}{count, plural, one {} other {; crosses # swatches in all}}. Mix it darker or move it.',
   'swatch.not-lighter':
     '{by, plural, =0 {No lighter than} other {Darker by # than}} “{other}”, which lies in {otherBand}{count, plural, one {} other {; crosses # swatches in all}}. Mix it lighter or move it.',
-  'swatch.passed': '“{other}” from {otherBand} crosses it{count, plural, one {} other {, and so do others}}; mend that one, not this.',
-  'swatch.above-ceiling': '{by, plural, =0 {A trace} other {# of value}} above {ceiling, 1}, where {band} ends. Mix it darker or move it.',
-  'swatch.below-floor': '{by, plural, =0 {A trace} other {# of value}} below {floor, 1}, where {band} begins. Mix it lighter or move it.',
+  'swatch.passed':
+    '“{other}” from {otherBand} crosses it{count, plural, one {} other {, and so do others}}; mend that one, not this.',
+  'swatch.above-ceiling':
+    '{by, plural, =0 {A trace} other {# of value}} above {ceiling, 1}, where {band} ends. Mix it darker or move it.',
+  'swatch.below-floor':
+    '{by, plural, =0 {A trace} other {# of value}} below {floor, 1}, where {band} begins. Mix it lighter or move it.',
   'swatch.between-lighter':
     '{by, plural, =0 {A trace} other {# of value}} above {ceiling, 1}, where {band} was to end, yet darker than {otherBand}, which begins at {next, 1}. It will read.',
   'swatch.between-darker':
     '{by, plural, =0 {A trace} other {# of value}} below {floor, 1}, where {band} was to begin, yet lighter than {otherBand}, which ends at {next, 1}. It will read.',
-  'swatch.unsure-order': 'Lies from {low, 1} to {high, 1}, so it may meet “{other}” in {otherBand} ({otherLow, 1} to {otherHigh, 1}). Measure it dry to be sure.',
-  'swatch.unsure-limit': 'Lies from {low, 1} to {high, 1}, so it may be past {limit, 1}, the edge of {band}. Measure it dry to be sure.',
+  'swatch.unsure-order':
+    'Lies from {low, 1} to {high, 1}, so it may meet “{other}” in {otherBand} ({otherLow, 1} to {otherHigh, 1}). Measure it dry to be sure.',
+  'swatch.unsure-limit':
+    'Lies from {low, 1} to {high, 1}, so it may be past {limit, 1}, the edge of {band}. Measure it dry to be sure.',
   'swatch.wet': 'Wet at {wet, 1}; dries to about {dried, 1}, from {low, 1} to {high, 1}.',
   'swatch.accent-lighter': 'Lighter than {band} by {by, 1} on purpose; left out of the order.',
   'swatch.accent-darker': 'Darker than {band} by {by, 1} on purpose; left out of the order.',
   'swatch.accent-inside': 'An accent whose value would belong here anyway; left out of the order.',
-  'swatch.bucket-wide': 'This bucket spans {spread, 1} of value where {allowed, 1} is allowed; “{other}” is its other end.',
+  'swatch.bucket-wide':
+    'This bucket spans {spread, 1} of value where {allowed, 1} is allowed; “{other}” is its other end.',
 
   'lean.neutral': 'neutral',
   'lean.red': 'leans red',
@@ -130,11 +145,15 @@ export const boardWords: Words = {
   'lean.red-violet': 'leans red-violet',
 
   'validity.lack': '{band} needs {missing, plural, one {one more swatch} other {# more swatches}}.',
-  'validity.fault': '“{swatch}” is {verdict}{count, plural, =0 {} one {, and one more swatch is out of place} other {, and # more are out of place}}.',
+  'validity.fault':
+    '“{swatch}” is {verdict}{count, plural, =0 {} one {, and one more swatch is out of place} other {, and # more are out of place}}.',
 
-  BoardError: 'This board cannot be used: {fault}{more, plural, =0 {} one { One more thing is wrong with it.} other { # more things are wrong with it.}} The board in hand stays as it was.',
-  BoardBands: 'The bands cannot be used: give names and, between them, ascending limits from L* 0 to 100, one fewer than names.',
-  BoardColours: '{count, plural, one {One swatch of this page has} other {# swatches of this page have}} no colour or bucket that can be understood and {count, plural, one {is} other {are}} left out: {names}.',
+  BoardError:
+    'This board cannot be used: {fault}{more, plural, =0 {} one { One more thing is wrong with it.} other { # more things are wrong with it.}} The board in hand stays as it was.',
+  BoardBands:
+    'The bands cannot be used: give names and, between them, ascending limits from L* 0 to 100, one fewer than names.',
+  BoardColours:
+    '{count, plural, one {One swatch of this page has} other {# swatches of this page have}} no colour or bucket that can be understood and {count, plural, one {is} other {are}} left out: {names}.',
   'board.not-json-text': 'it is not JSON text ({found}).',
   'board.missing': '{path} is missing.',
   'board.unknown-key': '{path} is not known.',
@@ -153,7 +172,8 @@ export const boardWords: Words = {
   'board.too-large': 'it is too large.',
   'board.no-bands': 'it has no bands.',
   'board.more': '{count} more things are wrong.',
-  'board.ceiling-below-floor': '{path} ends (L* {ceiling, 1}) below where it begins (L* {floor, 1}).',
+  'board.ceiling-below-floor':
+    '{path} ends (L* {ceiling, 1}) below where it begins (L* {floor, 1}).',
   'board.bands-disorder': '{path} is darker than the band before it; bands go from dark to light.',
   'board.no-such-bucket': '{path} is {found}, but there are {bands} bands, counted from 0.',
   'board.duplicate-id': '{path} is used twice ({id}).',
