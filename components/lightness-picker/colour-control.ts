@@ -45,26 +45,32 @@ export abstract class ColourControl extends TonewellElement {
     return this.#lightness;
   }
 
+  /** The form it belongs to, if any. */
   get form(): HTMLFormElement | null {
     return this.#internals.form;
   }
 
+  /** What kind of control it is, as native ones tell. */
   get type(): string {
     return 'lightness-picker';
   }
 
+  /** The labels that name it. */
   get labels(): NodeList {
     return this.#internals.labels;
   }
 
+  /** What its validity is made of. */
   get validity(): ValidityState {
     return this.#internals.validity;
   }
 
+  /** What a form says of it; empty while it is valid. */
   get validationMessage(): string {
     return this.#internals.validationMessage;
   }
 
+  /** Whether a form checks it: not while it is disabled. */
   get willValidate(): boolean {
     return this.#internals.willValidate;
   }
@@ -95,10 +101,12 @@ export abstract class ColourControl extends TonewellElement {
     if (typeof state === 'string') this.value = state;
   }
 
+  /** Whether it is valid; fires `invalid` when it is not. */
   checkValidity(): boolean {
     return this.#internals.checkValidity();
   }
 
+  /** The same, and shows the person why not. */
   reportValidity(): boolean {
     return this.#internals.reportValidity();
   }

@@ -124,7 +124,19 @@ export const styles = css`
       block-size: max(44px, var(--_hole));
     }
   }
+  /* What tells the focus stands at the card's edge, so that nothing but grey lies beside the spot. */
   .hole:focus-visible {
+    outline: none;
+  }
+  .card:has(.hole:focus-visible) {
+    outline: 2px solid #fff;
+    box-shadow: 0 0 0 5px #111;
+  }
+  .card.turned:has(.hole:focus-visible) {
+    outline: none;
+    box-shadow: none;
+  }
+  .card.turned .hole:focus-visible {
     outline: 2px solid #fff;
     outline-offset: 2px;
     box-shadow:
@@ -299,7 +311,7 @@ export const styles = css`
     inline-size: 12px;
     block-size: 8px;
     margin-inline-start: -6px;
-    fill: var(--_ink);
+    fill: currentColor;
   }
   .spans {
     position: relative;
@@ -319,7 +331,7 @@ export const styles = css`
     white-space: nowrap;
   }
   .span:first-child {
-    border-inline-start-color: transparent;
+    border-inline-start: 0;
     padding-inline-start: 0;
   }
   .remarks {
@@ -437,6 +449,11 @@ export const styles = css`
     background: var(--_c);
     forced-color-adjust: none;
   }
+  dd .spot-dab {
+    inline-size: 24px;
+    block-size: 24px;
+    border-width: 6px;
+  }
   .facts {
     display: flex;
     flex-wrap: wrap;
@@ -479,14 +496,11 @@ export const styles = css`
   }
   th,
   td {
-    padding: 6px 24px 6px 0;
+    padding-block: 6px;
+    padding-inline: 0 24px;
     border-block-end: 1px solid var(--_line);
     font-weight: 400;
     text-align: start;
-  }
-  :host(:dir(rtl)) th,
-  :host(:dir(rtl)) td {
-    padding: 6px 0 6px 24px;
   }
   thead th {
     color: var(--_ink-soft);
@@ -548,5 +562,15 @@ export const styles = css`
     flex: 1;
     min-inline-size: 96px;
     accent-color: var(--_ink);
+  }
+
+  @media (forced-colors: active) {
+    .reading .acts {
+      gap: 4px;
+    }
+    .reading .acts,
+    .training > button {
+      margin-inline-start: 0;
+    }
   }
 `;

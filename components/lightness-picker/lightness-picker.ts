@@ -74,6 +74,8 @@ let count = 0;
  * readings with the plan and sends them to the plan's board; alone it has a plan of its own. As a form control its value is
  * the CSS colour of the last reading that a person took.
  *
+ * @tag lightness-picker
+ *
  * @slot - What is shown before the element is ready or without script; the first `<img>` in it is the picture when there is no `src` and no plan.
  *
  * @fires {Event} input - The hole moved by a person and was read; follows the hole.

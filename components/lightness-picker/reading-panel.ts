@@ -10,6 +10,7 @@ import {
 import { icon } from '../shared/icons.js';
 import { bandName, colourOf, leanStrength, remarksOn, spreadName } from './judgement.js';
 import { ladder } from './ladder.js';
+import { setVars } from './set-vars.js';
 
 type Say = (key: string, values?: Record<string, string | number>) => string;
 
@@ -174,11 +175,11 @@ function detailsOf({
   setDetails,
 }: PanelView): TemplateResult {
   const unknown = hidden ? say('picker.guess-hidden') : '–';
-  const rows: [key: string, text: string][] = [
+  const rows: [key: string, text: string | TemplateResult][] = [
     ['lightness', reading ? figure(reading.lightness) : unknown],
     ['lean', reading ? leanInWords(reading, say) : unknown],
     ['spread', reading ? say(`spread.${spreadName(reading.spread)}`) : unknown],
-    ['colour', reading ? colourOf(reading).css : unknown],
+    ['colour', reading ? dabOf(colourOf(reading).css) : unknown],
     ['place', place],
   ];
   return html`<details
@@ -195,6 +196,12 @@ function detailsOf({
       )}
     </dl>
   </details>`;
+}
+
+/** A colour as a dab on neutral grey, and as CSS writes it. */
+function dabOf(css: string): TemplateResult {
+  return html`<span class="spot-dab" aria-hidden="true" ${setVars({ '--_c': css })}></span
+    ><span>${css}</span>`;
 }
 
 /** A remark in words, its values written as values are. */
