@@ -54,8 +54,12 @@ export class PictureIntake implements ReactiveController {
     const turn = ++this.#latest;
     try {
       const plain = await plainSource(source);
-      if (turn !== this.#latest) return false;
-      return await this.#host.store.open(plain, { name, keepPlan });
+      try {
+        if (turn !== this.#latest) return false;
+        return await this.#host.store.open(plain, { name, keepPlan });
+      } finally {
+        if (plain !== source) (plain as ImageBitmap).close();
+      }
     } catch (thrown) {
       if (turn === this.#latest) this.#host.store.fail(reasonOf(thrown));
       return false;
@@ -70,8 +74,12 @@ export class PictureIntake implements ReactiveController {
     if (turn === 1 && store.restored) return false;
     try {
       const source = await fetched(src, this.#host.ownerDocument.baseURI);
-      if (turn !== this.#latest) return false;
-      return await this.#host.store.open(source, { name: nameOf(src), keepPlan });
+      try {
+        if (turn !== this.#latest) return false;
+        return await this.#host.store.open(source, { name: nameOf(src), keepPlan });
+      } finally {
+        if (!(source instanceof Blob)) (source as ImageBitmap).close();
+      }
     } catch (thrown) {
       if (turn === this.#latest) this.#host.store.fail(reasonOf(thrown));
       return false;
@@ -216,16 +224,21 @@ async function plainSource(source: PictureLike): Promise<PictureSource> {
     return source;
   }
   if (isElementPicture(source)) {
-    const { width, height } = source;
+    if (isImageElement(source)) {
+      try {
+        await source.decode();
+      } catch {
+        throw new CoreError('PictureUnreadable', 'The picture could not be loaded.', {
+          format: 'unknown',
+        });
+      }
+    }
+    const { width, height } = isImageElement(source)
+      ? { width: source.naturalWidth, height: source.naturalHeight }
+      : source;
     if (width === 0 || height === 0)
       throw new CoreError('PictureEmpty', 'The picture has no pixels.', {});
-    try {
-      return await createImageBitmap(source);
-    } catch {
-      throw new CoreError('PictureForbidden', 'The page may not read this picture.', {
-        address: '',
-      });
-    }
+    return createImageBitmap(source);
   }
   if (
     typeof ImageData !== 'undefined' &&
@@ -237,13 +250,17 @@ async function plainSource(source: PictureLike): Promise<PictureSource> {
   return source as Pixels;
 }
 
+function isImageElement(source: PictureLike): source is HTMLImageElement {
+  return typeof HTMLImageElement !== 'undefined' && source instanceof HTMLImageElement;
+}
+
 function isElementPicture(
   source: PictureLike,
 ): source is HTMLCanvasElement | OffscreenCanvas | HTMLImageElement {
   return (
     (typeof HTMLCanvasElement !== 'undefined' && source instanceof HTMLCanvasElement) ||
     (typeof OffscreenCanvas !== 'undefined' && source instanceof OffscreenCanvas) ||
-    (typeof HTMLImageElement !== 'undefined' && source instanceof HTMLImageElement)
+    isImageElement(source)
   );
 }
 
@@ -272,7 +289,11 @@ async function fetched(src: string, base: string): Promise<PictureSource> {
       address: src,
       status: answer.status,
     });
-  return answer.blob();
+  try {
+    return await answer.blob();
+  } catch {
+    throw forbidden(address); // the connection broke off
+  }
 }
 
 async function drawn(address: URL): Promise<ImageBitmap> {
@@ -283,12 +304,16 @@ async function drawn(address: URL): Promise<ImageBitmap> {
     await image.decode();
     return await createImageBitmap(image);
   } catch {
-    throw new CoreError(
-      'PictureForbidden',
-      `The picture at ${address.href} cannot be reached, or its server forbids reading it.`,
-      { address: address.href },
-    );
+    throw forbidden(address);
   }
+}
+
+function forbidden({ href }: URL): CoreError {
+  return new CoreError(
+    'PictureForbidden',
+    `The picture at ${href} cannot be reached, or its server forbids reading it.`,
+    { address: href },
+  );
 }
 
 function nameOf(src: string): string {

@@ -76,6 +76,8 @@ export class PlanStore extends EventTarget {
   #aside?: Aside;
   /** The working copy being made. */
   #pass?: AbortController;
+  /** The plan whose crop, sitter and corrections the tones in hand follow. */
+  #tonesOf?: Plan;
   #turn = 0;
 
   constructor(plan?: Plan) {
@@ -155,6 +157,7 @@ export class PlanStore extends EventTarget {
     const previous = this.plan;
     this.#history = startHistory(plan);
     this.#autoLimits = false;
+    if (this.#aside) this.#aside = { ...this.#aside, history: this.#history, autoLimits: false };
     this.#told(previous, 'restore');
   }
 
@@ -309,8 +312,10 @@ export class PlanStore extends EventTarget {
     this.#source = aside.source;
     this.#picture = { ...EMPTY, error: picture.error };
     if (this.plan !== previous) this.#told(previous, 'picture');
+    this.#tonesOf = aside.tonesOf;
     this.#set({ ...aside.picture, error: picture.error });
     letGo(picture);
+    if (aside.tonesOf) this.#follow(aside.tonesOf);
   }
 
   /** Keeps the picture in hand, and the plan as it is now, until the next one is in hand. */
@@ -325,7 +330,9 @@ export class PlanStore extends EventTarget {
       history: this.#history,
       source: this.#source,
       autoLimits: this.#autoLimits,
+      tonesOf: this.#tonesOf,
     };
+    this.#tonesOf = undefined;
   }
 
   /** The plan without what was drawn on the photo that is put aside; undo does not bring it back either. */
@@ -377,6 +384,7 @@ export class PlanStore extends EventTarget {
       }
       const { plane, bitmap, histogram } = made;
       const old = this.#picture.bitmap;
+      this.#tonesOf = plan;
       this.#set({ ...this.#picture, plane, bitmap, histogram, exact: true });
       // The quick copy of the whole photo stays: tools that work on the whole photo show it.
       if (old !== bitmap && old !== handle?.preview.bitmap) old?.close();
@@ -387,10 +395,12 @@ export class PlanStore extends EventTarget {
 
   async #retone(): Promise<void> {
     const turn = ++this.#turn;
+    const { plan } = this;
     const { handle } = this.#picture;
     try {
       const { plane, histogram } = await this.run('tones', {}, { key: 'tones' });
       if (turn !== this.#turn || handle !== this.#picture.handle) return;
+      this.#tonesOf = plan;
       this.#set({ ...this.#picture, plane, histogram });
       this.#propose();
     } catch (thrown) {
@@ -415,6 +425,12 @@ export class PlanStore extends EventTarget {
   #told(previous: Plan, label: string): void {
     const { plan } = this;
     this.dispatchEvent(new StorePlanEvent(plan, previous, label));
+    this.#follow(previous);
+  }
+
+  /** Makes tones that follow the present plan, where those of the plan before do not. */
+  #follow(previous: Plan): void {
+    const { plan } = this;
     if (sameTones(plan, previous)) return;
     if (this.#pass)
       this.#pass.abort(); // the copy under way begins anew, of the plan as it is now
@@ -444,6 +460,7 @@ interface Aside {
   history: History;
   source?: Blob;
   autoLimits: boolean;
+  tonesOf?: Plan;
 }
 
 /** Frees what a state holds. */
@@ -472,7 +489,7 @@ function withoutPhotoIn(history: History): History {
   const steps = (changes: History['past']): History['past'] => {
     const kept: Change[] = [];
     let next = present;
-    for (const change of changes.toReversed()) {
+    for (const change of [...changes].reverse()) {
       const plan = withoutPhoto(change.plan);
       if (samePlan(plan, next)) continue;
       kept.unshift({ ...change, plan });

@@ -4,6 +4,7 @@ import { wrongType } from '../base/check.js';
 import type { Pixels } from '../base/types.js';
 import { embeddedCore } from './embedded.js';
 import type { Display, Jobs, PictureInfo, Progress, Settled } from './jobs.js';
+import { readable } from './raster.js';
 import type { PictureSource, Service } from './service.js';
 
 /** Where the core runs: a module worker beside the bundle, a worker from a blob, or the page itself. */
@@ -46,7 +47,8 @@ export interface Core {
   readonly tried: readonly string[];
   /**
    * Opens a picture. A Blob stays where it is, pixels and bitmaps are copied and remain the caller's.
-   * Rejects with `PictureEmpty`, `PictureUnsupported`, `PictureUnreadable`, `PictureTooLarge`, `AbortError` or a core error.
+   * Rejects with `PictureEmpty`, `PictureUnsupported`, `PictureUnreadable`, `PictureTooLarge`, `PictureForbidden`,
+   * `AbortError` or a core error.
    */
   open(
     source: PictureSource,
@@ -232,9 +234,12 @@ class CoreClient implements Core {
     const id = `p${this.#name}${++this.#number}`;
     const { maxPixels } = options;
     const blob = typeof Blob !== 'undefined' && source instanceof Blob ? source : undefined;
-    const info = await this.#call<PictureInfo>(options, async (door, job, tell) =>
-      door.open(job, id, await this.#handed(source), { maxPixels }, tell),
-    );
+    const info = await this.#call<PictureInfo>(options, async (door, job, tell) => {
+      const answer = await door.open(job, id, await this.#handed(source), { maxPixels }, tell);
+      // Given up at the last moment: nobody will ever close it.
+      if (options.signal?.aborted) void door.close(id);
+      return answer;
+    });
     this.#pictures.set(id, { source: blob, maxPixels });
     if (!blob && this.mode !== 'page') void this.#keepOriginal(id);
     const { width, height, format, warnings, preview } = info;
@@ -266,6 +271,7 @@ class CoreClient implements Core {
     if (typeof ImageBitmap !== 'undefined' && source instanceof ImageBitmap) {
       if (source.width === 0) throw new CoreError('PictureEmpty', 'The picture has no pixels.', {});
       const copy = await createImageBitmap(source);
+      expectReadable(copy);
       return this.mode === 'page' ? copy : transfer(copy, [copy]);
     }
     const { width, height, data, colorSpace } = source as Pixels;
@@ -439,6 +445,18 @@ class CoreClient implements Core {
               {},
             );
     }
+  }
+}
+
+/** Throws `PictureForbidden` for a bitmap of another origin's picture, which may be shown but not read. */
+function expectReadable(bitmap: ImageBitmap): void {
+  const { context } = readable(1, 1);
+  context.drawImage(bitmap, 0, 0);
+  try {
+    context.getImageData(0, 0, 1, 1);
+  } catch {
+    bitmap.close();
+    throw new CoreError('PictureForbidden', 'The page may not read this picture.', { address: '' });
   }
 }
 

@@ -86,7 +86,11 @@ export class Service {
     options: { maxPixels?: number },
     onProgress?: (stage: string, done: number) => void,
   ): Promise<Settled<PictureInfo>> {
-    return this.#settle(job, onProgress, async (watch) => this.#open(id, source, options, watch));
+    const opened = await this.#settle(job, onProgress, async (watch) =>
+      this.#open(id, source, options, watch),
+    );
+    if (!opened.ok) this.close(id);
+    return opened;
   }
 
   async run<K extends keyof Jobs>(
@@ -130,10 +134,12 @@ export class Service {
     work: (watch: Watch) => Promise<T>,
   ): Promise<Settled<T>> {
     let told = 0;
+    let toldStage = '';
     const watch = new Cancellable((stage, done) => {
       const now = performance.now();
-      if (now - told < 60) return;
+      if (now - told < 60 && stage === toldStage) return;
       told = now;
+      toldStage = stage;
       onProgress?.(stage, done);
     });
     this.#running.set(job, watch);
