@@ -1,21 +1,8 @@
-import type { TemplateResult } from 'lit';
 import type { Board, BoardSwatch, BoardVerdict, Reason, SwatchVerdict } from '../shared/core.js';
-import type { SwatchPatch } from './board-moves.js';
+import type { BoardActs } from './acts.js';
+import type { NewColour, OpenForm } from './open-form.js';
+import type { BandMay } from './band-rules.js';
 import type { Drag, DragController } from './drag-controller.js';
-
-/** Which of the small forms is open; at most one at a time. */
-export type OpenForm =
-  | { kind: 'add'; bucket: number }
-  | { kind: 'swatch'; id: string }
-  | { kind: 'band'; bucket: number };
-
-/** What a colour form holds. */
-export interface NewColour {
-  css: string;
-  name: string;
-  /** Why it cannot be laid in; empty when nothing is wrong. */
-  fault: string;
-}
 
 /** Everything that the parts of a board show, and what they ask for. */
 export interface BoardView {
@@ -50,19 +37,9 @@ export interface BoardView {
   leaveDab(id: string): void;
   setColour(change: Partial<NewColour>): void;
   addColour(bucket: number): void;
-  edit(id: string, patch: SwatchPatch): void;
-  move(id: string, bucket: number): void;
-  remove(id: string): void;
-  nameBand(bucket: number, name: string): void;
-  limitBand(bucket: number, value: number): void;
-  splitBand(bucket: number): void;
-  removeBand(bucket: number): void;
-  /** What may be done to a band. */
-  bandMay(bucket: number): { name: boolean; limit: boolean; split: boolean; remove: boolean };
+  readonly acts: BoardActs;
+  bandMay(bucket: number): BandMay;
 }
-
-/** A part of the view. */
-export type Part = TemplateResult | string | symbol;
 
 /** What to call a swatch: its name, else its colour as written, else nothing but its value. */
 export function labelOf(swatch: BoardSwatch | undefined, unnamed: string): string {

@@ -28,6 +28,7 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
           ? html`<button
               type="button"
               class="quiet tool"
+              data-band=${bucket}
               aria-expanded=${changing}
               aria-label="${view.say('band.change')}: ${band.name}"
               @click=${() => view.show(changing ? undefined : { kind: 'band', bucket })}

@@ -115,7 +115,7 @@ export function renderSwatchForm(view: BoardView, swatch: BoardSwatch): Template
         maxlength="120"
         autocomplete="off"
         .value=${swatch.name ?? ''}
-        @change=${(event: Event) => view.edit(id, { name: fieldOf(event).value.trim() })}
+        @change=${(event: Event) => view.acts.edit(id, { name: fieldOf(event).value.trim() })}
       />
     </label>
     <label>
@@ -124,12 +124,15 @@ export function renderSwatchForm(view: BoardView, swatch: BoardSwatch): Template
         rows="2"
         maxlength="2000"
         .value=${swatch.note ?? ''}
-        @change=${(event: Event) => view.edit(id, { note: fieldOf(event).value.trim() })}
+        @change=${(event: Event) => view.acts.edit(id, { note: fieldOf(event).value.trim() })}
       ></textarea>
     </label>
     <label>
       <span>${say('dab.bucket')}</span>
-      <select data-move @change=${(event: Event) => view.move(id, Number(fieldOf(event).value))}>
+      <select
+        data-move
+        @change=${(event: Event) => view.acts.moveInto(id, Number(fieldOf(event).value))}
+      >
         ${board.bands.map(({ name }, i) => html`<option value=${i} .selected=${i === swatch.bucket}>${name}</option>`)}
       </select>
     </label>
@@ -138,7 +141,7 @@ export function renderSwatchForm(view: BoardView, swatch: BoardSwatch): Template
         type="checkbox"
         data-accent
         .checked=${swatch.accent ?? false}
-        @change=${(event: Event) => view.edit(id, { accent: (event.target as HTMLInputElement).checked })}
+        @change=${(event: Event) => view.acts.edit(id, { accent: (event.target as HTMLInputElement).checked })}
       />
       <span>${say('dab.accent')}</span>
     </label>
@@ -147,13 +150,13 @@ export function renderSwatchForm(view: BoardView, swatch: BoardSwatch): Template
         type="checkbox"
         data-wet
         .checked=${swatch.wet ?? false}
-        @change=${(event: Event) => view.edit(id, { wet: (event.target as HTMLInputElement).checked })}
+        @change=${(event: Event) => view.acts.edit(id, { wet: (event.target as HTMLInputElement).checked })}
       />
       <span>${say('dab.wet')}</span>
     </label>
     <div class="row">
       <button type="submit">${icon('check')}<span>${say('dab.done')}</span></button>
-      <button type="button" class="quiet" data-delete @click=${() => view.remove(id)}>
+      <button type="button" class="quiet" data-delete @click=${() => view.acts.remove(id)}>
         ${icon('bin')}<span>${say('dab.delete')}</span>
       </button>
     </div>
@@ -200,7 +203,7 @@ export function renderBandForm(
               maxlength="120"
               autocomplete="off"
               .value=${name}
-              @change=${(event: Event) => view.nameBand(bucket, fieldOf(event).value.trim())}
+              @change=${(event: Event) => view.acts.nameBand(bucket, fieldOf(event).value.trim())}
             />
           </label>`
         : nothing
@@ -217,21 +220,21 @@ export function renderBandForm(
               step="0.1"
               inputmode="decimal"
               .value=${String(tenth(munsellValue(ceiling)))}
-              @change=${(event: Event) => view.limitBand(bucket, (event.target as HTMLInputElement).valueAsNumber)}
+              @change=${(event: Event) => view.acts.limitBand(bucket, (event.target as HTMLInputElement).valueAsNumber)}
             />
           </label>`
         : nothing
     }
     <div class="row">
       <button type="submit">${icon('check')}<span>${say('band.done')}</span></button>
-      ${may.split ? html`<button type="button" class="quiet" @click=${() => view.splitBand(bucket)}>${icon('steps')}<span>${say('band.split')}</span></button>` : nothing}
+      ${may.split ? html`<button type="button" class="quiet" @click=${() => view.acts.splitBand(bucket)}>${icon('steps')}<span>${say('band.split')}</span></button>` : nothing}
       ${
         may.remove
           ? html`<button
               type="button"
               class="quiet"
               title=${say('band.remove-hint')}
-              @click=${() => view.removeBand(bucket)}
+              @click=${() => view.acts.removeBand(bucket)}
             >
               ${icon('bin')}<span>${say('band.remove')}</span>
             </button>`

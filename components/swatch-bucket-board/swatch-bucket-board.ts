@@ -3,21 +3,13 @@ import { property, state } from 'lit/decorators.js';
 import {
   BoardError,
   judgeBoard,
-  lightnessOfMunsell,
   munsellValue,
   newPlan,
   reason,
-  withBandAdded,
-  withBandNamed,
-  withBandRemoved,
-  withLimitMoved,
-  MOST_BANDS,
   type Board,
   type BoardVerdict,
-  type Plan,
   type Reason,
 } from '../shared/core.js';
-import { BoardChangeEvent, type BoardAct } from '../shared/events/board-change.js';
 import { KitErrorEvent } from '../shared/events/kit-error.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { icon } from '../shared/icons.js';
@@ -26,41 +18,31 @@ import { formatNumber } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { boardWords } from '../shared/words/board.js';
+import { BoardActs } from './acts.js';
+import { bandMay } from './band-rules.js';
 import {
   bandsFromAttributes,
-  bandsMeet,
   limitsOf,
   planWithBoard,
   ruledBoard,
   swatchesFromContent,
-  swatchOfCss,
 } from './board-data.js';
-import { boardOfText, documentText, faultsOf, lacksOf, requiredCounts } from './board-form.js';
-import {
-  freeId,
-  placeOf,
-  stepped,
-  swatchesIn,
-  withSwatchAdded,
-  withSwatchChanged,
-  withSwatchMoved,
-  withSwatchRemoved,
-  type Place,
-  type SwatchPatch,
-} from './board-moves.js';
-import { labelOf, type BoardView, type NewColour, type OpenForm } from './board-view.js';
+import { boardOfText, documentText, lacksOf, requiredCounts } from './board-form.js';
+import { placeOf, withSwatchMoved, type Place } from './board-moves.js';
+import { labelOf, type BoardView } from './board-view.js';
 import { renderBucket, renderGap, renderPairs } from './bucket-view.js';
 import { writtenSwatches } from './content.js';
 import { dab, paintOf } from './dabs.js';
+import type { Desk, Judged } from './desk.js';
 import { DragController, type DragHost } from './drag-controller.js';
-import { stepOfKey } from './keys.js';
+import { BoardField } from './field.js';
+import { KeyLift } from './lift.js';
+import type { NewColour, OpenForm } from './open-form.js';
 import { boardStyles } from './swatch-bucket-board.styles.js';
-import { countsOf, markOf, tenth } from './verdict-words.js';
+import { countsOf, markOf } from './verdict-words.js';
 
 const NO_COLOUR: NewColour = { css: '', name: '', fault: '' };
-/** As many as a board may hold. */
-const MOST_SWATCHES = 1000;
-/** Dark to light, as the board is without attributes. */
+/** L* of the bare paper of a board that stands alone. */
 const PAPER = 95;
 
 /**
@@ -159,7 +141,6 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
 
   @state() private openForm?: OpenForm;
   @state() private colour: NewColour = NO_COLOUR;
-  @state() private lift?: { id: string; to: Place };
   @state() private pointed?: string;
   @state() private trouble = '';
   @state() private fieldsetDisabled = false;
@@ -167,21 +148,19 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   @state() private judged?: Board;
 
   readonly #internals = this.attachInternals();
+  readonly #desk: Desk = this.#makeDesk();
+  readonly #acts = new BoardActs(this.#desk);
+  readonly #lift = new KeyLift(this.#desk, this.#acts);
   readonly #drag = new DragController(this);
+  readonly #field = new BoardField(this.#internals, this.#desk);
   #pending?: Board;
   #content?: Board;
   #contentText = '';
   #given = false;
+  #startedIn?: PlanStore;
   #readyDue = true;
   #form: HTMLFormElement | null = null;
-  #memo?: {
-    board: Board;
-    tolerance?: number;
-    locked: boolean;
-    paper: number;
-    ruled: Board;
-    verdict: BoardVerdict;
-  };
+  #memo?: Judged & { board: Board; tolerance?: number; locked: boolean; paper: number };
   #focusNext?: () => HTMLElement | null;
 
   // The board
@@ -310,17 +289,14 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   protected override planChanged(event?: StorePlanEvent): void {
     super.planChanged(event);
     const { board } = this.store.plan;
-    if (this.lift && !board.swatches.some(({ id }) => id === this.lift?.id)) this.lift = undefined;
-    if (this.openForm?.kind === 'swatch' && !placeOf(board, this.openForm.id))
+    const { openForm: form } = this;
+    const { now: lift } = this.#lift;
+    if (lift && !placeOf(board, lift.id)) this.#lift.drop();
+    if (form?.kind === 'swatch' ? !placeOf(board, form.id) : form && !board.bands[form.bucket])
       this.openForm = undefined;
-    if (
-      this.openForm &&
-      this.openForm.kind !== 'swatch' &&
-      this.openForm.bucket >= board.bands.length
-    )
-      this.openForm = undefined;
-    if (!event && this.hasUpdated) this.#layStart(); // another plan was taken up
-    this.#syncForm();
+    // Another plan was taken up; the same one comes back when the element is moved on its page.
+    if (!event && this.hasUpdated && this.#startedIn !== this.store) this.#layStart();
+    this.#field.sync(this);
   }
 
   protected override willUpdate(changes: PropertyValues<this>): void {
@@ -346,7 +322,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
 
   protected override updated(): void {
     this.#internals.ariaLabel = this.say('buckets.label');
-    this.#syncForm();
+    this.#field.sync(this);
     this.#focusNext?.()?.focus();
     this.#focusNext = undefined;
     if (!this.#readyDue || this.isUpdatePending) return;
@@ -433,6 +409,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
 
   /** Lays in the board to start with, unless the page gave another one or a shared plan has swatches already. */
   #layStart(): void {
+    this.#startedIn = this.store;
     if (this.#given || (this.tied && this.store.plan.board.swatches.length > 0)) return;
     const start = this.defaultBoard === '' ? this.#content : this.#read(this.defaultBoard);
     if (start) this.#lay(start);
@@ -464,7 +441,9 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     else {
       this.store.amend('board', (plan) => planWithBoard(plan, board));
       // The photo must not propose other limits for the bands that the page gives.
-      this.store.fixLimits(limitsOf(board.bands));
+      const limits = limitsOf(board.bands);
+      if (limits.every((limit, i) => i === 0 || limit > limits[i - 1]))
+        this.store.fixLimits(limits);
       this.store.amend('board', (plan) => (plan.board === board ? plan : { ...plan, board }));
     }
     this.requestUpdate();
@@ -504,55 +483,6 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     return this.#memo;
   }
 
-  #syncForm(): void {
-    const { ruled, verdict } = this.#now();
-    this.#internals.setFormValue(
-      documentText(ruled, verdict),
-      JSON.stringify(this.store.plan.board),
-    );
-    const lacks = lacksOf(ruled, requiredCounts(this.required, ruled.bands.length));
-    const faults = faultsOf(verdict);
-    this.#setState('empty', ruled.swatches.length === 0);
-    this.#setState('faults', faults.length > 0);
-    this.#setState('complete', lacks.length === 0);
-    this.#setState('told', this.#told);
-    const at = (bucket: number): HTMLElement | undefined =>
-      this.hasUpdated
-        ? (this.renderRoot.querySelector<HTMLElement>(`[data-add="${bucket}"]`) ?? undefined)
-        : undefined;
-    if (this.readonly) this.#internals.setValidity({});
-    else if (lacks.length > 0) {
-      const { bucket, found, required } = lacks[0];
-      this.#internals.setValidity(
-        { valueMissing: true },
-        this.say('validity.lack', { band: ruled.bands[bucket].name, missing: required - found }),
-        at(bucket),
-      );
-    } else if (this.validate === 'require' && faults.length > 0) {
-      const id = faults[0];
-      const said = verdict.swatches.find((each) => each.id === id)!;
-      const text = this.say('validity.fault', {
-        swatch: this.#nameOf(id),
-        verdict: this.say(`verdict.${said.verdict}`),
-        count: faults.length - 1,
-      });
-      this.#internals.setValidity(
-        { customError: true },
-        text,
-        at(ruled.swatches.find((each) => each.id === id)!.bucket),
-      );
-    } else this.#internals.setValidity({});
-  }
-
-  #setState(name: string, on: boolean): void {
-    try {
-      if (on) this.#internals.states.add(name);
-      else this.#internals.states.delete(name);
-    } catch {
-      // An engine without custom states, or one that still wants dashes: the element works without them.
-    }
-  }
-
   #nameOf = (id: string): string => {
     const swatch = this.store.plan.board.swatches.find((each) => each.id === id);
     return labelOf(swatch, this.say('buckets.unnamed'));
@@ -581,227 +511,33 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
 
   // What a person does
 
-  /** Changes the board as one step of undo, tells screen readers, and fires `board-change`. */
-  #act(
-    what: BoardAct,
-    make: (plan: Plan) => Plan,
-    { said, swatch = '' }: { said: (board: Board) => string; swatch?: string },
-  ): void {
-    const before = this.store.plan;
-    this.store.change(`board-${what}`, make);
-    if (this.store.plan === before) return;
-    const { ruled, verdict } = this.#now();
-    const told = verdict.swatches.find(({ id }) => id === swatch);
-    const on = ruled.swatches.find(({ id }) => id === swatch);
-    const word = this.#told && told && on ? ` ${this.say(`verdict.${markOf(on, told)}`)}.` : '';
-    this.announce(`${said(ruled)}${word}${this.#told ? ` ${this.#sum()}` : ''}`);
-    this.#fire(what, swatch);
-  }
-
-  #fire(what: BoardAct, swatch = ''): void {
-    const { ruled, verdict } = this.#now();
-    this.dispatchEvent(
-      new BoardChangeEvent(structuredClone(ruled), structuredClone(verdict), what, swatch),
-    );
-  }
-
-  #changeBoard(
-    what: BoardAct,
-    make: (board: Board) => Board,
-    told: { said: (board: Board) => string; swatch?: string },
-  ): void {
-    this.#act(
-      what,
-      (plan) => {
-        const board = make(plan.board);
-        return board === plan.board ? plan : { ...plan, board };
-      },
-      told,
-    );
-  }
-
-  #placeWords(
-    board: Board,
-    id: string,
-  ): { name: string; band: string; place: number; count: number } {
-    const at = placeOf(board, id) ?? { bucket: 0, place: 0 };
-    return {
-      name: this.#nameOf(id),
-      band: board.bands[at.bucket]?.name ?? '',
-      place: at.place + 1,
-      count: swatchesIn(board, at.bucket).length,
-    };
-  }
-
   /** A dragged swatch was let go. */
   dropped(id: string, to: Place): void {
-    if (!this.#open) return;
-    this.#focusNext ??= () => this.#dabOf(id);
-    this.#changeBoard('move', (board) => withSwatchMoved(board, id, to), {
-      said: (board) => this.say('dab.laid', this.#placeWords(board, id)),
-      swatch: id,
-    });
-  }
-
-  #moveTo(id: string, bucket: number): void {
-    const { board } = this.store.plan;
-    if (placeOf(board, id)?.bucket === bucket) return;
-    this.#focusNext = () =>
-      this.#dabOf(id)?.closest('.card')?.querySelector<HTMLElement>('[data-move]') ?? null;
-    this.dropped(id, { bucket, place: swatchesIn(board, bucket).length });
-  }
-
-  #edit(id: string, patch: SwatchPatch): void {
-    this.#changeBoard('edit', (board) => withSwatchChanged(board, id, patch), {
-      said: () => this.say('dab.edited', { name: this.#nameOf(id) }),
-      swatch: id,
-    });
-  }
-
-  #remove(id: string): void {
-    const { board } = this.store.plan;
-    const at = placeOf(board, id);
-    if (!at || !this.#open) return;
-    const name = this.#nameOf(id);
-    const next = swatchesIn(board, at.bucket).filter((swatch) => swatch.id !== id);
-    const near = next[Math.min(at.place, next.length - 1)]?.id;
-    if (this.openForm?.kind === 'swatch') this.openForm = undefined;
-    this.lift = undefined;
-    this.#focusNext = () =>
-      near === undefined
-        ? this.renderRoot.querySelector<HTMLElement>(`[data-add="${at.bucket}"]`)
-        : this.#dabOf(near);
-    this.#changeBoard('remove', (each) => withSwatchRemoved(each, id), {
-      said: () => this.say('dab.deleted', { name }),
-      swatch: id,
-    });
+    this.#acts.move(id, to);
   }
 
   #addColour(bucket: number): void {
-    const { css, name } = this.colour;
-    const { board } = this.store.plan;
-    if (css.trim() === '') return this.#refuse('add.missing');
-    if (board.swatches.length >= MOST_SWATCHES) return this.#refuse('add.full');
-    const id = freeId(board.swatches);
-    let swatch: ReturnType<typeof swatchOfCss>;
-    try {
-      swatch = swatchOfCss(css, { id, bucket, name: name.trim(), from: 'typed' });
-    } catch {
-      return this.#refuse('add.unknown', { css: css.trim() });
-    }
-    this.colour = NO_COLOUR;
-    this.#focusNext = () => this.renderRoot.querySelector<HTMLElement>('[data-first]');
-    this.#changeBoard('add', (each) => withSwatchAdded(each, swatch), {
-      said: (each) => this.say('dab.added', this.#placeWords(each, id)),
-      swatch: id,
-    });
-  }
-
-  #refuse(key: string, values: Record<string, string> = {}): void {
-    this.colour = { ...this.colour, fault: this.say(key, values) };
-    this.#focusNext = () => this.renderRoot.querySelector<HTMLElement>('[data-first]');
+    const fault = this.#acts.add(this.colour, bucket);
+    this.colour = fault === '' ? NO_COLOUR : { ...this.colour, fault };
+    this.#focusNext = () => this.#find('[data-first]');
   }
 
   #show(form: OpenForm | undefined): void {
     const before = this.openForm;
     this.openForm = form;
     this.colour = NO_COLOUR;
-    if (form)
-      this.#focusNext = () =>
-        this.renderRoot.querySelector<HTMLElement>('[data-first], [data-limit]');
-    else if (before?.kind === 'add')
-      this.#focusNext = () =>
-        this.renderRoot.querySelector<HTMLElement>(`[data-add="${before.bucket}"]`);
+    if (form) this.#focusNext = () => this.#find('[data-first], [data-limit]');
     else if (before?.kind === 'swatch') this.#focusNext = () => this.#dabOf(before.id);
+    else if (before) {
+      const from = before.kind === 'add' ? 'data-add' : 'data-band';
+      this.#focusNext = () => this.#find(`[${from}="${before.bucket}"]`);
+    }
   }
 
   #closeAll(): void {
     this.openForm = undefined;
-    this.lift = undefined;
+    this.#lift.drop();
     this.#drag.giveUp();
-  }
-
-  // Bands
-
-  #bandMay = (
-    bucket: number,
-  ): { name: boolean; limit: boolean; split: boolean; remove: boolean } => {
-    const { bands } = this.#now().ruled;
-    const free = (each: number): boolean => bands[each] !== undefined && !bands[each].locked;
-    const neighbour = bucket === bands.length - 1 ? bucket - 1 : bucket + 1;
-    const meet = bandsMeet(bands);
-    return {
-      name: free(bucket),
-      limit: meet && free(bucket) && free(bucket + 1),
-      split:
-        meet &&
-        free(bucket) &&
-        bands.length < MOST_BANDS &&
-        bands[bucket].ceiling - bands[bucket].floor >= 4,
-      remove: meet && bands.length > 2 && free(bucket) && free(neighbour),
-    };
-  };
-
-  #changeBands(make: (plan: Plan) => Plan, said: string): void {
-    this.#act('band', make, { said: () => said });
-  }
-
-  #nameBand(bucket: number, name: string): void {
-    if (name !== '')
-      this.#changeBands(
-        (plan) => withBandNamed(plan, bucket, name),
-        this.say('band.renamed', { name }),
-      );
-    else this.requestUpdate();
-  }
-
-  #limitBand(bucket: number, value: number): void {
-    if (!Number.isFinite(value)) return this.requestUpdate();
-    const lightness = Math.round(lightnessOfMunsell(Math.min(10, Math.max(0, value))) * 100) / 100;
-    const { bands } = this.store.plan.board;
-    this.#changeBands(
-      (plan) => withLimitMoved(plan, bucket, lightness),
-      this.say('band.moved', { name: bands[bucket].name, to: tenth(value) }),
-    );
-  }
-
-  #splitBand(bucket: number): void {
-    const { bands } = this.store.plan.board;
-    const { name, floor, ceiling } = bands[bucket];
-    const fresh = this.say('band.fresh', { name }).slice(0, 120);
-    this.#changeBands(
-      (plan) => withBandAdded(plan, bucket, fresh, (floor + ceiling) / 2),
-      this.say('band.splitted', { name }),
-    );
-  }
-
-  #removeBand(bucket: number): void {
-    const { name } = this.store.plan.board.bands[bucket];
-    this.openForm = undefined;
-    this.#focusNext = () =>
-      this.renderRoot.querySelector<HTMLElement>('.head button:not(:disabled)');
-    this.#changeBands((plan) => withBandRemoved(plan, bucket), this.say('band.removed', { name }));
-  }
-
-  // Undo, keys
-
-  #step(what: 'undo' | 'redo'): void {
-    const { board } = this.store.plan;
-    const focused = this.shadowRoot?.activeElement;
-    const id = focused instanceof HTMLElement ? focused.dataset.dab : undefined;
-    this.#closeAll();
-    if (what === 'undo') this.store.undo();
-    else this.store.redo();
-    // The focus stays on a dab that has moved; of a button that has had its day it goes to the other one.
-    const near = (): HTMLElement | null =>
-      this.renderRoot.querySelector<HTMLElement>('.head button:not(:disabled)');
-    if (id !== undefined) this.#focusNext = () => this.#dabOf(id) ?? near();
-    else if (focused instanceof HTMLButtonElement)
-      this.#focusNext = () => (focused.disabled || !focused.isConnected ? near() : focused);
-    this.announce(
-      `${this.say(what === 'undo' ? 'dab.undone' : 'dab.redone')}${this.#told ? ` ${this.#sum()}` : ''}`,
-    );
-    if (this.store.plan.board !== board) this.#fire(what);
   }
 
   #onKey = (event: KeyboardEvent): void => {
@@ -816,81 +552,8 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     this.#step(what);
   };
 
-  #keyOnDab(event: KeyboardEvent, id: string): void {
-    const { key } = event;
-    if (event.ctrlKey || event.metaKey || event.altKey || this.#drag.now) return;
-    const lifted = this.lift?.id === id;
-    if (key === ' ' || key === 'Enter') {
-      event.preventDefault();
-      if (lifted) this.#putDown();
-      else this.#pickUp(id);
-    } else if (key === 'Escape' && lifted) {
-      event.preventDefault();
-      event.stopPropagation();
-      this.#putBack();
-    } else if (key === 'Delete' || key === 'Backspace') {
-      event.preventDefault();
-      this.#remove(id);
-    } else {
-      const step = stepOfKey(key, getComputedStyle(this).direction === 'rtl');
-      if (!step) return;
-      event.preventDefault();
-      this.#stepFrom(id, step);
-    }
-  }
-
-  /** A picked-up swatch goes a step; else the focus goes to the next dab that way. */
-  #stepFrom(id: string, step: Parameters<typeof stepped>[2]): void {
-    const { board } = this.store.plan;
-    if (this.lift?.id === id) {
-      const shown = withSwatchMoved(board, id, this.lift.to);
-      const to = stepped(shown, placeOf(shown, id)!, step);
-      this.lift = { id, to };
-      this.#focusNext = () => this.#dabOf(id);
-      this.announce(this.say('dab.at', this.#placeWords(withSwatchMoved(board, id, to), id)));
-      return;
-    }
-    const { bucket, place } = stepped(board, placeOf(board, id)!, step);
-    const list = swatchesIn(board, bucket);
-    const next = list[Math.min(place, list.length - 1)];
-    if (next) this.#dabOf(next.id)?.focus();
-  }
-
-  #pickUp(id: string): void {
-    this.openForm = undefined;
-    this.lift = { id, to: placeOf(this.store.plan.board, id)! };
-    this.announce(this.say('dab.lifted', { name: this.#nameOf(id) }));
-  }
-
-  #putDown(): void {
-    if (!this.lift) return;
-    const { id, to } = this.lift;
-    this.lift = undefined;
-    this.#focusNext = () => this.#dabOf(id);
-    this.dropped(id, to);
-  }
-
-  #putBack(): void {
-    if (!this.lift) return;
-    const { id } = this.lift;
-    this.lift = undefined;
-    this.#focusNext = () => this.#dabOf(id);
-    const { name, band } = this.#placeWords(this.store.plan.board, id);
-    this.announce(this.say('dab.back', { name, band }));
-  }
-
-  /** The focus left a dab: a picked-up one goes back, unless it only moved on the page. */
-  #leaveDab(id: string): void {
-    if (this.pointed === id) this.pointed = undefined;
-    if (this.lift?.id !== id) return;
-    void this.updateComplete.then(() => {
-      const focused = this.shadowRoot?.activeElement;
-      if (this.lift?.id !== id || (focused instanceof HTMLElement && focused.dataset.dab === id))
-        return;
-      this.lift = undefined;
-      const { name, band } = this.#placeWords(this.store.plan.board, id);
-      this.announce(this.say('dab.back', { name, band }));
-    });
+  #step(what: 'undo' | 'redo'): void {
+    this.#acts.step(what, this.shadowRoot?.activeElement ?? null);
   }
 
   #dabOf(id: string): HTMLElement | null {
@@ -902,7 +565,36 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   }
 
   #onSubmit = (): void => this.judge();
-  #onInvalid = (): void => this.judge();
+
+  /** A form was refused for faults: they are shown. What only is incomplete is not judged yet. */
+  #onInvalid = (): void => {
+    if (this.validity.customError) this.judge();
+  };
+
+  #find(selector: string): HTMLElement | null {
+    return this.hasUpdated ? this.renderRoot.querySelector<HTMLElement>(selector) : null;
+  }
+
+  /** What the helpers may use of the element. */
+  #makeDesk(): Desk {
+    return {
+      store: () => this.store,
+      isOpen: () => this.#open,
+      isTold: () => this.#told,
+      now: () => this.#now(),
+      say: (key, values) => this.say(key, values),
+      speak: (text) => this.announce(text),
+      sum: () => this.#sum(),
+      nameOf: (id) => this.#nameOf(id),
+      fire: (event) => this.dispatchEvent(event),
+      update: () => this.requestUpdate(),
+      show: (form) => this.#show(form),
+      close: () => this.#closeAll(),
+      find: (selector) => this.#find(selector),
+      dabOf: (id) => this.#dabOf(id),
+      focusLater: (find) => (this.#focusNext = find),
+    };
+  }
 
   // Rendering
 
@@ -910,7 +602,8 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     const { ruled, verdict: judgedNow } = this.#now();
     const paper = this.store.plan.paper.lightness;
     const { now: drag } = this.#drag;
-    const board = this.lift ? withSwatchMoved(ruled, this.lift.id, this.lift.to) : ruled;
+    const { now: lift } = this.#lift;
+    const board = lift ? withSwatchMoved(ruled, lift.id, lift.to) : ruled;
     const verdict = this.#told
       ? board === ruled
         ? judgedNow
@@ -927,7 +620,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
       colour: this.colour,
       required:
         this.required === null ? undefined : requiredCounts(this.required, board.bands.length),
-      lifted: this.lift?.id,
+      lifted: lift?.id,
       pointed: this.pointed,
       drag,
       dragging: this.#drag,
@@ -937,18 +630,17 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
       nameOf: this.#nameOf,
       show: (form) => this.#show(form),
       point: (id) => (this.pointed = id),
-      keyOnDab: (event, id) => this.#keyOnDab(event, id),
-      leaveDab: (id) => this.#leaveDab(id),
+      keyOnDab: (event, id) => {
+        if (!drag) this.#lift.key(event, id, getComputedStyle(this).direction === 'rtl');
+      },
+      leaveDab: (id) => {
+        if (this.pointed === id) this.pointed = undefined;
+        void this.#lift.left(id, this.updateComplete);
+      },
       setColour: (change) => (this.colour = { ...this.colour, ...change }),
       addColour: (bucket) => this.#addColour(bucket),
-      edit: (id, patch) => this.#edit(id, patch),
-      move: (id, bucket) => this.#moveTo(id, bucket),
-      remove: (id) => this.#remove(id),
-      nameBand: (bucket, name) => this.#nameBand(bucket, name),
-      limitBand: (bucket, value) => this.#limitBand(bucket, value),
-      splitBand: (bucket) => this.#splitBand(bucket),
-      removeBand: (bucket) => this.#removeBand(bucket),
-      bandMay: this.#bandMay,
+      acts: this.#acts,
+      bandMay: (bucket) => bandMay(ruled.bands, bucket),
     };
   }
 

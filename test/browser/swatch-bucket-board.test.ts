@@ -406,13 +406,31 @@ describe('swatch-bucket-board', () => {
   describe('bands', () => {
     it('are renamed, moved, split and taken away; swatches follow', async () => {
       const board = await withBoard(ORDERED);
-      await press(board, '[data-bucket="1"] ~ *, .bucket:nth-of-type(3) .title .tool');
+      await press(board, '[data-band="1"]');
       await type(board, find(board, '[data-first]'), 'half tone', 'change');
       expect(board.board.bands[1].name).to.equal('half tone');
       await type(board, find(board, '[data-limit]'), '7', 'change');
       // ASTM D1535: value 7 is L* 70.860848.
       expect(board.board.bands[1].ceiling).to.be.closeTo(70.86, 0.01);
       expect(board.board.bands[2].floor).to.be.closeTo(70.86, 0.01);
+      const changes = heard(board, 'board-change');
+      const button = (word: string): HTMLElement =>
+        all(board, '[part="band-form"] button').find(({ textContent }) =>
+          textContent!.includes(word),
+        )!;
+      button('Split in two').click();
+      await settled(board);
+      expect(board.board.bands.map(({ name }) => name)).to.eql([
+        'dark',
+        'darker half tone',
+        'half tone',
+        'light',
+      ]);
+      expect(shown(board)).to.equal('ab|c|d|e'); // 50 and 60 about the middle of 36 and 70.86
+      button('Take away').click();
+      await settled(board);
+      expect(shown(board)).to.equal('ab|cd|e');
+      expect(changes.map(({ what }) => what)).to.eql(['band', 'band']);
     });
 
     it('are named by attributes', async () => {
@@ -450,7 +468,7 @@ describe('swatch-bucket-board', () => {
         bands: BANDS.map((band, i) => (i === 0 ? { ...band, locked: true } : band)),
       });
       expect(all(one, '.title .tool')).to.have.length(2);
-      await press(one, '.bucket:nth-of-type(3) .title .tool');
+      await press(one, '[data-band="1"]');
       expect(all(one, '[data-limit]'), 'its limit to the free band').to.have.length(1);
     });
 
@@ -546,6 +564,37 @@ describe('swatch-bucket-board', () => {
       await settled(board);
       expect(shown(board)).to.contain('r');
       expect(errors).to.have.length(0);
+    });
+
+    it('moved on its page, it keeps what a person did', async () => {
+      const board = await placed(
+        '<swatch-bucket-board><data value="#333" data-bucket="0">soot</data></swatch-bucket-board>',
+      );
+      find(board, '.dab').focus();
+      await sendKeys({ press: 'Delete' });
+      await settled(board);
+      const corner = document.createElement('div');
+      board.before(corner);
+      corner.append(board);
+      await settled(board);
+      expect(shown(board)).to.equal('||');
+      expect(find<HTMLButtonElement>(board, '[data-undo]').disabled).to.equal(false);
+    });
+
+    it('taken up by a plan without swatches it lays its own in; a plan with swatches keeps its own', async () => {
+      const empty = new PlanStore(newPlan());
+      const full = new PlanStore(newPlan({ board: ORDERED }));
+      const markup =
+        '<swatch-bucket-board><data value="#333" data-bucket="0">soot</data></swatch-bucket-board>';
+      const one = await placed(markup);
+      one.plan = empty;
+      await settled(one);
+      expect(empty.plan.board.swatches.map(({ name }) => name)).to.eql(['soot']);
+      const two = await placed(markup);
+      two.plan = full;
+      await settled(two);
+      expect(full.plan.board.swatches).to.have.length(5);
+      expect(shown(two)).to.equal('ab|cd|e');
     });
 
     it('what the page does fires no board-change', async () => {

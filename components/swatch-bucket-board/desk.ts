@@ -1,0 +1,35 @@
+import type { Board, BoardVerdict } from '../shared/core.js';
+import type { PlanStore } from '../shared/plan-store.js';
+import type { OpenForm } from './open-form.js';
+
+/** The present board under a teacher's rules, and what is judged of it. */
+export interface Judged {
+  ruled: Board;
+  verdict: BoardVerdict;
+}
+
+/** What the helpers of a board ask of the element they work for. */
+export interface Desk {
+  store(): PlanStore;
+  /** Whether a person may change the board. */
+  isOpen(): boolean;
+  /** Whether the verdict is shown. */
+  isTold(): boolean;
+  now(): Judged;
+  say(key: string, values?: Readonly<Record<string, string | number>>): string;
+  /** Lets screen readers hear a sentence. */
+  speak(text: string): void;
+  /** The sentence about the whole board. */
+  sum(): string;
+  nameOf(id: string): string;
+  fire(event: Event): void;
+  update(): void;
+  /** Opens one of the small forms, or closes the open one. */
+  show(form: OpenForm | undefined): void;
+  /** Closes forms and lets go of what is picked up or dragged. */
+  close(): void;
+  find(selector: string): HTMLElement | null;
+  dabOf(id: string): HTMLElement | null;
+  /** Where the focus goes once the change is on the page. */
+  focusLater(find: () => HTMLElement | null): void;
+}
