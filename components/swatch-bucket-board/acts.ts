@@ -206,7 +206,8 @@ export class BoardActs {
     const { ruled, verdict } = desk.now();
     const judged = verdict.swatches.find(({ id }) => id === swatch);
     const laid = ruled.swatches.find(({ id }) => id === swatch);
-    const word = judged && laid ? ` ${desk.say(`verdict.${markOf(laid, judged)}`)}.` : '';
+    const verdictWord = judged && laid && desk.say(`verdict.${markOf(laid, judged)}`);
+    const word = verdictWord ? ` ${desk.say('verdict.said', { verdict: verdictWord })}` : '';
     desk.speak(`${said(ruled)}${desk.isTold() ? `${word} ${desk.sum()}` : ''}`);
     this.#fire(what, swatch);
   }

@@ -14,6 +14,8 @@ export interface BoardView {
   /** L* of the bare paper. */
   readonly paper: number;
   readonly greys: boolean;
+  /** Whether the plan is shared, so that others may send swatches. */
+  readonly tied: boolean;
   /** Whether a person may change the board. */
   readonly open: boolean;
   readonly form?: OpenForm;

@@ -119,7 +119,7 @@ function renderEmpty(view: BoardView, bucket: number): TemplateResult {
       ${dab(`empty-${bucket}`, 'none')}
     </svg>
     <p>${view.say(key, { from: munsellValue(floor), to: munsellValue(ceiling) })}</p>
-    ${view.open ? html`<p>${view.say('bucket.empty-how')}</p>` : nothing}
+    ${view.open ? html`<p>${view.say(view.tied ? 'bucket.empty-how-tied' : 'bucket.empty-how')}</p>` : nothing}
   </div>`;
 }
 

@@ -561,8 +561,8 @@ export const boardStyles = css`
     color: var(--_sheet);
     font-size: 0.8125rem;
   }
-  :host([disabled]) .all,
-  .off {
+  /* What is off is told by its text: the swatches keep their colours. */
+  .off :is(.head, .title, .said, .why) {
     opacity: 0.7;
   }
   ${sideBySide}

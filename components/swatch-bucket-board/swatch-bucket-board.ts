@@ -615,6 +615,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
       verdicts: new Map(verdict?.swatches.map((each) => [each.id, each])),
       paper,
       greys: this.greys,
+      tied: this.tied,
       open: this.#open,
       form: this.#open || this.openForm?.kind === 'swatch' ? this.openForm : undefined,
       colour: this.colour,

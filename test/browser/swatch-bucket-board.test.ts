@@ -392,6 +392,26 @@ describe('swatch-bucket-board', () => {
     });
   });
 
+  it('screen readers hear where a swatch lies and what is judged', async () => {
+    const board = await withBoard(ORDERED);
+    find(board, '[data-dab="b"]').focus();
+    await sendKeys({ press: 'Space' });
+    await sendKeys({ press: 'ArrowRight' });
+    await sendKeys({ press: 'ArrowRight' });
+    await sendKeys({ press: 'Space' });
+    await new Promise((resolve) => setTimeout(resolve, 250));
+    const heardWords = document.querySelector('body > [role="status"]')!.textContent;
+    // By hand: slate (30) in light stands below moss (60), and farther past its limit (66) than any other: too dark.
+    expect(heardWords).to.contain('slate lies in light, place 2 of 2. Verdict: too dark.');
+    expect(heardWords).to.contain('1 swatch is out of place among 5.');
+  });
+
+  it('renders no style attribute, which strict policies forbid', async () => {
+    const board = await withBoard(FAULTY);
+    await press(board, '[data-id="b"] .tool');
+    expect(all(board, '[style]')).to.have.length(0);
+  });
+
   it('name and note are kept and shown', async () => {
     const board = await withBoard(ORDERED);
     await press(board, '[data-id="a"] .tool');

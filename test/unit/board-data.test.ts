@@ -19,6 +19,7 @@ import {
   lacksOf,
   requiredCounts,
 } from '../../components/swatch-bucket-board/board-form.js';
+import { bandMay, withLocksKept } from '../../components/swatch-bucket-board/band-rules.js';
 import { ladderOf } from '../../components/swatch-bucket-board/ladder.js';
 
 const culoriLab = converter('lab65');
@@ -140,6 +141,63 @@ describe('a board in a plan and under rules', () => {
     ]);
     expect(ruledBoard(board, { locked: false })).toBe(board);
     expect('spread' in board.bands[0]).toBe(false);
+  });
+});
+
+describe('what may be done to a band', () => {
+  const locked = { ...dark, locked: true };
+
+  it('nothing to a locked one, nor to the limit it shares', () => {
+    expect(bandMay([locked, middle, light], 0)).toEqual({
+      name: false,
+      limit: false,
+      split: false,
+      remove: false,
+    });
+    expect(bandMay([dark, { ...middle, locked: true }, light], 0)).toEqual({
+      name: true,
+      limit: false,
+      split: true,
+      remove: false,
+    });
+    expect(bandMay([dark, middle, light], 2)).toEqual({
+      name: true,
+      limit: false,
+      split: true,
+      remove: true,
+    });
+  });
+
+  it('two bands are the fewest, five the most, and bands that do not meet keep their limits', () => {
+    expect(bandMay([dark, middle], 0).remove).toBe(false);
+    const five = [0, 1, 2, 3, 4].map((i) => ({
+      name: `${i}`,
+      floor: i * 20,
+      ceiling: (i + 1) * 20,
+    }));
+    expect(bandMay(five, 1)).toEqual({ name: true, limit: true, split: false, remove: true });
+    expect(bandMay([dark, { ...light, floor: 50 }, light], 0)).toEqual({
+      name: true,
+      limit: false,
+      split: false,
+      remove: false,
+    });
+  });
+
+  it('a change that would touch a locked band is none', () => {
+    const plan = newPlan({
+      board: { bands: [{ ...locked, floor: 4 }, middle, light], swatches: [] },
+    });
+    const moved = {
+      ...plan,
+      board: { ...plan.board, bands: [{ ...locked, floor: 0 }, middle, light] },
+    };
+    expect(withLocksKept(plan, moved)).toBe(plan);
+    const renamed = {
+      ...plan,
+      board: { ...plan.board, bands: [{ ...locked, floor: 4 }, { ...middle, name: 'x' }, light] },
+    };
+    expect(withLocksKept(plan, renamed)).toBe(renamed);
   });
 });
 

@@ -34,7 +34,9 @@ export const boardWords: Words = {
   'bucket.empty-last':
     'Your lightest mixes go here: everything that dries to value {from, 1} or lighter.',
   'bucket.empty': 'Mixes that dry between value {from, 1} and {to, 1} go here.',
-  'bucket.empty-how': 'Add one by its colour, drag one in, or send a reading from a picture.',
+  'bucket.empty-how': 'Add one by its colour, or drag one in.',
+  'bucket.empty-how-tied':
+    'Add one by its colour, drag one in, or send a reading from the picture.',
   'bucket.ladder': 'Ladder of greys of {band}',
   'bucket.gap': '{by, 1} apart',
   'bucket.gap-none': 'touching',
@@ -100,6 +102,7 @@ export const boardWords: Words = {
   'dab.redone': 'Done again.',
   'dab.edited': '{name} was changed.',
 
+  'verdict.said': 'Verdict: {verdict}.',
   'verdict.fits': 'fits',
   'verdict.too-dark': 'too dark',
   'verdict.too-light': 'too light',
