@@ -46,7 +46,7 @@ describe('the tools in the viewer', () => {
     viewer.plan = new PlanStore(plan);
     document.body.prepend(viewer);
     await viewer.store.open(await photo());
-    await until(() => root().querySelector('.tools button'), 'the tools');
+    await until(() => root().querySelector('[part="tools"] button'), 'the tools');
     scrollTo(0, 0);
   });
   afterEach(async () => {
