@@ -47,14 +47,31 @@ export function tonesOf({ thresholds, paper }: Cut): number[] {
   return paper === undefined ? tones : [...tones, 100];
 }
 
-/** The palette that shows the bands, or one of them alone. */
+/** What the rest fades to: pale paper round a dark band, a quiet grey round a light one; and how much of its tone is left. */
+const PALE = 240;
+const DIM = 84;
+const TRACE = 0.14;
+
+/** The palette that shows the bands, or one of them alone with the rest laid aside. */
 export function paletteOf(cut: Cut, only?: number): Uint32Array {
   const { thresholds, paper } = cut;
-  const last = thresholds.length + (paper === undefined ? 0 : 1);
   // A single band has no threshold: the one above all codes stands for it.
   const whole = thresholds.length === 0;
-  return bandPalette(whole ? [254] : thresholds, whole ? [50, 50] : tonesOf({ thresholds }), {
-    only: whole || only === undefined || only > last ? undefined : only,
-    paperThreshold: paper === undefined ? undefined : Math.min(254, paper),
-  });
+  const palette = bandPalette(
+    whole ? [254] : thresholds,
+    whole ? [50, 50] : tonesOf({ thresholds }),
+    {
+      paperThreshold: paper === undefined ? undefined : Math.min(254, paper),
+    },
+  );
+  const tones = tonesOf(cut);
+  if (only === undefined || only >= tones.length) return palette;
+  const ground = tones[only] < 62 ? PALE : DIM;
+  for (let code = 0, band = 0; code < 256; code++) {
+    while (band < thresholds.length && code > thresholds[band]) band++;
+    if ((paper !== undefined && code > paper ? thresholds.length + 1 : band) === only) continue;
+    const grey = Math.round(ground * (1 - TRACE) + (palette[code] & 255) * TRACE);
+    palette[code] = (0xff000000 | (grey * 0x010101)) >>> 0;
+  }
+  return palette;
 }

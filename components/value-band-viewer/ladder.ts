@@ -1,4 +1,3 @@
-import type { ReactiveControllerHost } from 'lit';
 import { html, nothing, svg, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import {
@@ -15,6 +14,7 @@ import {
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import type { PlanStore } from '../shared/plan-store.js';
+import { capital } from './capital.js';
 import { cutOf, sharesOfCut, tonesOf } from './cut.js';
 import { dabOutline, puddleOutline, smoothPath } from './puddle.js';
 import { put } from './put.js';
@@ -30,7 +30,8 @@ import {
 } from './rungs.js';
 
 /** What the ladder needs of its element. */
-export interface LadderHost extends ReactiveControllerHost {
+export interface LadderHost {
+  requestUpdate(): void;
   readonly store: PlanStore;
   /** The band that is seen alone. */
   readonly alone: number | undefined;
@@ -108,6 +109,7 @@ export class Ladder {
           )}
         </ul>
         ${this.#leads(borders, rows, shares)} ${this.#dabs()} ${this.#lines(heights, knobs)}
+        ${this.#numerals()}
         ${repeat(
           limits.map((_, i) => i).reverse(),
           (peg) => peg,
@@ -214,7 +216,17 @@ export class Ladder {
     >
       ${dabs.map(
         (path, value) =>
-          svg`<g transform="translate(${DAB / 2} ${heightOfValue(value)})"><path d=${path} fill=${greyOf(lightnessOfMunsell(value))} /><text class=${value < 5 ? 'on-dark' : ''} y="4.5">${value}</text></g>`,
+          svg`<g transform="translate(${DAB / 2} ${heightOfValue(value)})"><path d=${path} fill=${greyOf(lightnessOfMunsell(value))} /></g>`,
+      )}
+    </svg>`;
+  }
+
+  /** The values, over the pins; each has a rim of its dab's grey, so that a pin does not strike it out. */
+  #numerals(): TemplateResult {
+    return html`<svg class="dabs" width=${DAB} height=${LADDER_HEIGHT} aria-hidden="true">
+      ${dabs.map(
+        (_, value) =>
+          svg`<text class=${value < 5 ? 'on-dark' : ''} x=${DAB / 2} y=${heightOfValue(value) + 4.5} stroke=${greyOf(lightnessOfMunsell(value))}>${value}</text>`,
       )}
     </svg>`;
   }
@@ -293,14 +305,16 @@ export class Ladder {
     const locked = bands[alone]?.locked ?? false;
     return html`<div class="card">
       <p>
-        ${this.#say('band.card', {
-          band: this.#name(alone),
-          low: munsellValue(low),
-          high: munsellValue(high),
-          lowL: low,
-          highL: high,
-          share: this.#share(shares[alone] ?? 0),
-        })}
+        ${capital(
+          this.#say('band.card', {
+            band: this.#name(alone),
+            low: munsellValue(low),
+            high: munsellValue(high),
+            lowL: low,
+            highL: high,
+            share: this.#share(shares[alone] ?? 0),
+          }),
+        )}
       </p>
       <div class="group">
         ${

@@ -1,0 +1,347 @@
+import { css } from 'lit';
+
+/** Looks of what stands around and over the picture. */
+export const deskStyles = css`
+  .stage > svg {
+    position: absolute;
+    inset: 0;
+    inline-size: 100%;
+    block-size: 100%;
+    overflow: hidden;
+    pointer-events: none;
+  }
+  .back-0 {
+    stop-color: #9c9c9c;
+  }
+  .back-1 {
+    stop-color: #d4d4d4;
+  }
+  .back-2 {
+    stop-color: #efefef;
+  }
+  .back-3 {
+    stop-color: #f7f7f7;
+  }
+  .cast-0 {
+    stop-color: #000;
+    stop-opacity: 0.32;
+  }
+  .cast-1 {
+    stop-color: #000;
+    stop-opacity: 0;
+  }
+  .flap {
+    filter: drop-shadow(0 1px 5px rgb(0 0 0 / 0.35));
+  }
+  .grip {
+    position: absolute;
+    inset-block-start: calc(var(--_y) - 22px);
+    left: calc(var(--_x) - 22px);
+    inline-size: 44px;
+    block-size: 44px;
+    border-radius: 50%;
+    cursor: grab;
+    touch-action: none;
+    outline-offset: -6px;
+  }
+  .grip:active {
+    cursor: grabbing;
+  }
+  .grip:focus-visible {
+    outline: 2px solid #fff;
+    box-shadow: inset 0 0 0 9px rgb(0 0 0 / 0.55);
+  }
+  .told {
+    margin-block-start: 8px;
+    min-block-size: 1.5em;
+  }
+  .panel {
+    margin-block-start: 8px;
+    padding: 12px;
+    border: 1px solid var(--_line);
+    background: var(--_sheet);
+  }
+  /* The ladder */
+  .ladder {
+    max-inline-size: 344px;
+    margin-inline: auto;
+  }
+  .rail {
+    position: relative;
+    block-size: var(--_rail);
+  }
+  .rows {
+    list-style: none;
+    margin: 0;
+    padding: 0;
+  }
+  .row {
+    position: absolute;
+    inset-block-start: var(--_y);
+    inset-inline: 0 128px;
+    display: grid;
+    grid-template-columns: minmax(0, 1fr) 100px;
+    align-items: center;
+    transform: translateY(-50%);
+    pointer-events: none;
+  }
+  .row > * {
+    pointer-events: auto;
+  }
+  .row.aside {
+    color: var(--_ink-soft);
+  }
+  .row.aside .pool {
+    opacity: 0.3;
+  }
+  .name {
+    display: grid;
+    min-inline-size: 0;
+  }
+  .name input,
+  .paper-name {
+    min-block-size: 28px;
+    inline-size: 100%;
+    padding: 0 6px;
+    margin-inline-start: -7px;
+    border: 1px solid transparent;
+    background: transparent;
+    color: inherit;
+    font-weight: 600;
+    text-overflow: ellipsis;
+    white-space: nowrap;
+    line-height: 26px;
+  }
+  .name input:hover:not(:read-only) {
+    border-color: var(--_line);
+  }
+  .name input:focus {
+    border-color: var(--_edge);
+    background: var(--_sheet);
+  }
+  .share {
+    min-block-size: 20px;
+    line-height: 20px;
+    font-size: 0.8125rem;
+    color: var(--_ink-soft);
+  }
+  button.puddle {
+    position: relative;
+    inline-size: 100px;
+    block-size: 52px;
+    min-block-size: 0;
+    padding: 0;
+    border: 0;
+    border-radius: 8px;
+    background: transparent;
+    overflow: visible;
+  }
+  button.puddle:hover:not(:disabled),
+  button.puddle:active:not(:disabled),
+  button.puddle[aria-pressed='true'] {
+    background: transparent;
+  }
+  .puddle svg {
+    position: absolute;
+    inset-block-start: -24px;
+    inset-inline-start: 0;
+    inline-size: 100px;
+    block-size: 100px;
+    overflow: visible;
+    pointer-events: none;
+    forced-color-adjust: none;
+  }
+  .pool {
+    stroke: light-dark(#0003, #fff4);
+    stroke-width: 1;
+    pointer-events: auto;
+  }
+  .puddle:hover:not(:disabled) .pool {
+    stroke: var(--_ink);
+  }
+  .puddle[aria-pressed='true'] .pool {
+    stroke: var(--_ink);
+    stroke-width: 2;
+  }
+  .dry {
+    fill: none;
+    stroke: var(--_edge);
+  }
+  .rail > svg {
+    position: absolute;
+    inset-block-start: 0;
+    pointer-events: none;
+    overflow: visible;
+    forced-color-adjust: none;
+  }
+  .rail > .leads {
+    inset-inline-end: 108px;
+    fill: none;
+    stroke: var(--_edge);
+    stroke-width: 1;
+    opacity: 0.75;
+  }
+  .rail > .dabs {
+    inset-inline-end: 64px;
+  }
+  .dabs path {
+    stroke: light-dark(#0002, #fff2);
+    stroke-width: 1;
+  }
+  .dabs text {
+    paint-order: stroke;
+    stroke-width: 3.5px;
+    stroke-linejoin: round;
+    font: 600 12px/1 var(--_font);
+    text-anchor: middle;
+    fill: #1c1c1c;
+  }
+  .dabs .on-dark {
+    fill: #f4f4f4;
+  }
+  .rail > .pins {
+    inset-inline-end: 52px;
+    fill: none;
+    stroke-linejoin: round;
+  }
+  .halo {
+    stroke: var(--_sheet);
+    stroke-width: 4;
+  }
+  .pin {
+    stroke: var(--_ink);
+    stroke-width: 1.5;
+  }
+  :host(:dir(rtl)) .leads,
+  :host(:dir(rtl)) .pins {
+    transform: scaleX(-1);
+  }
+  .peg {
+    position: absolute;
+    inset-block-start: var(--_y);
+    inset-inline-end: 0;
+    inline-size: 108px;
+    block-size: 44px;
+    transform: translateY(-50%);
+    display: flex;
+    align-items: center;
+    justify-content: flex-end;
+    cursor: ns-resize;
+    touch-action: none;
+    user-select: none;
+    -webkit-user-select: none;
+    outline: none;
+  }
+  .knob {
+    display: grid;
+    place-items: center;
+    inline-size: 52px;
+    block-size: 30px;
+    border: 1.5px solid var(--_ink);
+    border-radius: 4px 15px 15px 4px;
+    background: var(--_sheet);
+    font-weight: 600;
+    line-height: 1;
+  }
+  :host(:dir(rtl)) .knob {
+    border-radius: 15px 4px 4px 15px;
+  }
+  .peg:hover .knob {
+    background: var(--_press);
+  }
+  .peg.held .knob {
+    background: var(--_ink);
+    color: var(--_sheet);
+  }
+  .peg:focus-visible .knob {
+    outline: 2px solid var(--_ink);
+    outline-offset: 2px;
+  }
+  .card {
+    display: grid;
+    align-content: start;
+    gap: 8px;
+    min-block-size: 104px;
+    margin-block-start: 8px;
+    padding-block-start: 12px;
+    border-block-start: 1px solid var(--_line);
+  }
+  .card p {
+    min-block-size: 3em;
+    color: var(--_ink-soft);
+    font-size: 0.875rem;
+  }
+
+  /* Ways of looking */
+  .ways {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr);
+    gap: 8px 24px;
+  }
+  .look {
+    display: grid;
+    grid-template-columns: 1fr auto;
+    column-gap: 8px;
+    align-items: baseline;
+  }
+  .look label {
+    font-weight: 600;
+  }
+  .look output {
+    color: var(--_ink-soft);
+    font-size: 0.875rem;
+  }
+  .look input {
+    grid-column: 1 / -1;
+    inline-size: 100%;
+    margin: 0;
+  }
+  .tool-bar {
+    margin-block-start: 8px;
+  }
+  .ways p {
+    grid-column: 1 / -1;
+    min-block-size: 1.5em;
+  }
+  .foot {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 8px;
+    padding-block-start: 12px;
+    border-block-start: 1px solid var(--_line);
+  }
+  .end {
+    margin-inline-start: auto;
+  }
+  @container (480px <= inline-size < 720px) or (inline-size >= 1080px) {
+    .ways {
+      grid-template-columns: 1fr 1fr;
+    }
+  }
+  @container (inline-size < 1080px) {
+    .corner-row {
+      order: 1;
+      inline-size: 100%;
+    }
+  }
+  button[aria-expanded='true'] {
+    background: var(--_press);
+  }
+  @media (forced-colors: active) {
+    .knob,
+    .stage {
+      border-color: CanvasText;
+    }
+    .halo {
+      stroke: Canvas;
+    }
+    .pin,
+    .leads {
+      stroke: CanvasText;
+    }
+    .peg.held .knob {
+      background: Highlight;
+      color: HighlightText;
+    }
+  }
+`;

@@ -1,0 +1,640 @@
+import type { ReactiveControllerHost } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
+import {
+  keyOf,
+  munsellValue,
+  sameLimits,
+  smallestSeenMm,
+  type Crop,
+  type Plan,
+  type Reason,
+} from '../shared/core.js';
+import { BandsChangeEvent } from '../shared/events/bands-change.js';
+import { LimitsChangeEvent } from '../shared/events/limits-change.js';
+import { ViewChangeEvent, type PictureView } from '../shared/events/view-change.js';
+import { icon } from '../shared/icons.js';
+import type { PictureIntake } from '../shared/picture-intake.js';
+import type { Words } from '../shared/strings.js';
+import { capital } from './capital.js';
+import type { Fold } from './corner.js';
+import { Gestures, NEARER } from './gestures.js';
+import { Ladder, type LadderHost } from './ladder.js';
+import { Looking, type Seen } from './looking.js';
+import { put } from './put.js';
+import { fileNameOf, handOver } from './save.js';
+import { NEAREST, WHOLE_SIGHT, zoomedAt, type Box, type Sight } from './stage.js';
+import { stageViewOf } from './stage-view.js';
+import type { StageTool, StageView, ToolHost } from './stage-tool.js';
+import { TurnedCorner, type CornerHost } from './turned-corner.js';
+import { VIEWS, type Control } from './controls.js';
+
+/** What the desk needs of its viewer. */
+export interface DeskHost extends ToolHost, ReactiveControllerHost {
+  requestUpdate(): void;
+  readonly intake: PictureIntake;
+  readonly tied: boolean;
+  readonly updateComplete: Promise<boolean>;
+  view: PictureView;
+  only: string;
+  readonly alone: number | undefined;
+  readonly controls: string | null;
+  readonly stage: HTMLElement | null;
+  readonly box: Box;
+  /** The part of the photo that the plane in hand is of. */
+  readonly crop: Crop;
+  /** Whether there is a picture in sight. */
+  readonly showing: boolean;
+  offers(control: Control): boolean;
+  toBlob(): Promise<Blob>;
+  lookFailed(reason: Reason): void;
+  /** Takes up words and looks that came later. */
+  adopt(words: Words, styles: CSSStyleSheet | undefined): void;
+}
+
+export { deskStyles } from './desk.styles.js';
+export { deskWords } from '../shared/words/viewer-desk.js';
+
+const WHOLE: Crop = { x: 0, y: 0, width: 1, height: 1 };
+
+/**
+ * All that a person works the picture with: the choice of states, the corner, zoom, the ladder, ways of looking, tools, saving,
+ * undo. It comes when the viewer first needs it; a bare figure does without.
+ */
+export class Desk implements LadderHost, CornerHost {
+  under: PictureView = 'photo';
+  sight: Sight = WHOLE_SIGHT;
+
+  #host: DeskHost;
+  #looking: Looking;
+  #ladder: Ladder;
+  #corner: TurnedCorner;
+  #gestures: Gestures;
+  #size?: ResizeObserver;
+  #handle?: unknown;
+  #unsettled?: string;
+  #wasLifted = false;
+  #saveFailed = false;
+  #hand: string | null = null;
+  #toolBar: 'shut' | 'loading' | 'open' | 'failed' = 'shut';
+  #tools?: StageTool[];
+  #toolPointers = new Set<number>();
+
+  constructor(host: DeskHost) {
+    this.#host = host;
+    this.#looking = new Looking(host);
+    this.#ladder = new Ladder(this);
+    this.#corner = new TurnedCorner(this);
+    const desk = this;
+    this.#gestures = new Gestures({
+      get sight() {
+        return desk.sight;
+      },
+      set sight(sight) {
+        desk.look(sight);
+      },
+      get box() {
+        return host.box;
+      },
+      get canZoom() {
+        return desk.canZoom;
+      },
+      stageRect: () => host.stage!.getBoundingClientRect(),
+    });
+    this.#size =
+      typeof ResizeObserver === 'undefined'
+        ? undefined
+        : new ResizeObserver(() => host.requestUpdate());
+    if (host.stage) this.#size?.observe(host.stage);
+    if (host.controls !== null && host.offers('tools')) void this.#fetchTools();
+  }
+
+  get store(): DeskHost['store'] {
+    return this.#host.store;
+  }
+
+  /** What is seen by squinting or from a distance. */
+  get seen(): Seen | undefined {
+    return this.#looking.seen;
+  }
+
+  /** Whether the tool in hand wants the whole photo. */
+  get whole(): boolean {
+    return this.#tool?.whole ?? false;
+  }
+
+  get lifted(): boolean {
+    return this.#corner.lifted && this.#cornered;
+  }
+
+  get counts(): Uint32Array | undefined {
+    return this.#looking.seen?.histogram ?? this.store.picture.histogram;
+  }
+
+  get alone(): number | undefined {
+    return this.#host.alone;
+  }
+
+  get canZoom(): boolean {
+    return this.#host.offers('zoom') && this.#host.showing;
+  }
+
+  get stageWidth(): number {
+    return this.#host.stage?.clientWidth ?? 0;
+  }
+
+  get stageHeight(): number {
+    return this.#host.stage?.clientHeight ?? 0;
+  }
+
+  get mirrored(): boolean {
+    return getComputedStyle(this.#host).direction === 'rtl';
+  }
+
+  get aboveBelow(): { above: string; under: string } {
+    return {
+      above: this.words(`view.name-${this.#host.view}`),
+      under: this.words(`view.name-${this.under}`),
+    };
+  }
+
+  /** The stage can be worked by keys. */
+  get operable(): boolean {
+    return this.#host.showing && (this.canZoom || this.#tool !== undefined);
+  }
+
+  /** Classes of the stage. */
+  get stageClasses(): string {
+    return [
+      this.sight.zoom > 1 ? 'near' : '',
+      this.#gestures.panning ? 'panning' : '',
+      this.#tool ? 'in-hand' : '',
+    ]
+      .filter(Boolean)
+      .join(' ');
+  }
+
+  get #cornered(): boolean {
+    return this.#host.showing && this.#host.offers('corner') && !this.#tool;
+  }
+
+  get #tool(): StageTool | undefined {
+    return this.#hand === null ? undefined : this.#tools?.find(({ name }) => name === this.#hand);
+  }
+
+  words(key: string, values?: Readonly<Record<string, string | number>>): string {
+    return this.#host.words(key, values);
+  }
+
+  speak(text: string): void {
+    this.#host.speak(text);
+  }
+
+  requestUpdate(): void {
+    this.#host.requestUpdate();
+  }
+
+  /** The plan or the picture changed. */
+  changed(): void {
+    const { handle } = this.store.picture;
+    if (handle !== this.#handle) this.sight = WHOLE_SIGHT;
+    this.#handle = handle;
+    this.#looking.refresh();
+  }
+
+  /** The two states differ: the lower one gives way. */
+  part(): void {
+    if (this.under === this.#host.view)
+      this.under = this.#host.view === 'photo' ? 'bands' : 'photo';
+  }
+
+  /** Looks from nearer or further off. */
+  look(sight: Sight): void {
+    if (sight === this.sight) return;
+    this.sight = sight;
+    this.requestUpdate();
+  }
+
+  /** Changes the plan on behalf of the person. */
+  act(label: string, make: (plan: Plan) => Plan, gesture?: string, settled = true): void {
+    const before = this.store.plan;
+    this.store.change(label, make, gesture);
+    this.#tell(before, gesture, settled);
+  }
+
+  seeAlone(band: number | undefined): void {
+    if (band === this.alone) return;
+    const { bands } = this.store.plan.board;
+    this.#host.only = band === undefined ? '' : band === bands.length ? 'paper' : String(band);
+    if (band !== undefined) this.#showBands();
+    this.speak(
+      band === undefined
+        ? this.words('band.now-all')
+        : this.words('band.now-alone', { band: this.#nameOf(band) }),
+    );
+    this.#tellView();
+  }
+
+  cornerMoved(): void {
+    this.requestUpdate();
+    const { lifted } = this.#corner;
+    if (lifted === this.#wasLifted) return;
+    this.#wasLifted = lifted;
+    this.#tellView();
+  }
+
+  /** Takes a tool up, in place of the one in hand; null puts that aside. */
+  takeUp(tool: string | null): void {
+    const before = this.#tool;
+    if ((before?.name ?? null) === tool) return;
+    before?.laidDown?.();
+    this.#hand = tool;
+    this.#toolPointers.clear();
+    this.sight = WHOLE_SIGHT;
+    this.#tool?.takenUp?.();
+    this.requestUpdate();
+  }
+
+  /** What the upper layer is cut to. */
+  get fold(): Fold | undefined {
+    return this.#cornered ? this.#corner.fold() : undefined;
+  }
+
+  clip(fold: Fold | undefined): string {
+    return fold ? this.#corner.clip(fold) : 'none';
+  }
+
+  /** The turned corner and what a tool draws. */
+  renderOver(fold: Fold | undefined): TemplateResult {
+    const tool = this.#tool;
+    return html`
+      ${fold ? html`<svg class="turned" aria-hidden="true">${this.#corner.renderFlap(fold)}</svg>${this.#corner.renderGrip(fold)}` : nothing}
+      ${tool?.renderOverlay ? html`<svg class="overlay">${tool.renderOverlay(this.#view())}</svg>` : nothing}
+    `;
+  }
+
+  renderLadder(): TemplateResult {
+    return this.#ladder.render();
+  }
+
+  /** What stands right under the picture: states, corner, zoom; key and contrast; the tools and what the one in hand shows. */
+  renderUnder(): TemplateResult | typeof nothing {
+    if (!this.#host.showing) return nothing;
+    const tool = this.#tool;
+    const views = this.#host.offers('views');
+    return html`
+      <div class="bar">
+        ${views ? this.#renderViews('view.label', this.#host.view, (view) => this.#setView(view)) : nothing}
+        ${this.#cornered ? this.#renderCorner() : nothing}
+        ${this.#host.offers('zoom') ? this.#renderZoom() : nothing}
+      </div>
+      ${views ? html`<p class="told small soft">${this.#told()}</p>` : nothing}
+      ${this.#renderTools()}
+      ${tool?.renderPanel ? html`<div class="panel" part="panel">${tool.renderPanel()}</div>` : nothing}
+    `;
+  }
+
+  #renderViews(
+    label: string,
+    chosen: PictureView,
+    choose: (view: PictureView) => void,
+    barred?: PictureView,
+  ): TemplateResult {
+    return html`<div class="segments" part="views" role="group" aria-label=${this.words(label)}>
+      ${VIEWS.map(
+        (view) =>
+          html`<button
+            type="button"
+            aria-pressed=${view === chosen ? 'true' : 'false'}
+            ?disabled=${view === barred}
+            @click=${() => choose(view)}
+          >
+            ${this.words(`view.${view}`)}
+          </button>`,
+      )}
+    </div>`;
+  }
+
+  #renderCorner(): TemplateResult {
+    const { lifted } = this.#corner;
+    return html`<div class="group corner-row">
+      <button type="button" @click=${() => this.#corner.toggle()}>
+        ${icon('corner')}<span>${this.words(lifted ? 'corner.flat' : 'corner.lift')}</span>
+      </button>
+      ${lifted ? this.#renderViews('corner.under', this.under, (view) => this.#setUnder(view), this.#host.view) : nothing}
+    </div>`;
+  }
+
+  /** Only what can be done: a whole picture can only be looked at from nearer. */
+  #renderZoom(): TemplateResult {
+    const { zoom } = this.sight;
+    return html`<div class="segments end" role="group" aria-label=${this.words('zoom.label')}>
+      ${
+        zoom > 1
+          ? html`<button type="button" @click=${() => this.#zoom(1 / NEARER)}>
+                ${icon('minus')}<span>${this.words('zoom.out')}</span>
+              </button>
+              <button type="button" @click=${() => this.#zoom(0)}>
+                ${this.words('zoom.fit')}
+              </button>`
+          : nothing
+      }
+      <button type="button" ?disabled=${zoom >= NEAREST} @click=${() => this.#zoom(NEARER)}>
+        ${icon('plus')}<span>${this.words('zoom.in')}</span>
+      </button>
+    </div>`;
+  }
+
+  #renderTools(): TemplateResult | typeof nothing {
+    if (this.#toolBar === 'loading')
+      return html`<p class="told small soft">${this.words('tools.loading')}</p>`;
+    if (this.#toolBar === 'failed')
+      return html`<div class="trouble" role="alert">
+        <span>${this.words('tools.failed')}</span>
+      </div>`;
+    if (this.#toolBar !== 'open' || !this.#tools) return nothing;
+    return html`<div
+      class="group tool-bar"
+      part="tools"
+      role="group"
+      aria-label=${this.words('tools.label')}
+    >
+      ${this.#tools.map(
+        (tool) =>
+          html`<button
+            type="button"
+            aria-pressed=${tool.name === this.#hand ? 'true' : 'false'}
+            @click=${() => this.takeUp(tool.name === this.#hand ? null : tool.name)}
+          >
+            ${icon(tool.icon)}<span>${this.words(tool.word)}</span>
+          </button>`,
+      )}
+    </div>`;
+  }
+
+  /** Squint and step back, each one control. */
+  renderWays(): TemplateResult | typeof nothing {
+    const squint = this.#host.offers('squint');
+    const back = this.#host.offers('step-back');
+    if (!this.#host.showing || !(squint || back)) return nothing;
+    const { amount, distance, busy, done, fault } = this.#looking;
+    const shut =
+      amount > 0 ? this.words('look.shut', { amount: 100 * amount }) : this.words('look.open');
+    const metres = distance > 0 ? this.words('look.metres', { distance }) : this.words('look.near');
+    const told = fault
+      ? this.#host.sentenceOf(fault)
+      : busy
+        ? this.words(amount > 0 ? 'look.squinting' : 'look.stepping', { done: 100 * done })
+        : distance > 0
+          ? this.words('look.gap', { distance, gap: smallestSeenMm(distance) })
+          : amount > 0
+            ? this.words('look.squinted')
+            : this.words('look.hint');
+    return html`<div class="ways" role="group" aria-label=${this.words('look.label')}>
+      ${squint ? this.#renderWay('squint', 'look.squint', shut, 100, 5, Math.round(100 * amount), (value) => this.#looking.squint(value / 100)) : nothing}
+      ${back ? this.#renderWay('step-back', 'look.back', metres, 10, 0.5, distance, (value) => this.#looking.stepBack(value)) : nothing}
+      <p class="small soft" role=${fault ? 'alert' : nothing}>${told}</p>
+    </div>`;
+  }
+
+  #renderWay(
+    id: string,
+    label: string,
+    told: string,
+    max: number,
+    step: number,
+    value: number,
+    set: (value: number) => void,
+  ): TemplateResult {
+    return html`<div class="look">
+      <label for=${id}>${this.words(label)}</label>
+      <output for=${id}>${told}</output>
+      <input
+        id=${id}
+        type="range"
+        min="0"
+        max=${max}
+        step=${step}
+        ?disabled=${!this.store.picture.exact}
+        .value=${String(value)}
+        aria-valuetext=${told}
+        @input=${(event: Event) => set(Number((event.target as HTMLInputElement).value))}
+      />
+    </div>`;
+  }
+
+  renderFoot(): TemplateResult | typeof nothing {
+    const { showing } = this.#host;
+    const { canUndo, canRedo } = this.store;
+    const offers = (control: Control): boolean => showing && this.#host.offers(control);
+    if (!['open', 'save', 'tools', 'undo'].some((control) => offers(control as Control)))
+      return nothing;
+    return html`<div class="foot">
+      ${
+        offers('undo')
+          ? html`<button type="button" ?disabled=${!canUndo} @click=${() => this.#step('undo')}>
+                ${icon('undo')}<span>${this.words('undo.undo')}</span>
+              </button>
+              <button type="button" ?disabled=${!canRedo} @click=${() => this.#step('redo')}>
+                ${icon('redo')}<span>${this.words('undo.redo')}</span>
+              </button>`
+          : nothing
+      }
+      ${
+        offers('tools')
+          ? html`<button
+              type="button"
+              aria-expanded=${this.#toolBar === 'open' ? 'true' : 'false'}
+              @click=${() => this.#toggleTools()}
+            >
+              ${icon('pen')}<span>${this.words('tools.open')}</span>
+            </button>`
+          : nothing
+      }
+      ${offers('save') ? html`<button type="button" @click=${() => this.#save()}>${icon('save')}<span>${this.words('save.png')}</span></button>` : nothing}
+      ${offers('open') ? this.#host.intake.renderButtons((key, values) => this.words(key, values)) : nothing}
+      ${this.#saveFailed ? html`<p class="small" role="alert">${this.words('save.failed')}</p>` : nothing}
+    </div>`;
+  }
+
+  /** What lies above and below; or key and contrast. */
+  #told(): string {
+    if (this.lifted) return capital(this.words('corner.words', this.aboveBelow));
+    const { counts } = this;
+    if (!counts?.some((count) => count > 0)) return '';
+    const { key, contrast, low, high } = keyOf(counts);
+    return this.words('key.words', {
+      key: this.words(`key.${key}`),
+      contrast: this.words(`contrast.${contrast}`),
+      low: munsellValue(low),
+      high: munsellValue(high),
+    });
+  }
+
+  #nameOf(band: number): string {
+    return this.store.plan.board.bands[band]?.name || this.words('band.paper');
+  }
+
+  /** Tells what a person's act changed. */
+  #tell(before: Plan, gesture?: string, settled = true): void {
+    const { plan } = this.store;
+    const names = plan.board.bands.map(({ name }) => name);
+    const old = before.board.bands.map(({ name }) => name);
+    const host = this.#host;
+    if (names.length !== old.length || names.some((name, i) => name !== old[i]))
+      host.dispatchEvent(new BandsChangeEvent(names));
+    const moved = !sameLimits(plan, before);
+    // Who moves a limit wants to see what it does.
+    if (moved && !(this.lifted && this.under === 'bands')) this.#showBands();
+    if (!moved && !(settled && gesture !== undefined && gesture === this.#unsettled)) return;
+    this.#unsettled = settled ? undefined : gesture;
+    host.dispatchEvent(new LimitsChangeEvent(plan.photoLimits, plan.paperLimit, settled));
+  }
+
+  #tellView(): void {
+    this.#host.dispatchEvent(
+      new ViewChangeEvent(this.#host.view, this.lifted ? this.under : undefined, this.alone),
+    );
+  }
+
+  #showBands(): void {
+    const host = this.#host;
+    if (host.view === 'bands') return;
+    if (this.under === 'bands') this.under = host.view;
+    host.view = 'bands';
+  }
+
+  #setView(view: PictureView): void {
+    const host = this.#host;
+    if (view === host.view) return;
+    if (view === this.under) this.under = host.view;
+    host.view = view;
+    this.#tellView();
+  }
+
+  #setUnder(view: PictureView): void {
+    this.under = view;
+    this.requestUpdate();
+    this.#tellView();
+  }
+
+  #step(way: 'undo' | 'redo'): void {
+    const before = this.store.plan;
+    this.store[way]();
+    this.#tell(before);
+  }
+
+  /** Looks nearer or further off from the middle; 0 shows the whole picture. */
+  #zoom(factor: number): void {
+    this.look(zoomedAt(this.sight, factor, 0.5, 0.5, this.#host.box));
+    // The button that was pressed goes when the whole picture shows: the focus goes to the picture then.
+    if (this.sight.zoom === 1) this.#host.stage?.focus({ preventScroll: true });
+  }
+
+  async #save(): Promise<void> {
+    this.#saveFailed = false;
+    const { alone, store } = this;
+    const { view } = this.#host;
+    const band = alone === undefined || view !== 'bands' ? '' : this.#nameOf(alone);
+    try {
+      handOver(
+        await this.#host.toBlob(),
+        fileNameOf(store.picture.name, [this.words(`view.${view}`), band]),
+      );
+    } catch {
+      this.#saveFailed = true;
+    }
+    this.requestUpdate();
+  }
+
+  #toggleTools(): void {
+    if (this.#toolBar === 'loading') return;
+    if (this.#toolBar !== 'open') return void this.#fetchTools();
+    this.takeUp(null);
+    this.#toolBar = 'shut';
+    this.requestUpdate();
+  }
+
+  async #fetchTools(): Promise<void> {
+    try {
+      if (!this.#tools) {
+        this.#toolBar = 'loading';
+        this.requestUpdate();
+        const { makeTools, toolsStyles, toolsWords } = await import('./tools/index.js');
+        this.#host.adopt(toolsWords, toolsStyles.styleSheet);
+        this.#tools = makeTools(this.#host);
+      }
+      this.#toolBar = 'open';
+    } catch {
+      this.#toolBar = 'failed';
+    }
+    this.requestUpdate();
+  }
+
+  #view(): StageView {
+    const { stage, box, crop } = this.#host;
+    const { width = 1, height = 1 } = this.store.picture.handle ?? {};
+    return stageViewOf({
+      rect: stage!.getBoundingClientRect(),
+      sight: this.sight,
+      box,
+      crop: this.whole ? WHOLE : crop,
+      photo: { width, height },
+    });
+  }
+
+  onDown = (event: PointerEvent): void => {
+    if (event.button === 0 && this.#tool?.pointerDown?.(event, this.#view())) {
+      this.#toolPointers.add(event.pointerId);
+      this.#host.stage!.setPointerCapture(event.pointerId);
+      this.requestUpdate();
+      return;
+    }
+    this.#gestures.down(event);
+    if (this.sight.zoom > 1) this.requestUpdate();
+  };
+
+  onMove = (event: PointerEvent): void => {
+    const tool = this.#tool;
+    if (tool?.pointerMove?.(event, this.#view())) this.requestUpdate();
+    else if (!this.#toolPointers.has(event.pointerId)) this.#gestures.move(event);
+  };
+
+  onUp = (event: PointerEvent): void => {
+    if (this.#toolPointers.delete(event.pointerId)) this.#tool?.pointerUp?.(event, this.#view());
+    else this.#gestures.up(event);
+    if (this.#tool || this.sight.zoom > 1) this.requestUpdate();
+  };
+
+  onKey = (event: KeyboardEvent): void => {
+    const tool = this.#tool;
+    if (event.target !== event.currentTarget && !tool) return;
+    if (tool?.keyDown?.(event, this.#view())) {
+      event.preventDefault();
+      this.requestUpdate();
+    } else if (tool && event.key === 'Escape') this.takeUp(null);
+    else if (this.#gestures.key(event)) event.preventDefault();
+  };
+
+  onWheel = {
+    handleEvent: (event: WheelEvent): void => this.#gestures.wheel(event),
+    passive: false,
+  };
+
+  onTouch = {
+    handleEvent: (event: TouchEvent): void => this.#gestures.touch(event),
+    passive: false,
+  };
+
+  /** The attributes that a picture's transform needs. */
+  get transform(): string {
+    const { zoom, x, y } = this.sight;
+    return zoom === 1 ? 'none' : `translate(${x * 100}%, ${y * 100}%) scale(${zoom})`;
+  }
+
+  /** The layer under the corner. */
+  renderBelow(): TemplateResult {
+    return html`<div class="layer" ?hidden=${!this.lifted}>
+      <canvas class="under" aria-hidden="true" ${put({ transform: this.transform })}></canvas>
+    </div>`;
+  }
+}
