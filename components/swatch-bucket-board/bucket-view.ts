@@ -40,7 +40,7 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
       <span
         class="range"
         title=${view.say('bucket.range-detail', { floor: band.floor, ceiling: band.ceiling })}
-        >${rangeOf(view, bucket)}${lackOf(view, bucket)}</span
+        >${rangeOf(view, bucket)}</span
       >
     </div>
     <div class=${`tray${target ? ' target' : ''}`} part="tray" data-bucket=${bucket}>
@@ -50,6 +50,7 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
           ${listed(view, bucket)}
         </ul>
         ${swatches.length === 0 && !adding ? renderEmpty(view, bucket) : nothing}
+        ${renderLack(view, bucket)}
         ${
           adding
             ? renderColourForm(view, bucket)
@@ -99,9 +100,12 @@ function rangeOf({ board, say }: BoardView, bucket: number): string {
 }
 
 /** How many swatches a bucket still lacks, where the page asks for some. */
-function lackOf({ board, required, say }: BoardView, bucket: number): string {
+function renderLack(
+  { board, required, say }: BoardView,
+  bucket: number,
+): TemplateResult | typeof nothing {
   const missing = (required?.[bucket] ?? 0) - swatchesIn(board, bucket).length;
-  return missing > 0 ? `; ${say('bucket.lack', { missing })}` : '';
+  return missing > 0 ? html`<p class="lack">${say('bucket.lack', { missing })}</p>` : nothing;
 }
 
 /** What an empty bucket is for. */

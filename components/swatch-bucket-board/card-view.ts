@@ -27,19 +27,23 @@ export function renderCard(view: BoardView, swatch: BoardSwatch): TemplateResult
     </div>
     ${renderWhy(view, swatch)}
     ${swatch.note ? html`<p class="note" part="note">${swatch.note}</p>` : nothing}
-    <button
-      type="button"
-      class="quiet tool"
-      aria-expanded=${open}
-      aria-label="${view.say(view.open ? 'dab.change' : 'dab.details')}: ${name}"
-      @click=${() => view.show(open ? undefined : { kind: 'swatch', id })}
-    >
-      ${icon(view.open ? 'pen' : 'more')}<span
-        >${view.say(view.open ? 'dab.change' : 'dab.details')}</span
-      >
-    </button>
+    ${view.open || view.verdict ? renderOpener(view, id, name, open) : nothing}
     ${open ? renderSwatchForm(view, swatch) : nothing}
   </li>`;
+}
+
+/** Opens the form of a swatch, or its figures where it cannot be changed. */
+function renderOpener(view: BoardView, id: string, name: string, open: boolean): TemplateResult {
+  const word = view.say(view.open ? 'dab.change' : 'dab.details');
+  return html`<button
+    type="button"
+    class="quiet tool"
+    aria-expanded=${open}
+    aria-label="${word}: ${name}"
+    @click=${() => view.show(open ? undefined : { kind: 'swatch', id })}
+  >
+    ${icon(view.open ? 'pen' : 'more')}<span>${word}</span>
+  </button>`;
 }
 
 function renderDab(view: BoardView, swatch: BoardSwatch, lifted: boolean): TemplateResult {

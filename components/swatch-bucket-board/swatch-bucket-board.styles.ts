@@ -213,6 +213,10 @@ export const boardStyles = css`
     padding-block: 12px;
     border-block-end: 1px solid var(--_rule);
   }
+  .cards:last-child > .card:last-child {
+    border: 0;
+    padding-block-end: 0;
+  }
   .card:first-child {
     padding-block-start: 0;
   }
@@ -338,6 +342,11 @@ export const boardStyles = css`
     block-size: 0;
     margin-block: -1px;
     border-block-start: 2px solid var(--_ink);
+  }
+  .lack {
+    margin-block-start: 12px;
+    font-size: 0.8125rem;
+    color: var(--_quiet);
   }
   .add {
     align-self: start;

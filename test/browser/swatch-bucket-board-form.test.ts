@@ -70,7 +70,9 @@ describe('swatch-bucket-board in a form', () => {
   it('required asks for a number of swatches in all buckets or in each', async () => {
     const { board } = await inForm('required="2"');
     expect(board.validationMessage).to.equal('light needs one more swatch.');
-    expect(text(board, '.bucket:last-of-type .range')).to.contain('one more asked for');
+    expect(all(board, '.lack').map(({ textContent }) => textContent)).to.eql([
+      'One more is asked for here.',
+    ]);
     board.required = '2 2 1';
     await settled(board);
     expect(board.checkValidity()).to.equal(true);

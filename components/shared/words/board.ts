@@ -28,7 +28,8 @@ export const boardWords: Words = {
   'bucket.range-one': 'all values',
   'bucket.range-detail': 'L* {floor, 1} to {ceiling, 1}',
   'bucket.locked': 'fixed',
-  'bucket.lack': '{missing, plural, one {one more asked for} other {# more asked for}}',
+  'bucket.lack':
+    '{missing, plural, one {One more is asked for here.} other {# more are asked for here.}}',
   'bucket.empty-first':
     'Your darkest mixes go here: everything that dries to value {to, 1} or darker.',
   'bucket.empty-last':
