@@ -1,12 +1,11 @@
 import { css } from 'lit';
 
 /**
- * The kit's looks: true neutral greys (colour is judged against neutral grey), hairlines, an 8-px rhythm, the system's
+ * The kit's looks, light or dark after the page's own `color-scheme`: true neutral greys (colour is judged against neutral grey), hairlines, an 8-px rhythm, the system's
  * typeface. Each `--tonewell-*` property may be set by the page.
  */
 export const tokens = css`
   :host {
-    color-scheme: light dark;
     --_paper: var(--tonewell-paper, light-dark(#f5f5f5, #1b1b1b));
     --_sheet: var(--tonewell-sheet, light-dark(#ffffff, #262626));
     --_ink: var(--tonewell-ink, light-dark(#1c1c1c, #ececec));
