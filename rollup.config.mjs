@@ -8,7 +8,7 @@ await rm('dist', { recursive: true, force: true });
 
 const typescript = () => esbuild({ target: 'es2022', tsconfig: './tsconfig.json' });
 const minify = () => terser({ module: true, format: { comments: false } });
-const external = [/^lit(\/|$)/, /^@lit\//, /^comlink$/, /^culori(\/|$)/, /^idb$/];
+const external = [/^lit(\/|$)/, /^@lit\//, /^comlink$/, /^culori(\/|$)/, /^idb$/, /^fflate$/];
 const onLog = (level, log, handle) => {
   if (log.code === 'CIRCULAR_DEPENDENCY' && /node_modules/.test(log.message)) return;
   handle(level, log);

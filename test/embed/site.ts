@@ -96,6 +96,7 @@ export function importMap(origin = ''): string {
       'culori/fn': at('culori/src/index-fn.js'),
       culori: at('culori/src/index.js'),
       idb: at('idb/build/index.js'),
+      fflate: at('fflate/esm/browser.js'),
       tonewell: `${origin}/dist/index.js`,
       'tonewell/core': `${origin}/dist/core/index.js`,
       'tonewell/define': `${origin}/dist/define/index.js`,
