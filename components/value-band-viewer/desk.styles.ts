@@ -119,6 +119,12 @@ export const deskStyles = css`
     border-color: var(--_edge);
     background: var(--_sheet);
   }
+  @media (pointer: coarse) {
+    .name input {
+      min-block-size: 44px;
+      margin-block: -8px;
+    }
+  }
   .share {
     min-block-size: 20px;
     line-height: 20px;
@@ -319,7 +325,7 @@ export const deskStyles = css`
     }
   }
   @container (inline-size < 1080px) {
-    .corner-row {
+    .doings {
       order: 1;
       inline-size: 100%;
     }

@@ -17,7 +17,7 @@ import type { PictureIntake } from '../shared/picture-intake.js';
 import type { Words } from '../shared/strings.js';
 import { capital } from './capital.js';
 import type { Fold } from './corner.js';
-import { Gestures, NEARER } from './gestures.js';
+import { Gestures, NEARER, type GestureHost } from './gestures.js';
 import { Ladder, type LadderHost } from './ladder.js';
 import { Looking, type Seen } from './looking.js';
 import { put } from './put.js';
@@ -60,9 +60,8 @@ const WHOLE: Crop = { x: 0, y: 0, width: 1, height: 1 };
  * All that a person works the picture with: the choice of states, the corner, zoom, the ladder, ways of looking, tools, saving,
  * undo. It comes when the viewer first needs it; a bare figure does without.
  */
-export class Desk implements LadderHost, CornerHost {
+export class Desk implements LadderHost, CornerHost, GestureHost {
   under: PictureView = 'photo';
-  sight: Sight = WHOLE_SIGHT;
 
   #host: DeskHost;
   #looking: Looking;
@@ -84,28 +83,28 @@ export class Desk implements LadderHost, CornerHost {
     this.#looking = new Looking(host);
     this.#ladder = new Ladder(this);
     this.#corner = new TurnedCorner(this);
-    const desk = this;
-    this.#gestures = new Gestures({
-      get sight() {
-        return desk.sight;
-      },
-      set sight(sight) {
-        desk.look(sight);
-      },
-      get box() {
-        return host.box;
-      },
-      get canZoom() {
-        return desk.canZoom;
-      },
-      stageRect: () => host.stage!.getBoundingClientRect(),
-    });
+    this.#gestures = new Gestures(this);
     this.#size =
       typeof ResizeObserver === 'undefined'
         ? undefined
         : new ResizeObserver(() => host.requestUpdate());
     if (host.stage) this.#size?.observe(host.stage);
-    if (host.controls !== null && host.offers('tools')) void this.#fetchTools();
+    this.toolsAsked();
+  }
+
+  /** How near the picture is looked at. */
+  get sight(): Sight {
+    return this.#sight;
+  }
+  set sight(sight: Sight) {
+    if (sight === this.#sight) return;
+    this.#sight = sight;
+    this.requestUpdate();
+  }
+  #sight: Sight = WHOLE_SIGHT;
+
+  get box(): Box {
+    return this.#host.box;
   }
 
   get store(): DeskHost['store'] {
@@ -207,11 +206,15 @@ export class Desk implements LadderHost, CornerHost {
       this.under = this.#host.view === 'photo' ? 'bands' : 'photo';
   }
 
-  /** Looks from nearer or further off. */
-  look(sight: Sight): void {
-    if (sight === this.sight) return;
-    this.sight = sight;
-    this.requestUpdate();
+  /** A page that asks for tools has them at hand; else the button fetches them. */
+  toolsAsked(): void {
+    const { controls } = this.#host;
+    if (controls !== null && this.#host.offers('tools') && this.#toolBar === 'shut')
+      void this.#fetchTools();
+  }
+
+  stageRect(): DOMRect {
+    return this.#host.stage!.getBoundingClientRect();
   }
 
   /** Changes the plan on behalf of the person. */
@@ -284,8 +287,7 @@ export class Desk implements LadderHost, CornerHost {
     return html`
       <div class="bar">
         ${views ? this.#renderViews('view.label', this.#host.view, (view) => this.#setView(view)) : nothing}
-        ${this.#cornered ? this.#renderCorner() : nothing}
-        ${this.#host.offers('zoom') ? this.#renderZoom() : nothing}
+        ${this.#renderDoings()} ${this.#host.offers('zoom') ? this.#renderZoom() : nothing}
       </div>
       ${views ? html`<p class="told small soft">${this.#told()}</p>` : nothing}
       ${this.#renderTools()}
@@ -314,13 +316,32 @@ export class Desk implements LadderHost, CornerHost {
     </div>`;
   }
 
-  #renderCorner(): TemplateResult {
+  /** What can be done with the sheet: lift its corner, take up a tool. */
+  #renderDoings(): TemplateResult | typeof nothing {
+    const cornered = this.#cornered;
+    const tools = this.#host.offers('tools');
+    if (!cornered && !tools) return nothing;
     const { lifted } = this.#corner;
-    return html`<div class="group corner-row">
-      <button type="button" @click=${() => this.#corner.toggle()}>
-        ${icon('corner')}<span>${this.words(lifted ? 'corner.flat' : 'corner.lift')}</span>
-      </button>
-      ${lifted ? this.#renderViews('corner.under', this.under, (view) => this.#setUnder(view), this.#host.view) : nothing}
+    return html`<div class="group doings">
+      ${
+        cornered
+          ? html`<button type="button" @click=${() => this.#corner.toggle()}>
+              ${icon('corner')}<span>${this.words(lifted ? 'corner.flat' : 'corner.lift')}</span>
+            </button>`
+          : nothing
+      }
+      ${
+        tools
+          ? html`<button
+              type="button"
+              aria-expanded=${this.#toolBar === 'open' ? 'true' : 'false'}
+              @click=${() => this.#toggleTools()}
+            >
+              ${icon('pen')}<span>${this.words('tools.open')}</span>
+            </button>`
+          : nothing
+      }
+      ${cornered && lifted ? this.#renderViews('corner.under', this.under, (view) => this.#setUnder(view), this.#host.view) : nothing}
     </div>`;
   }
 
@@ -426,8 +447,7 @@ export class Desk implements LadderHost, CornerHost {
     const { showing } = this.#host;
     const { canUndo, canRedo } = this.store;
     const offers = (control: Control): boolean => showing && this.#host.offers(control);
-    if (!['open', 'save', 'tools', 'undo'].some((control) => offers(control as Control)))
-      return nothing;
+    if (!['open', 'save', 'undo'].some((control) => offers(control as Control))) return nothing;
     return html`<div class="foot">
       ${
         offers('undo')
@@ -437,17 +457,6 @@ export class Desk implements LadderHost, CornerHost {
               <button type="button" ?disabled=${!canRedo} @click=${() => this.#step('redo')}>
                 ${icon('redo')}<span>${this.words('undo.redo')}</span>
               </button>`
-          : nothing
-      }
-      ${
-        offers('tools')
-          ? html`<button
-              type="button"
-              aria-expanded=${this.#toolBar === 'open' ? 'true' : 'false'}
-              @click=${() => this.#toggleTools()}
-            >
-              ${icon('pen')}<span>${this.words('tools.open')}</span>
-            </button>`
           : nothing
       }
       ${offers('save') ? html`<button type="button" @click=${() => this.#save()}>${icon('save')}<span>${this.words('save.png')}</span></button>` : nothing}
@@ -525,7 +534,7 @@ export class Desk implements LadderHost, CornerHost {
 
   /** Looks nearer or further off from the middle; 0 shows the whole picture. */
   #zoom(factor: number): void {
-    this.look(zoomedAt(this.sight, factor, 0.5, 0.5, this.#host.box));
+    this.sight = zoomedAt(this.sight, factor, 0.5, 0.5, this.box);
     // The button that was pressed goes when the whole picture shows: the focus goes to the picture then.
     if (this.sight.zoom === 1) this.#host.stage?.focus({ preventScroll: true });
   }
@@ -571,10 +580,10 @@ export class Desk implements LadderHost, CornerHost {
   }
 
   #view(): StageView {
-    const { stage, box, crop } = this.#host;
+    const { box, crop } = this.#host;
     const { width = 1, height = 1 } = this.store.picture.handle ?? {};
     return stageViewOf({
-      rect: stage!.getBoundingClientRect(),
+      rect: this.stageRect(),
       sight: this.sight,
       box,
       crop: this.whole ? WHOLE : crop,

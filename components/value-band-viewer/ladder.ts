@@ -167,7 +167,7 @@ export class Ladder {
               />`
             : html`<span class="paper-name">${this.#say('band.paper')}</span>`
         }
-        <span class="share">${told}</span>
+        ${told ? html`<span class="share">${told}</span>` : nothing}
       </div>
       <button
         type="button"
@@ -285,7 +285,7 @@ export class Ladder {
               value: munsellValue(limits[this.#focused]),
               lightness: limits[this.#focused],
             })
-          : this.#say('band.hint');
+          : this.#say(this.#host.counts ? 'band.hint' : 'band.waiting');
       const locked = bands.some((band) => band.locked);
       return html`<div class="card">
         <p>${told}</p>

@@ -232,7 +232,10 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
   protected override updated(changes: PropertyValues): void {
     const another = changes.has('src') && changes.get('src') !== undefined;
     if (another && this.#awake && this.src) void this.intake.load(this.src);
-    if (changes.has('controls') && this.#awake) void this.#fetchDesk();
+    if (changes.has('controls') && this.#awake) {
+      if (this.desk) this.desk.toolsAsked();
+      else void this.#fetchDesk();
+    }
     const { status } = this.store.picture;
     this.#setState('ready', status === 'ready');
     this.#setState('opening', status === 'opening');

@@ -40,6 +40,8 @@ export const deskWords: Words = {
   'band.card':
     '{band} alone: value {low, 1} to {high, 1} (L* {lowL, 0} to {highL, 0}), {share} of the picture.',
   'band.hint': 'Press a puddle to see its band alone. Move a peg to move a limit.',
+  'band.waiting':
+    'Each puddle will show how much of the picture a band takes. Move a peg to move a limit.',
   'band.all': 'Show all',
   'band.add': 'Add a band',
   'band.split': 'Split in two',
