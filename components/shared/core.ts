@@ -1,7 +1,7 @@
-import { startCore, type Core, type CoreOptions } from '../../core/worker/client.js';
+import type { Core, CoreOptions } from '../../core/worker/client.js';
 
 export * from '../../core/index.js';
-export { startCore };
+export { startCore } from '../../core/worker/client.js';
 export type {
   Core,
   CoreMode,
@@ -24,7 +24,8 @@ export function configureCore(options: CoreOptions): void {
 /** The core that all elements of this page share; started when first needed. A failed start is tried again on the next call. */
 export function sharedCore(): Promise<Core> {
   if (!shared) {
-    shared = startCore(settings);
+    // The client comes with the first picture: a page of figures further down does not wait for it.
+    shared = import('../../core/worker/client.js').then(({ startCore }) => startCore(settings));
     shared.catch(() => (shared = undefined));
   }
   return shared;
