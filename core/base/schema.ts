@@ -18,6 +18,9 @@ export interface Schema {
   readonly const?: string | number | boolean;
   readonly enum?: readonly (string | number)[];
   readonly properties?: Readonly<Record<string, Schema>>;
+  /** By a pattern for the whole key; keys named in `properties` are not looked up here. */
+  readonly patternProperties?: Readonly<Record<string, Schema>>;
+  readonly maxProperties?: number;
   readonly required?: readonly string[];
   readonly additionalProperties?: boolean;
   readonly items?: Schema | false;
@@ -222,22 +225,33 @@ function listFaults(schema: Schema, value: unknown[], path: string, faults: Faul
   });
 }
 
+/** The schema of one field, by its name or by the first pattern that fits it. */
+function fieldSchema(schema: Schema, key: string): Schema | undefined {
+  if (schema.properties !== undefined && Object.hasOwn(schema.properties, key))
+    return schema.properties[key];
+  return Object.entries(schema.patternProperties ?? {}).find(([pattern]) =>
+    new RegExp(pattern, 'u').test(key),
+  )?.[1];
+}
+
 function recordFaults(
   schema: Schema,
   value: Record<string, unknown>,
   path: string,
   faults: FaultList,
 ): void {
+  const count = Object.values(value).filter((field) => field !== undefined).length;
+  if (schema.maxProperties !== undefined && count > schema.maxProperties) {
+    faults.add('too-many', path, { found: count, limit: schema.maxProperties });
+    return;
+  }
   for (const key of schema.required ?? []) {
     if (!Object.hasOwn(value, key) || value[key] === undefined)
       faults.add('missing', pathTo(path, key));
   }
   for (const key of Object.keys(value)) {
     if (value[key] === undefined || FORBIDDEN_KEYS.has(key)) continue;
-    const of =
-      schema.properties !== undefined && Object.hasOwn(schema.properties, key)
-        ? schema.properties[key]
-        : undefined;
+    const of = fieldSchema(schema, key);
     if (of !== undefined) partFaults(of, value[key], pathTo(path, key), faults);
     else if (schema.additionalProperties === false) faults.add('unknown-key', pathTo(path, key));
   }
@@ -297,7 +311,7 @@ export function inKeyOrder(schema: Schema, value: unknown): unknown {
     .sort();
   for (const key of [...named, ...others]) {
     if (Object.hasOwn(value, key) && value[key] !== undefined)
-      copy[key] = inKeyOrder(schema.properties?.[key] ?? {}, value[key]);
+      copy[key] = inKeyOrder(fieldSchema(schema, key) ?? {}, value[key]);
   }
   return copy;
 }

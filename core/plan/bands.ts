@@ -115,12 +115,6 @@ export function withBandNamed(plan: Plan, band: number, name: string): Plan {
   return { ...plan, board: { ...plan.board, bands } };
 }
 
-/** The plan without what was drawn on a photo (crop, sitter, distrusted spots, readings): another photo is opened. */
-export function withoutPhoto(plan: Plan): Plan {
-  const { photo, crop, sitter, distrusted, readings, ...rest } = plan;
-  return photo || crop || sitter || distrusted || readings ? rest : plan;
-}
-
 /** The band (0 is the darkest) that a lightness of the photo falls in; `bands` means bare paper. */
 export function bandAt(plan: Plan, lightness: number): number {
   if (plan.paperLimit !== undefined && lightness >= plan.paperLimit) return plan.board.bands.length;

@@ -4,15 +4,20 @@
  * Units: lightness L* 0..100, lengths mm, places fractions of the upright photo.
  */
 export type {
+  BorrowedDetail,
+  Marking,
   Overrule,
+  PhotoMarks,
   Plan,
+  PlanBrief,
   PlanBrush,
   PlanPaper,
   PlanPhoto,
+  PlanRange,
   SavedReading,
   Step,
 } from './types.js';
-export { PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
+export { MOST_PHOTOS, PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
 export {
   bandsFromLimits,
   checkPlan,
@@ -44,5 +49,12 @@ export {
   withBandRemoved,
   withLimitMoved,
   withLimits,
-  withoutPhoto,
 } from './bands.js';
+export {
+  photosOf,
+  withoutPhoto,
+  withPhotoAdded,
+  withPhotoInHand,
+  withPhotoLeading,
+  withPhotoRemoved,
+} from './photos.js';

@@ -35,7 +35,7 @@ export interface Step {
   [field: string]: unknown;
 }
 
-/** The photo a plan was made from; the picture itself is stored elsewhere, under its digest. */
+/** A photo a plan was made from; the picture itself is stored elsewhere, under its digest. */
 export interface PlanPhoto {
   /** SHA-256 of the file, 64 lower-case hexadecimal digits. */
   sha256: string;
@@ -45,6 +45,68 @@ export interface PlanPhoto {
   width: number;
   /** Upright height in pixels. */
   height: number;
+  /** What the photo is good for, plain text. */
+  note?: string;
+}
+
+/** What was drawn on one photo; places are fractions of that photo. */
+export interface PhotoMarks {
+  crop?: Crop;
+  sitter?: Loop;
+  distrusted?: DistrustedSpot[];
+  readings?: SavedReading[];
+}
+
+/** A detail that is painted after another photo than the leading one. */
+export interface BorrowedDetail {
+  /** Unique among the borrowed details. */
+  id: string;
+  /** SHA-256 of the photo it is taken from. */
+  photo: string;
+  /** The middle, in fractions of that photo, upright. */
+  at: Spot;
+  /** The radius as a fraction of that photo's longer side, above 0, at most 1. */
+  radius: number;
+  /** What is borrowed, plain text. */
+  note: string;
+}
+
+/** Something that must be right in the painting, as a patch on an animal's coat. */
+export interface Marking {
+  /** Unique among the markings. */
+  id: string;
+  text: string;
+  /** Whether the painter has seen to it. */
+  done?: boolean;
+}
+
+/** What was agreed on with whoever asked for the painting. Plain texts; personal data is better kept elsewhere. */
+export interface PlanBrief {
+  /** Width asked for, mm, above 0, at most 5000. */
+  widthMm?: number;
+  /** Height asked for, mm, above 0, at most 5000. */
+  heightMm?: number;
+  /** The day it is due: `2026-01-31` (RFC 3339 full-date). */
+  deadline?: string;
+  markings?: Marking[];
+  /** Whether the photos may be used: asked for, given, refused, or the painter's own photos. */
+  permission?: 'asked' | 'given' | 'refused' | 'own';
+  /** Who gave it, when, for what. */
+  permissionNote?: string;
+  /** A name for whoever asked, as short as will do: avoid addresses and other personal data, plans are passed on. */
+  client?: string;
+}
+
+/** How the lightness of the photo is brought into what paint and paper reach. */
+export interface PlanRange {
+  /** L* of the photo's darkest tones (0..100), at least 1 below `high`. */
+  low: number;
+  /** L* of the photo's lightest tones (0..100). */
+  high: number;
+  /** -1 holds the darks (differences among them stay), 0 shares the loss, 1 holds the lights. */
+  holding: number;
+  /** L* of the darkest paint, dry and at full strength; 25 when absent. At least 1 below the L* of the paper. */
+  darkest?: number;
 }
 
 /** A reading of a spot through the hole card that the painter kept. */
@@ -90,7 +152,16 @@ export interface Plan {
   notes: string;
   /** The L* in the photo from which bare paper is left. */
   paperLimit?: number;
+  /** How `paintLimits` follow from `photoLimits`; without it they are equal. */
+  range?: PlanRange;
+  /** The leading photo: the one that bands, crop, sitter and readings belong to. */
   photo?: PlanPhoto;
+  /** The other photos of the same sitter, in the painter's order. The leading one counts once, should it stand here too. */
+  photos?: PlanPhoto[];
+  /** What was drawn on the other photos, under their SHA-256, until one of them leads again. */
+  marks?: Record<string, PhotoMarks>;
+  borrowed?: BorrowedDetail[];
+  brief?: PlanBrief;
   /** The part of the photo that is painted. */
   crop?: Crop;
   /** A loop about the subject, inside which limits and figures are taken. */

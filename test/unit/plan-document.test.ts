@@ -25,7 +25,8 @@ const full = (): Plan => ({
   tubesEdition: '2026-1',
   paper: { name: 'quarter sheet', widthMm: 381, heightMm: 279.4, lightness: 94.5 },
   brushes: [{ name: 'round 8', tipMm: 0.8, pressedMm: 10 }],
-  photo: { sha256: 'ab'.repeat(32), name: 'jug.jpg', width: 4000, height: 3000 },
+  photo: { sha256: 'ab'.repeat(32), name: 'jug.jpg', width: 4000, height: 3000, note: 'window' },
+  photos: [{ sha256: 'cd'.repeat(32), name: 'handle.jpg', width: 3000, height: 4000 }],
   crop: { x: 0.1, y: 0, width: 0.9, height: 1 },
   sitter: [
     [0.1, 0.1],
@@ -46,8 +47,35 @@ const full = (): Plan => ({
       note: 'jug',
     },
   ],
+  marks: {
+    ['cd'.repeat(32)]: {
+      crop: { x: 0, y: 0.5, width: 1, height: 0.5 },
+      readings: [
+        {
+          id: 'r1',
+          at: [0, 1],
+          holeMm: 4,
+          lightness: 20,
+          lab: [20, 0, 0],
+          css: 'rgb(48 48 48)',
+          spread: 0,
+        },
+      ],
+    },
+  },
+  borrowed: [{ id: 'b1', photo: 'cd'.repeat(32), at: [0.4, 0.6], radius: 0.1, note: 'the handle' }],
+  brief: {
+    widthMm: 300,
+    heightMm: 200,
+    deadline: '2026-02-28',
+    markings: [{ id: 'm1', text: 'chip in the rim', done: false }],
+    permission: 'given',
+    permissionNote: 'by letter, for one painting',
+    client: 'the neighbour',
+  },
+  range: { low: 8, high: 97, holding: -0.5, darkest: 26 },
   photoLimits: [36, 66],
-  paintLimits: [36, 66],
+  paintLimits: [46, 72],
   paperLimit: 92,
   overrules: [{ kind: 'join', regions: [3, 4], why: { deep: [true, null, 'x'] } }],
   board: {
