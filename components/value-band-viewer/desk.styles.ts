@@ -112,6 +112,10 @@ export const deskStyles = css`
     white-space: nowrap;
     line-height: 26px;
   }
+  .paper-name {
+    padding: 1px 7px;
+    border: 0;
+  }
   .name input:hover:not(:read-only) {
     border-color: var(--_line);
   }
@@ -318,6 +322,20 @@ export const deskStyles = css`
   }
   .end {
     margin-inline-start: auto;
+  }
+  @container (600px <= inline-size < 720px) {
+    .ladder {
+      display: grid;
+      grid-template-columns: 344px minmax(0, 1fr);
+      gap: 32px;
+      max-inline-size: none;
+    }
+    .card {
+      margin: 0;
+      padding: 0;
+      border: 0;
+      align-content: center;
+    }
   }
   @container (480px <= inline-size < 720px) or (inline-size >= 1080px) {
     .ways {

@@ -471,6 +471,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     const { counts } = this;
     if (!counts?.some((count) => count > 0)) return '';
     const { key, contrast, low, high } = keyOf(counts);
+    if (high - low < 1) return this.words('key.flat', { value: munsellValue((low + high) / 2) });
     return this.words('key.words', {
       key: this.words(`key.${key}`),
       contrast: this.words(`contrast.${contrast}`),

@@ -533,6 +533,54 @@ describe('value-band-viewer', () => {
     expect(told).to.deep.equal([]);
   });
 
+  it('keeps its picture when it is moved within the page', async () => {
+    const viewer = await shown();
+    const other = document.createElement('div');
+    document.body.append(other);
+    other.append(viewer);
+    await viewer.updateComplete;
+    await frame();
+    near(top(viewer), banded([36, 66]));
+    pegs(viewer)[0].focus();
+    await sendKeys({ press: 'PageUp' });
+    await viewer.updateComplete;
+    await frame();
+    near(top(viewer), banded(viewer.limits));
+  });
+
+  it('says when the page asks for limits that cannot be', async () => {
+    const viewer = put('<value-band-viewer></value-band-viewer>');
+    const told: KitErrorEvent[] = [];
+    viewer.addEventListener('error', (event) => told.push(event as unknown as KitErrorEvent));
+    viewer.setAttribute('limits', '66 36');
+    await viewer.updateComplete;
+    expect(told.map(({ reason }) => reason.code)).to.deep.equal(['viewer.limits']);
+    expect(viewer.limits).to.deep.equal([36, 66]);
+  });
+
+  it('lays its corner and ladder out from right to left', async () => {
+    const viewer = put(
+      '<div dir="rtl"><value-band-viewer loading="eager" limits="36 66"></value-band-viewer></div>',
+    );
+    const ready = new Promise((resolve) =>
+      viewer.addEventListener('ready', resolve, { once: true }),
+    );
+    viewer.picture = await file(stripes());
+    await ready;
+    await frame();
+    const stage = inside(viewer, '.stage').getBoundingClientRect();
+    const grip = inside(viewer, '.grip').getBoundingClientRect();
+    expect(grip.left).to.be.lessThan(stage.left + 40);
+    const knob = inside(viewer, '.knob').getBoundingClientRect();
+    expect(knob.right).to.be.lessThan(inside(viewer, '.name').getBoundingClientRect().left);
+    const before = inside(viewer, '.grip');
+    before.focus();
+    // Inward is to the right here.
+    for (let i = 0; i < 8; i++) await sendKeys({ press: i % 2 ? 'ArrowUp' : 'ArrowRight' });
+    await viewer.updateComplete;
+    expect(Number(inside(viewer, '.grip').getAttribute('aria-valuenow'))).to.be.greaterThan(1);
+  });
+
   it('repaints four megapixels within a frame or so', async () => {
     const viewer = put('<value-band-viewer loading="eager" limits="36 66"></value-band-viewer>');
     const image = new ImageData(2309, 1732);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
+import { stageViewOf } from '../../components/value-band-viewer/stage-view.js';
 import {
   boxOf,
   fromPicture,
@@ -83,5 +84,31 @@ describe('where the picture lies on the stage', () => {
 
   it('comes to rest when the whole picture shows', () => {
     expect(settled({ zoom: 0.4, x: 3, y: -2 }, boxOf(1, 1))).toEqual(WHOLE_SIGHT);
+  });
+});
+
+describe('from places on the photo to places on the stage', () => {
+  // The right half of a photo of 400 x 100, shown on a stage of 200 x 100 at (10, 20) of the screen: one CSS pixel a pixel.
+  const state = {
+    rect: { left: 10, top: 20, width: 200, height: 100 } as DOMRect,
+    sight: WHOLE_SIGHT,
+    box: boxOf(2, 2),
+    crop: { x: 0.5, y: 0, width: 0.5, height: 1 },
+    photo: { width: 400, height: 100 },
+  };
+
+  it('follows the crop', () => {
+    const view = stageViewOf(state);
+    expect(view.toPhoto(10, 20)).toEqual([0.5, 0]);
+    expect(view.toPhoto(210, 120)).toEqual([1, 1]);
+    expect(view.toStage([0.75, 0.5])).toEqual([100, 50]);
+    expect(view.toStageLength(0.1)).toBeCloseTo(40, 12); // a tenth of 400 pixels
+  });
+
+  it('follows a nearer look', () => {
+    const view = stageViewOf({ ...state, sight: zoomedAt(WHOLE_SIGHT, 2, 0.5, 0.5, state.box) });
+    expect(view.toStage([0.75, 0.5])).toEqual([100, 50]);
+    expect(view.toStage([0.5, 0])).toEqual([-100, -50]);
+    expect(view.toStageLength(0.1)).toBeCloseTo(80, 12);
   });
 });

@@ -23,6 +23,7 @@ export const deskWords: Words = {
   'contrast.moderate': 'moderate contrast',
   'contrast.strong': 'strong contrast',
   'key.words': '{key}, {contrast}: nearly all of it lies between value {low, 1} and {high, 1}.',
+  'key.flat': 'Nearly all of it lies at value {value, 1}.',
   'ladder.label': 'Values and bands',
   'ladder.bands': 'Bands, lightest first',
   'ladder.limit': 'Limit between {darker} and {lighter}',
