@@ -1,6 +1,7 @@
 import { expectInteger, expectNumber, outOfRange, wrongType } from '../base/check.js';
 import type { BoardBand } from '../swatch/types.js';
-import type { Plan } from './types.js';
+import { rangeMapOf } from './range.js';
+import type { Plan, PlanRange } from './types.js';
 
 /** The most bands that the elements offer; the core itself takes up to nine. */
 export const MOST_BANDS = 5;
@@ -15,8 +16,8 @@ export function sameLimits(a: Plan, b: Plan): boolean {
 }
 
 /**
- * The plan with other limits in the photo; those of the paint follow (they are equal for now) and so do the floors and
- * ceilings of the board's bands, inside 0..L* of the paper. The names of the bands stay.
+ * The plan with other limits in the photo; those of the paint follow by the plan's `range` (without one they are equal) and so do
+ * the floors and ceilings of the board's bands, which are paint, inside 0..L* of the paper. The names of the bands stay.
  *
  * @param limits - L* ascending, one fewer than the board has bands.
  * @param paperLimit - L* in the photo from which bare paper is left; above the last limit. `undefined`: none is left.
@@ -32,21 +33,44 @@ export function withLimits(plan: Plan, limits: readonly number[], paperLimit?: n
     if (i > 0 && limit <= limits[i - 1]) throw outOfRange('limits', limits, 'limits that ascend');
   });
   if (paperLimit !== undefined) expectNumber('paperLimit', paperLimit, limits.at(-1) ?? 0, 100);
+  const { toPaint } = rangeMapOf(plan);
+  const paintLimits = limits.map(toPaint);
   const next: Plan = {
     ...plan,
     photoLimits: [...limits],
-    paintLimits: [...limits],
-    board: { ...plan.board, bands: fitted(bands, limits, plan.paper.lightness) },
+    paintLimits,
+    board: { ...plan.board, bands: fitted(bands, paintLimits, plan.paper.lightness) },
   };
   if (paperLimit === undefined) delete next.paperLimit;
   else next.paperLimit = paperLimit;
   return sameLimits(plan, next) &&
+    paintLimits.every((limit, i) => limit === plan.paintLimits[i]) &&
     bands.every(
       (band, i) =>
         band.floor === next.board.bands[i].floor && band.ceiling === next.board.bands[i].ceiling,
     )
     ? plan
     : next;
+}
+
+/**
+ * The plan with another range (or none): paint limits and the floors and ceilings of the board's bands follow. Swatches are paint and
+ * stay as they are. Call it with the plan's own range after its paper has changed.
+ *
+ * @throws {RangeError} when the range is less than 1 L* wide in the photo, or a figure is out of its range.
+ */
+export function withRange(plan: Plan, range: PlanRange | undefined): Plan {
+  const { range: before, ...rest } = plan;
+  const same =
+    range === before ||
+    (range !== undefined &&
+      before !== undefined &&
+      range.low === before.low &&
+      range.high === before.high &&
+      range.holding === before.holding &&
+      range.darkest === before.darkest);
+  const next = same ? plan : range === undefined ? rest : { ...rest, range: { ...range } };
+  return withLimits(next, plan.photoLimits, plan.paperLimit);
 }
 
 /** The plan with one limit (or, at the index after the last, the paper's) moved as far as its neighbours allow. */
@@ -63,7 +87,7 @@ export function withLimitMoved(plan: Plan, index: number, lightness: number): Pl
 }
 
 /**
- * The plan with a band split in two at `lightness` (the middle of the band when missing). Its swatches go to the half
+ * The plan with a band split in two at `lightness` of the photo (the middle of the band when missing). Its swatches go to the half
  * that they lie in; the new band is the darker half.
  *
  * @throws {RangeError} when there are {@link MOST_BANDS} already or the band is too narrow to split.
@@ -79,10 +103,11 @@ export function withBandAdded(plan: Plan, band: number, name: string, lightness?
     throw outOfRange('band', band, `a band at least ${2 * LEAST_STEP} L* wide`);
   const at = clamp(lightness ?? (low + high) / 2, low + LEAST_STEP, high - LEAST_STEP);
   const limits = [...photoLimits.slice(0, band), at, ...photoLimits.slice(band)];
+  const inPaint = rangeMapOf(plan).toPaint(at);
   const fresh: BoardBand = { name, floor: low, ceiling: at };
   const bands = [...board.bands.slice(0, band), fresh, ...board.bands.slice(band)];
   const swatches = board.swatches.map((swatch) => {
-    const stays = swatch.bucket < band || (swatch.bucket === band && swatch.lightness < at);
+    const stays = swatch.bucket < band || (swatch.bucket === band && swatch.lightness < inPaint);
     return stays ? swatch : { ...swatch, bucket: swatch.bucket + 1 };
   });
   return withLimits({ ...plan, board: { ...board, bands, swatches } }, limits, plan.paperLimit);

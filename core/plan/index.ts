@@ -49,6 +49,7 @@ export {
   withBandRemoved,
   withLimitMoved,
   withLimits,
+  withRange,
 } from './bands.js';
 export {
   photosOf,
@@ -58,3 +59,4 @@ export {
   withPhotoLeading,
   withPhotoRemoved,
 } from './photos.js';
+export { labInPaint, paintLightness, photoLightness, rangeMapOf } from './range.js';

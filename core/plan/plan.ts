@@ -10,6 +10,7 @@ import {
 } from '../base/schema.js';
 import { addBoardFaults } from '../swatch/parse.js';
 import type { Board, BoardBand } from '../swatch/types.js';
+import { LEAST_RANGE } from '../value/index.js';
 import { PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
 import type { Plan } from './types.js';
 
@@ -20,7 +21,8 @@ import type { Plan } from './types.js';
  * Codes of faults: those of `documentFaults` under `plan.…`, those of a board that `BoardError` names (also under `plan.…`), and
  * `plan.not-json-text`, `plan.schema-newer` (figures `found`, `known`: the plan was made by a later edition of this package),
  * `plan.schema-unknown`, `plan.limits-count` (one fewer than the bands), `plan.limits-disorder`, `plan.paper-limit-below` (the last
- * photo limit), `plan.duplicate-id`, `plan.pressed-below-tip`, `plan.crop-outside`.
+ * photo limit), `plan.duplicate-id`, `plan.pressed-below-tip`, `plan.crop-outside`, `plan.duplicate-photo`, `plan.no-such-day`,
+ * `plan.range-too-narrow`.
  */
 export class PlanError extends CoreError {
   readonly faults: Reason[];
@@ -94,6 +96,41 @@ function addIdFaults(list: unknown, path: string, faults: FaultList): void {
   });
 }
 
+/** What is drawn on one photo: at `path` of the plan for the leading one, under its digest for another. */
+function addMarkFaults(marks: Record<string, unknown>, path: string, faults: FaultList): void {
+  for (const list of ['distrusted', 'readings'])
+    addIdFaults(marks[list], pathTo(path, list), faults);
+  const { x, y, width, height } = fieldsOf(marks.crop) as Record<string, number>;
+  if (x + width > 1 + 1e-9 || y + height > 1 + 1e-9)
+    faults.add('crop-outside', pathTo(path, 'crop'), { x, y, width, height });
+}
+
+function addPhotoFaults(photos: unknown, faults: FaultList): void {
+  const seen = new Set<unknown>();
+  listOf(photos).forEach((photo, i) => {
+    const { sha256 } = fieldsOf(photo);
+    if (typeof sha256 !== 'string') return;
+    if (seen.has(sha256))
+      faults.add('duplicate-photo', pathTo('$.photos', i), { found: sha256.slice(0, 64) });
+    seen.add(sha256);
+  });
+}
+
+function addDayFaults(deadline: unknown, faults: FaultList): void {
+  if (typeof deadline !== 'string' || !/^\d{4}-\d\d-\d\d$/.test(deadline)) return;
+  const [year, month, day] = deadline.split('-').map(Number);
+  if (month < 1 || month > 12 || day < 1) return;
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+  const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1];
+  if (day > days && day <= 31) faults.add('no-such-day', '$.brief.deadline', { found: deadline });
+}
+
+function addRangeFaults(range: unknown, faults: FaultList): void {
+  const { low, high } = fieldsOf(range);
+  if (typeof low === 'number' && typeof high === 'number' && high - low < LEAST_RANGE)
+    faults.add('range-too-narrow', '$.range', { low, high });
+}
+
 /** The faults of a plan in the newest form; empty when it is sound. */
 export function planFaults(value: unknown): Reason[] {
   const faults = documentFaults(PLAN_SCHEMA, value, 'plan');
@@ -107,17 +144,20 @@ export function planFaults(value: unknown): Reason[] {
   if (typeof plan.paperLimit === 'number' && typeof last === 'number' && plan.paperLimit < last) {
     faults.add('paper-limit-below', '$.paperLimit', { found: plan.paperLimit, limit: last });
   }
-  for (const list of ['steps', 'distrusted', 'readings'])
-    addIdFaults(plan[list], `$.${list}`, faults);
+  for (const list of ['steps', 'borrowed']) addIdFaults(plan[list], `$.${list}`, faults);
+  addIdFaults(fieldsOf(plan.brief).markings, '$.brief.markings', faults);
+  addMarkFaults(plan, '$', faults);
+  for (const [photo, marks] of Object.entries(fieldsOf(plan.marks)))
+    addMarkFaults(fieldsOf(marks), pathTo('$.marks', photo), faults);
+  addPhotoFaults(plan.photos, faults);
+  addDayFaults(fieldsOf(plan.brief).deadline, faults);
+  addRangeFaults(plan.range, faults);
   listOf(plan.brushes).forEach((brush, i) => {
     const { tipMm, pressedMm } = fieldsOf(brush);
     if (typeof tipMm === 'number' && typeof pressedMm === 'number' && pressedMm < tipMm) {
       faults.add('pressed-below-tip', pathTo('$.brushes', i), { tipMm, pressedMm });
     }
   });
-  const { x, y, width, height } = fieldsOf(plan.crop) as Record<string, number>;
-  if (x + width > 1 + 1e-9 || y + height > 1 + 1e-9)
-    faults.add('crop-outside', '$.crop', { x, y, width, height });
   return faults.list();
 }
 

@@ -136,7 +136,7 @@ export const MOST_PHOTOS = 50;
  * rules; one limit fewer than the board has bands (none without bands), ascending; as many paint limits as photo limits; the
  * paper's limit is not below them; ids
  * differ within a list, and so do the digests of the other photos; `pressedMm` is not below `tipMm`; a crop stays inside its
- * photo; the deadline is a day of the calendar; a range is at least 1 L* wide in the photo and in paint.
+ * photo; the deadline is a day of the calendar; a range is at least 1 L* wide.
  */
 export const PLAN_SCHEMA: Schema = {
   $schema: 'https://json-schema.org/draft/2020-12/schema',

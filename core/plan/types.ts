@@ -105,7 +105,7 @@ export interface PlanRange {
   high: number;
   /** -1 holds the darks (differences among them stay), 0 shares the loss, 1 holds the lights. */
   holding: number;
-  /** L* of the darkest paint, dry and at full strength; 25 when absent. At least 1 below the L* of the paper. */
+  /** L* of the darkest paint, dry and at full strength; 25 when absent. */
   darkest?: number;
 }
 

@@ -32,3 +32,16 @@ export {
   type Proposal,
   type ProposalKind,
 } from './thresholds.js';
+export {
+  COMPRESSED_BELOW,
+  compressedIn,
+  DARKEST_PAINT,
+  IDENTITY_MAP,
+  LEAST_RANGE,
+  photoRangeOf,
+  rangeMap,
+  rangeReasons,
+  type Compressed,
+  type LightnessSpan,
+  type RangeMap,
+} from './range.js';

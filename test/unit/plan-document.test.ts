@@ -488,7 +488,7 @@ describe('the published schema, read by another validator', () => {
   const validate = ajv.compile(PLAN_SCHEMA as object);
   /** Faults that go beyond the schema. */
   const beyond =
-    /limits-|paper-limit-|no-such-bucket|duplicate-id|bands-disorder|ceiling-below|pressed-below|crop-outside/;
+    /limits-|paper-limit-|no-such-bucket|duplicate-id|bands-disorder|ceiling-below|pressed-below|crop-outside|duplicate-photo|no-such-day|range-too/;
   const soundHere = (plan: unknown): boolean =>
     planFaults(plan).every(({ code }) => beyond.test(code));
 
