@@ -1,0 +1,250 @@
+/**
+ * Measures the core's kernels in a classic worker: the built `dist/core/index.js`, bundled with this file, against
+ * general-purpose libraries. A message { row } is answered with { times, checks } or { failed }.
+ */
+import {
+  bandsOf,
+  bandPalette,
+  defaultTones,
+  histogramOf,
+  lightnessPlane,
+  recolour,
+  reduceKernel,
+  squint,
+  suggestThresholds,
+} from 'tonewell/core';
+import { lab65 } from 'culori';
+import { Pica } from 'pica';
+import { copying, interleaved } from './interleaved.js';
+import { scene } from './scene.js';
+
+/** OpenCV.js; its module object has a `then` of its own, so it must not go through a promise: awaiting it never ends. */
+let cv;
+
+function loadOpenCv() {
+  return new Promise((resolve, reject) => {
+    try {
+      importScripts('/node_modules/@techstark/opencv-js/dist/opencv.js');
+      cv = self.cv;
+      if (cv.Mat) resolve();
+      else cv.onRuntimeInitialized = () => resolve();
+    } catch (thrown) {
+      reject(thrown);
+    }
+  });
+}
+
+function matOf(rows, columns, type, bytes) {
+  const mat = new cv.Mat(rows, columns, type);
+  mat.data.set(bytes);
+  return mat;
+}
+
+function expectEqual(a, b, what) {
+  if (a.length !== b.length || a.some((v, i) => v !== b[i]))
+    throw new Error(`${what}: ${a} and ${b} differ`);
+}
+
+function finished(kernel) {
+  for (;;) {
+    const step = kernel.next();
+    if (step.done) return step.value;
+  }
+}
+
+const MP12 = { width: 4000, height: 3000 };
+
+const rows = {
+  async plane() {
+    const { width, height } = MP12;
+    const data = scene(width, height);
+    const pixels = { width, height, data };
+    await loadOpenCv();
+    const source = matOf(height, width, cv.CV_8UC4, data);
+    const lab = new cv.Mat();
+    const planes = new cv.MatVector();
+    const light = new cv.Mat();
+    const sample = 60_000;
+    const stride = Math.floor((width * height) / sample);
+    let sum = 0;
+    const times = await interleaved(
+      {
+        ours: () => void lightnessPlane(pixels),
+        M: copying(data.length),
+        opencv: () => {
+          cv.cvtColor(source, lab, cv.COLOR_RGB2Lab);
+          cv.extractChannel?.(lab, light, 0);
+        },
+        culori: () => {
+          const start = performance.now();
+          for (let i = 0, at = 0; i < sample; i++, at += 4 * stride) {
+            sum += lab65({
+              mode: 'rgb',
+              r: data[at] / 255,
+              g: data[at + 1] / 255,
+              b: data[at + 2] / 255,
+            }).l;
+          }
+          return { ms: ((performance.now() - start) * width * height) / sample };
+        },
+      },
+      7,
+    );
+    if (!(sum > 0)) throw new Error('The sample has no lightness');
+    // The same picture to both: OpenCV's own codes may miss by rounding, but not by more.
+    const codes = lightnessPlane(pixels).data;
+    const theirs = lab.data;
+    let furthest = 0;
+    for (let i = 0; i < codes.length; i += 997)
+      furthest = Math.max(furthest, Math.abs(codes[i] - theirs[3 * i]));
+    if (furthest > 3)
+      throw new Error(`OpenCV's lightness is ${furthest} codes off: not the same work`);
+    for (const mat of [source, lab, planes, light]) mat.delete();
+    return { times };
+  },
+
+  async histogram() {
+    const { width, height } = MP12;
+    const plane = lightnessPlane({ width, height, data: scene(width, height) });
+    await loadOpenCv();
+    const mats = new cv.MatVector();
+    const source = matOf(height, width, cv.CV_8UC1, plane.data);
+    mats.push_back(source);
+    const none = new cv.Mat();
+    const counts = new cv.Mat();
+    const times = await interleaved(
+      {
+        ours: () => void histogramOf(plane),
+        M: copying(plane.data.length),
+        opencv: () => cv.calcHist(mats, [0], none, counts, [256], [0, 256]),
+      },
+      11,
+      3,
+    );
+    expectEqual([...histogramOf(plane)], [...counts.data32F], 'Counts');
+    return { times };
+  },
+
+  async otsu() {
+    const { width, height } = MP12;
+    const plane = lightnessPlane({ width, height, data: scene(width, height) });
+    const histogram = histogramOf(plane);
+    const works = { M: copying(histogram.byteLength) };
+    for (let k = 2; k <= 7; k++) {
+      works[k] = () => {
+        const start = performance.now();
+        for (let i = 0; i < 20; i++) suggestThresholds(histogram, k);
+        return { ms: (performance.now() - start) / 20 };
+      };
+    }
+    works.exhaustive = () => void exhaustive3(histogram);
+    const times = await interleaved(works, 9, 3);
+    expectEqual(suggestThresholds(histogram, 3), exhaustive3(histogram), 'Limits of three bands');
+    return { times };
+  },
+
+  async bands() {
+    const { width, height } = MP12;
+    const plane = lightnessPlane({ width, height, data: scene(width, height) });
+    const thresholds = suggestThresholds(histogramOf(plane), 5);
+    await loadOpenCv();
+    const source = matOf(height, width, cv.CV_8UC1, plane.data);
+    const table = matOf(
+      1,
+      256,
+      cv.CV_8UC1,
+      Uint8Array.from({ length: 256 }, (_, code) => thresholds.filter((t) => code > t).length),
+    );
+    const target = new cv.Mat();
+    const works = { ours: () => void bandsOf(plane, thresholds), M: copying(plane.data.length) };
+    if (cv.LUT) works.opencv = () => cv.LUT(source, table, target);
+    const times = await interleaved(works, 11, 3);
+    if (cv.LUT && bandsOf(plane, thresholds).data.some((band, i) => band !== target.data[i]))
+      throw new Error('Bands differ');
+    return { times };
+  },
+
+  async reduce() {
+    const [width, height] = [6000, 4000];
+    const target = { width: 1732, height: 1155 };
+    const data = scene(width, height);
+    const rowsOf = {
+      width,
+      height,
+      rows: (y0, y1) => data.subarray(4 * width * y0, 4 * width * y1),
+    };
+    await loadOpenCv();
+    const source = matOf(height, width, cv.CV_8UC4, data);
+    const small = new cv.Mat();
+    const size = new cv.Size(target.width, target.height);
+    const pica = new Pica({ features: ['js', 'wasm'] });
+    const options = { src: data, width, height, toWidth: target.width, toHeight: target.height };
+    const times = await interleaved(
+      {
+        ours: () => void finished(reduceKernel(rowsOf, target)),
+        M: copying(data.length),
+        opencv: () => cv.resize(source, small, size, 0, 0, cv.INTER_AREA),
+        pica: async () => void (await pica.resizeBuffer({ ...options, filter: 'box' })),
+        picaUsual: async () => void (await pica.resizeBuffer({ ...options })),
+      },
+      5,
+    );
+    return { times };
+  },
+
+  async squint() {
+    const [width, height] = [1732, 1155];
+    const plane = lightnessPlane({ width, height, data: scene(width, height) });
+    await loadOpenCv();
+    const source = matOf(height, width, cv.CV_8UC1, plane.data);
+    const target = new cv.Mat();
+    const times = await interleaved(
+      {
+        ours: () => void squint(plane, { amount: 1, brushPx: 32 }),
+        M: copying(plane.data.length),
+        median: () => cv.medianBlur(source, target, 33),
+      },
+      5,
+    );
+    const slow = await interleaved(
+      { bilateral: () => cv.bilateralFilter(source, target, 33, 32, 16) },
+      1,
+      0,
+    );
+    return { times: { ...times, ...slow } };
+  },
+};
+
+/** The two thresholds that leave the least variance inside three bands, by trying every pair; of equals the darkest. */
+function exhaustive3(histogram) {
+  const count = new Float64Array(257);
+  const sum = new Float64Array(257);
+  for (let code = 0; code < 256; code++) {
+    count[code + 1] = count[code] + histogram[code];
+    sum[code + 1] = sum[code] + histogram[code] * (code - 128);
+  }
+  const worth = (from, to) => {
+    const n = count[to + 1] - count[from];
+    return n > 0 ? (sum[to + 1] - sum[from]) ** 2 / n : 0;
+  };
+  let best = -1;
+  let found;
+  for (let s = 0; s < 254; s++) {
+    for (let t = s + 1; t < 255; t++) {
+      const value = worth(0, s) + worth(s + 1, t) + worth(t + 1, 255);
+      if (value > best) {
+        best = value;
+        found = [s, t];
+      }
+    }
+  }
+  return found;
+}
+
+self.onmessage = async ({ data: { row } }) => {
+  try {
+    self.postMessage(await rows[row]());
+  } catch (thrown) {
+    self.postMessage({ failed: thrown?.stack ?? String(thrown) });
+  }
+};

@@ -1,0 +1,188 @@
+/**
+ * What is measured, and the goals. A row gives lines: the work, our time, M, what it stands beside and its time, the goal in
+ * words, and the number held against the goal's limit.
+ */
+export const rows = {
+  async plane({ kernel }) {
+    const { times } = await kernel('plane');
+    const { ours, M, opencv, culori } = times;
+    const work = 'RGBA to lightness codes, 12 MP';
+    return [
+      { work, ours, M, goal: '<= 5 x M', value: ours / M, limit: 5 },
+      {
+        work,
+        ours,
+        beside: 'OpenCV.js, to Lab',
+        its: opencv,
+        goal: '<= 0.25 x its',
+        value: ours / opencv,
+        limit: 0.25,
+      },
+      { work, ours, beside: 'culori, pixel by pixel (scaled)', its: culori },
+    ];
+  },
+
+  async histogram({ kernel }) {
+    const { times } = await kernel('histogram');
+    return [
+      {
+        work: 'histogram, 12 MP',
+        ours: times.ours,
+        M: times.M,
+        beside: 'OpenCV.js, calcHist',
+        its: times.opencv,
+        goal: 'none: native code is not measured here',
+      },
+    ];
+  },
+
+  async otsu({ kernel }) {
+    const { times } = await kernel('otsu');
+    return [2, 3, 4, 5, 6, 7].map((k) => ({
+      work: `limits of ${k} bands, exact`,
+      ours: times[k],
+      ...(k === 3 ? { beside: 'every pair tried (same limits)', its: times.exhaustive } : {}),
+      goal: '< 0.5 ms',
+      value: times[k],
+      limit: 0.5,
+    }));
+  },
+
+  async bands({ kernel }) {
+    const { times } = await kernel('bands');
+    return [
+      {
+        work: 'plane to bands, 12 MP',
+        ours: times.ours,
+        M: times.M,
+        ...(times.opencv === undefined ? {} : { beside: 'OpenCV.js, LUT', its: times.opencv }),
+        goal: 'a frame, 16.7 ms',
+        value: times.ours,
+        limit: 16.7,
+      },
+    ];
+  },
+
+  async recolour({ page }) {
+    const { times } = await page((tab) => tab.evaluate('bench.recolour()'));
+    return [
+      {
+        work: 'bands onto a canvas, 4 MP, in the page',
+        ours: times.ours,
+        M: times.M,
+        beside: 'the pass over the plane alone',
+        its: times.pass,
+        goal: 'a frame, 16.7 ms',
+        value: times.ours,
+        limit: 16.7,
+      },
+    ];
+  },
+
+  async reduce({ kernel }) {
+    const { times } = await kernel('reduce');
+    const { ours, M, opencv, pica, picaUsual } = times;
+    const work = 'area mean 24 to 2 MP and lightness';
+    return [
+      {
+        work,
+        ours,
+        M,
+        beside: 'pica, box',
+        its: pica,
+        goal: '<= 0.5 x its',
+        value: ours / pica,
+        limit: 0.5,
+      },
+      { work, ours, beside: 'pica, its usual filter', its: picaUsual },
+      { work, ours, beside: 'OpenCV.js, INTER_AREA, no lightness', its: opencv },
+    ];
+  },
+
+  async squint({ kernel }) {
+    const { times } = await kernel('squint');
+    const { ours, M, median, bilateral } = times;
+    const work = 'squint, 2 MP, brush 32 px';
+    return [
+      {
+        work,
+        ours,
+        M,
+        beside: 'OpenCV.js, median 33',
+        its: median,
+        goal: '<= 0.35 x its',
+        value: ours / median,
+        limit: 0.35,
+      },
+      { work, ours, beside: 'OpenCV.js, bilateral 33 (once)', its: bilateral },
+    ];
+  },
+
+  async first({ page }) {
+    const { times, put, exact, size, fileBytes } = await page((tab) =>
+      tab.evaluate('bench.first(7)'),
+    );
+    const megabytes = (fileBytes / 1e6).toFixed(1);
+    return [
+      {
+        work: `photo file (12 MP, ${megabytes} MB) to first bands`,
+        ours: times.ours,
+        M: times.M,
+        beside: 'createImageBitmap alone',
+        its: times.alone,
+        goal: '<= 1.5 x its',
+        value: times.ours / times.alone,
+        limit: 1.5,
+      },
+      { work: `  of it, until they are drawn (${size.width} x ${size.height})`, ours: put },
+      {
+        work: '  the exact ones',
+        ours: exact,
+        beside: 'createImageBitmap alone',
+        its: times.alone,
+      },
+    ];
+  },
+
+  async main({ page }) {
+    return page(async (tab) => {
+      const { ms, exact, tasks, messages } = await tab.evaluate('bench.open24()');
+      const { x, y } = await tab.evaluate('bench.peg()');
+      await tab.mouse.move(x, y);
+      await tab.mouse.down();
+      for (let step = 1; step <= 12; step++) await tab.mouse.move(x, y + 3 * step);
+      await tab.mouse.up();
+      const drag = await tab.evaluate('bench.dragged()');
+      if (!drag.moved || drag.paints === 0) throw new Error('The peg was not moved');
+      const longest = (found) => Math.max(0, ...found);
+      return [
+        { work: 'photo file (24 MP) to first bands', ours: ms },
+        { work: '  the exact ones', ours: exact },
+        {
+          work: `  main thread: ${tasks.length} long tasks`,
+          ours: longest(tasks),
+          goal: 'none above 50 ms',
+          value: longest(tasks),
+          limit: 50,
+        },
+        {
+          work: `  messages: ${messages.out} out, ${messages.in} in`,
+          goal: '<= 2 calls and their progress',
+        },
+        {
+          work: `peg drag at 4 MP, ${drag.paints} paints: ${drag.tasks.length} long tasks`,
+          ours: longest(drag.tasks),
+          goal: 'none above 50 ms',
+          value: longest(drag.tasks),
+          limit: 50,
+        },
+        {
+          work: `  messages: ${drag.messages.out} out, ${drag.messages.in} in`,
+          goal: 'none',
+          value: drag.messages.out + drag.messages.in,
+          limit: 0,
+        },
+      ];
+    });
+  },
+};
