@@ -58,6 +58,9 @@ export const viewerStyles = css`
     -webkit-user-select: none;
     outline-offset: 3px;
   }
+  .stage.coming {
+    --_ratio: var(--tonewell-picture-ratio, 1.5) !important;
+  }
   .stage.waiting {
     inline-size: 100%;
     aspect-ratio: auto;
@@ -146,6 +149,13 @@ export const viewerStyles = css`
     padding: 4px 12px;
     border: 1px solid var(--_line);
     background: var(--_sheet);
+  }
+  .mount > .progress {
+    position: absolute;
+    inset-block-end: 0;
+    inset-inline: 0;
+    margin: 0;
+    border-width: 1px 0 0;
   }
   .trouble {
     border: 1px solid var(--_ink);

@@ -85,6 +85,7 @@ const numbers = {
  * @cssproperty --tonewell-surround - The neutral ground about the picture.
  * @cssproperty --tonewell-mount - How broad that ground is (12px).
  * @cssproperty --tonewell-picture-height - The most height the picture takes (76svh).
+ * @cssproperty --tonewell-picture-ratio - Width by height of the room kept for a picture given by `src`, until it is known (1.5).
  * @cssproperty --tonewell-paper - The ground of the controls.
  * @cssproperty --tonewell-sheet - The ground of buttons and fields.
  * @cssproperty --tonewell-ink - Text and strokes.
@@ -131,6 +132,7 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
   @state() private desk?: Desk;
   @state() private deskFailed = false;
   @state() private filled = false;
+  @state() private starting = false;
 
   /** Address of the picture. */
   @property() src = '';
@@ -357,7 +359,6 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
       <div class="desk ${laddered ? 'laddered' : ''} ${this.#bare() ? 'bare' : ''}">
         <div class="sheet">
           ${this.#renderMount()} ${this.intake.renderTrouble((reason) => this.tell(reason), say)}
-          ${this.intake.renderProgress(say)}
           ${this.deskFailed ? html`<div class="trouble" role="alert"><span>${this.say('viewer.desk-failed')}</span></div>` : nothing}
           ${desk?.renderUnder()}
         </div>
@@ -375,7 +376,7 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
     const operable = desk?.operable;
     return html`<div class="mount" part="mount">
       <div
-        class="stage ${shown ? '' : 'waiting'} ${desk?.stageClasses ?? ''}"
+        class="stage ${shown ? '' : this.#coming() && !this.filled ? 'coming' : 'waiting'} ${desk?.stageClasses ?? ''}"
         part="stage"
         role=${operable ? 'group' : nothing}
         tabindex=${operable ? 0 : nothing}
@@ -408,14 +409,13 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
             : this.#renderEmpty()
         }
       </div>
+      ${this.intake.renderProgress((key, values) => this.say(key, values))}
       ${this.intake.over && shown ? html`<div class="dropping">${this.say('empty.drop')}</div>` : nothing}
     </div>`;
   }
 
   #renderEmpty(): TemplateResult | typeof nothing {
-    const { status, error } = this.store.picture;
-    const coming = this.src || this.#given || status === 'opening';
-    if (this.filled || (coming && !error) || this.#bare()) return nothing;
+    if (this.filled || this.#coming() || this.#bare()) return nothing;
     return html`<div class="empty">
       <p>
         <strong>${this.say(this.intake.over ? 'empty.drop' : 'empty.title')}</strong>
@@ -423,6 +423,13 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
       </p>
       <div class="group">${this.intake.renderButtons((key, values) => this.say(key, values))}</div>
     </div>`;
+  }
+
+  /** Whether a picture is on its way, or waits for the element to come near the viewport. */
+  #coming(): boolean {
+    const { status } = this.store.picture;
+    if (this.starting || status === 'opening') return true;
+    return !this.#awake && Boolean(this.src || this.#given);
   }
 
   #bare(): boolean {
@@ -497,14 +504,17 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
     this.#nearness?.disconnect();
     this.requestUpdate();
     void this.#fetchDesk();
-    this.#start();
+    void this.#start();
   }
 
-  #start(): void {
-    if (this.#given) void this.intake.take(this.#given);
-    else if (this.tied && this.store.picture.status !== 'empty') return;
-    else if (this.src) void this.intake.load(this.src);
-    else this.#loadContent();
+  /** Opens the picture that the page gives. */
+  async #start(): Promise<void> {
+    const image = this.#contentImage();
+    const src = this.src || image?.currentSrc || image?.src;
+    if (!this.#given && (!src || (this.tied && this.store.picture.status !== 'empty'))) return;
+    this.starting = true;
+    await (this.#given ? this.intake.take(this.#given) : this.intake.load(src!));
+    this.starting = false;
   }
 
   /** Brings what the picture is worked with; a bare figure does without. */
@@ -538,11 +548,6 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
     );
   }
 
-  #loadContent(): void {
-    const image = this.#contentImage();
-    if (image) void this.intake.load(image.currentSrc || image.src);
-  }
-
   #lookForContent(): void {
     this.filled = [...this.childNodes].some((node) =>
       node.nodeType === Node.ELEMENT_NODE
@@ -553,8 +558,7 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
 
   #onContent = (): void => {
     this.#lookForContent();
-    if (this.#awake && !this.src && !this.#given && this.store.picture.status === 'empty')
-      this.#loadContent();
+    if (this.#awake && this.store.picture.status === 'empty' && !this.starting) void this.#start();
   };
 
   /** Gives the plan the bands and limits that the page asks for. */
