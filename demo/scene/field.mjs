@@ -79,7 +79,7 @@ export class Field {
   }
 
   /**
-   * First meeting of a ray with the surface.
+   * First meeting of a ray with the surface; 0 for a ray that starts inside.
    * @returns {number} the distance along the ray, or -1 when it misses before `limit`
    */
   march(ox, oy, oz, dx, dy, dz, limit) {
@@ -103,7 +103,7 @@ export class Field {
     let t = near + 1e-5;
     for (let i = 0; i < 220 && t < far; i++) {
       const d = this.at(ox + dx * t, oy + dy * t, oz + dz * t);
-      if (d < least) return t + d;
+      if (d < least) return Math.max(0, t + d);
       t += d * 0.85;
     }
     return -1;

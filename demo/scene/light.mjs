@@ -165,8 +165,9 @@ export class Tracer {
    * What a ray from the lens sees. Fills `pixel`: open (window light as if nothing threw a shadow),
    * reached and whole (its two brightnesses, with shadows and without), mirror (reflections), soft
    * (light from other surfaces, to be multiplied by `paint`), paint (reflectance), normal, depth.
+   * @param {boolean} indirect whether to work out `soft`, the costly part
    */
-  look(o, d, pixel) {
+  look(o, d, pixel, indirect) {
     const { scene, hits, coats, seen } = this;
     const hit = hits[0];
     pixel.open.fill(0);
@@ -177,8 +178,10 @@ export class Tracer {
     pixel.paint.fill(0);
     pixel.normal.fill(0);
     pixel.depth = 20;
+    pixel.kind = KIND.none;
     if (!scene.trace(o, d, hit, true)) return;
     pixel.depth = hit.t;
+    pixel.kind = hit.kind;
     for (let i = 0; i < 3; i++) pixel.normal[i] = hit.n[i];
     const m = coats[0];
     surface(hit, m, true);
@@ -188,7 +191,8 @@ export class Tracer {
     const lit = pixel.whole;
     if (lit > 0 && m.rough >= AIMED) this.glint(hit, d, m, rgb, lit, pixel);
     if (m.metal === 0) {
-      this.bounce(hit, 2, 3, seen);
+      if (indirect) this.bounce(hit, 2, 3, seen);
+      else seen.fill(0);
       for (let i = 0; i < 3; i++) {
         pixel.open[i] += rgb[i] * lit * GLOW[i];
         pixel.soft[i] = Math.min(seen[i], 1.6);
@@ -263,5 +267,3 @@ export class Tracer {
     }
   }
 }
-
-export { KIND };

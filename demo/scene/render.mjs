@@ -2,12 +2,12 @@
  * Renders the picture of the demo: an invented clay figure of a small dog beside a pear and a jug,
  * in the light of one window. Nothing in it is photographed or taken from elsewhere.
  *
- *   node demo/scene/render.mjs [width] [out] [--samples 16] [--threads 2] [--coarse 1]
+ *   node demo/scene/render.mjs [width] [out] [--samples 9] [--threads 2] [--coarse 1]
  *
  * Without `width` and `out` it writes demo/pictures/clay-dog.jpg (1800 x 2400) and the smaller
- * clay-dog-900.jpg beside it. `samples` is a square number (rays per pixel), `coarse` enlarges the
- * cells of the distance grids for a quick look. The picture depends on these numbers only: random
- * numbers come from hashes of pixel and sample, so every run gives the same picture.
+ * clay-dog-900.jpg beside it. `samples` is a square number, the most rays a pixel gets; `coarse`
+ * enlarges the cells of the distance grids for a quick look. The picture depends on these numbers
+ * only: random numbers come from hashes of pixel and sample, so every run gives the same picture.
  *
  *   sdf.mjs      distances of solids         sitter.mjs, props.mjs  the things
  *   field.mjs    distances baked in grids    scene.mjs              places and surfaces
@@ -22,12 +22,16 @@ import { Worker, isMainThread, parentPort, workerData } from 'node:worker_thread
 import jpeg from 'jpeg-js';
 import { Tracer } from './light.mjs';
 import { Sampler } from './sampler.mjs';
-import { Scene } from './scene.mjs';
+import { KIND, Scene } from './scene.mjs';
 import { PLANES, compose, develop, reduce, smoothPlanes } from './tone.mjs';
 
 const ASPECT = 4 / 3;
 const EXPOSURE = 1.06;
 const BAND_ROWS = 8;
+/** Rays that are enough for a pixel that sees nothing but wall or nothing but cloth. */
+const ENOUGH = 4;
+/** Soft light, which is smoothed afterwards, is worked out for one ray in so many. */
+const BOUNCE_EVERY = 2;
 
 /** The camera: a short telephoto, focused on the sitter's face. */
 const CAMERA = {
@@ -55,6 +59,7 @@ function renderRows(tracer, sampler, light, width, height, from, to) {
     paint: new Float64Array(3),
     normal: new Float64Array(3),
     depth: 0,
+    kind: KIND.none,
     reached: 0,
     whole: 0,
   };
@@ -62,42 +67,57 @@ function renderRows(tracer, sampler, light, width, height, from, to) {
   const d = new Float64Array(3);
   const K = PLANES.count;
   const sum = new Float64Array(K);
+  const aim = (sampler, x, y) => {
+    sampler.draw(0);
+    const px = ((x + sampler.a - width / 2) / height) * scale;
+    const py = -((y + sampler.b) / height - 0.5) * scale;
+    sampler.draw(1);
+    const r = lens * Math.sqrt(sampler.a);
+    const lx = r * Math.cos(2 * Math.PI * sampler.b);
+    const ly = r * Math.sin(2 * Math.PI * sampler.b);
+    let n = 0;
+    for (let i = 0; i < 3; i++) {
+      const shift = right[i] * lx + up[i] * ly;
+      o[i] = eye[i] + shift;
+      d[i] = (f[i] + right[i] * px + up[i] * py) * focus - shift;
+      n += d[i] * d[i];
+    }
+    n = 1 / Math.sqrt(n);
+    for (let i = 0; i < 3; i++) d[i] *= n;
+  };
   for (let y = from; y < to; y++) {
     for (let x = 0; x < width; x++) {
       sum.fill(0);
-      for (let s = 0; s < sampler.count; s++) {
-        sampler.start(x, y, s);
-        sampler.draw(0);
-        const px = ((x + sampler.a - width / 2) / height) * scale;
-        const py = -((y + sampler.b) / height - 0.5) * scale;
-        sampler.draw(1);
-        const r = lens * Math.sqrt(sampler.a);
-        const lx = r * Math.cos(2 * Math.PI * sampler.b);
-        const ly = r * Math.sin(2 * Math.PI * sampler.b);
-        let n = 0;
-        for (let i = 0; i < 3; i++) {
-          const shift = right[i] * lx + up[i] * ly;
-          o[i] = eye[i] + shift;
-          d[i] = (f[i] + right[i] * px + up[i] * py) * focus - shift;
-          n += d[i] * d[i];
-        }
-        n = 1 / Math.sqrt(n);
-        for (let i = 0; i < 3; i++) d[i] *= n;
-        tracer.look(o, d, pixel);
+      let bounces = 0;
+      let taken = 0;
+      let quiet = true;
+      let first = KIND.none;
+      while (taken < sampler.count && !(quiet && taken === ENOUGH)) {
+        sampler.start(x, y, taken);
+        aim(sampler, x, y);
+        const indirect = taken % BOUNCE_EVERY === 0;
+        tracer.look(o, d, pixel, indirect);
+        if (taken === 0) first = pixel.kind;
+        quiet &&= pixel.kind === first && (first === KIND.wall || first === KIND.cloth);
         for (let i = 0; i < 3; i++) {
           // A single very bright reflection must not leave a white dot.
-          sum[PLANES.open + i] += Math.min(pixel.open[i], 4);
+          const open = Math.min(pixel.open[i], 4);
+          sum[PLANES.open + i] += open;
+          sum[PLANES.shut + i] += pixel.reached > 0 ? open : 0;
           sum[PLANES.mirror + i] += Math.min(pixel.mirror[i], 4);
-          sum[PLANES.soft + i] += pixel.soft[i];
           sum[PLANES.paint + i] += pixel.paint[i];
           sum[PLANES.normal + i] += pixel.normal[i];
+          sum[PLANES.soft + i] += pixel.soft[i];
         }
         sum[PLANES.depth] += pixel.depth;
         sum[PLANES.reached] += pixel.reached;
         sum[PLANES.whole] += pixel.whole;
+        if (indirect) bounces++;
+        taken++;
       }
       const at0 = (y * width + x) * K;
-      for (let i = 0; i < K; i++) light[at0 + i] = sum[i] / sampler.count;
+      for (let i = 0; i < K; i++) light[at0 + i] = sum[i] / taken;
+      for (let c = 0; c < 3; c++) light[at0 + PLANES.soft + c] *= taken / bounces;
     }
   }
 }
@@ -126,7 +146,7 @@ async function main() {
   const { values, positionals } = parseArgs({
     allowPositionals: true,
     options: {
-      samples: { type: 'string', default: '16' },
+      samples: { type: 'string', default: '9' },
       threads: { type: 'string', default: '2' },
       coarse: { type: 'string', default: '1' },
     },
@@ -163,17 +183,17 @@ async function main() {
   await Promise.all(threads);
 
   const light = new Float32Array(buffer);
-  const passes = Math.max(1, Math.round(Math.log2(width / 110)));
+  const passes = Math.max(1, Math.round(Math.log2(width / 60)));
   const soft = smoothPlanes(light, width, height, PLANES.soft, 3, passes);
   const reach = smoothPlanes(light, width, height, PLANES.reached, 2, Math.max(1, passes - 2));
   const linear = compose(light, soft, reach, width * height);
   console.log(`light done, ${seconds()}`);
 
   const pictures = join(dirname(fileURLToPath(import.meta.url)), '..', 'pictures');
-  writeJpeg(positionals[1] ?? join(pictures, 'clay-dog.jpg'), linear, width, height, 88, 2.2);
+  writeJpeg(positionals[1] ?? join(pictures, 'clay-dog.jpg'), linear, width, height, 88, 2.8);
   if (positionals.length === 0) {
     const small = reduce(linear, width, height, 900, 1200);
-    writeJpeg(join(pictures, 'clay-dog-900.jpg'), small, 900, 1200, 84, 1.4);
+    writeJpeg(join(pictures, 'clay-dog-900.jpg'), small, 900, 1200, 84, 1.8);
   }
   console.log(seconds());
 }

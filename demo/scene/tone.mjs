@@ -2,19 +2,20 @@
  * From light to picture: shadows and soft light are smoothed along surfaces, then lens, film and sRGB
  * (IEC 61966-2-1).
  */
-import { hash3 } from './sdf.mjs';
+import { hash3, mix, smoothstep } from './sdf.mjs';
 
 /** Floats per pixel in the light buffer: where each part begins. */
 export const PLANES = {
   open: 0,
-  mirror: 3,
-  soft: 6,
-  paint: 9,
-  normal: 12,
-  depth: 15,
-  reached: 16,
-  whole: 17,
-  count: 18,
+  shut: 3,
+  mirror: 6,
+  soft: 9,
+  paint: 12,
+  normal: 15,
+  depth: 18,
+  reached: 19,
+  whole: 20,
+  count: 21,
 };
 
 /**
@@ -75,18 +76,22 @@ export function smoothPlanes(light, width, height, first, channels, passes) {
 
 /**
  * Puts the parts together: window light times the share of it that gets past the shadows, soft
- * light times paint, reflections. Smoothing the share, not the light, keeps the form crisp.
+ * light times paint, reflections. Smoothing the share, not the light, keeps the form crisp. Where a
+ * pixel sees two surfaces (its mean normal is short) the light is taken as it was sampled.
  */
 export function compose(light, soft, reach, size) {
   const K = PLANES.count;
   const out = new Float32Array(size * 3);
   for (let i = 0; i < size; i++) {
+    const p = i * K;
+    const n = p + PLANES.normal;
+    const plain = smoothstep(0.93, 0.975, Math.hypot(light[n], light[n + 1], light[n + 2]));
     const share = reach[i * 2 + 1] > 1e-7 ? reach[i * 2] / reach[i * 2 + 1] : 0;
     for (let c = 0; c < 3; c++) {
       out[i * 3 + c] =
-        light[i * K + PLANES.open + c] * share +
-        light[i * K + PLANES.mirror + c] +
-        soft[i * 3 + c] * light[i * K + PLANES.paint + c];
+        mix(light[p + PLANES.shut + c], light[p + PLANES.open + c] * share, plain) +
+        light[p + PLANES.mirror + c] +
+        soft[i * 3 + c] * light[p + PLANES.paint + c];
     }
   }
   return out;
