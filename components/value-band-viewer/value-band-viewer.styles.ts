@@ -172,6 +172,11 @@ export const viewerStyles = css`
   .side {
     min-block-size: 480px;
   }
+  @container (600px <= inline-size < 720px) {
+    .side {
+      min-block-size: 376px;
+    }
+  }
   @container (inline-size >= 720px) {
     .desk.laddered {
       grid-template-columns: minmax(0, 1fr) 344px;

@@ -145,7 +145,7 @@ describe('value-band-viewer', () => {
     } as typeof send;
     try {
       const [low] = pegs(viewer);
-      expect(low.getAttribute('aria-valuetext')).to.match(/^value 3\.5, L\* 36$/);
+      expect(low.getAttribute('aria-valuetext')).to.match(/^value 3\.5, L\*\u00a036$/);
       expect(low.getAttribute('aria-label')).to.equal('Limit between dark and middle');
       low.focus();
       await sendKeys({ press: 'PageUp' });

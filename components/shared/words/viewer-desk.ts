@@ -28,8 +28,8 @@ export const deskWords: Words = {
   'ladder.bands': 'Bands, lightest first',
   'ladder.limit': 'Limit between {darker} and {lighter}',
   'ladder.paper-limit': 'Limit of the bare paper',
-  'ladder.value': 'value {value, 1}, L* {lightness, 0}',
-  'ladder.detail': '{limit}: value {value, 1} (L* {lightness, 1}).',
+  'ladder.value': 'value {value, 1}, L* {lightness, 0}',
+  'ladder.detail': '{limit}: value {value, 1} (L* {lightness, 1}).',
   'band.name':
     'Name of the {place, plural, =1 {darkest band} other {band number # from the darkest}}',
   'band.share': '{share, 0} %',
@@ -39,7 +39,7 @@ export const deskWords: Words = {
   'band.now-alone': 'Only {band} is shown.',
   'band.now-all': 'All bands are shown.',
   'band.card':
-    '{band} alone: value {low, 1} to {high, 1} (L* {lowL, 0} to {highL, 0}), {share} of the picture.',
+    '{band} alone: value {low, 1} to {high, 1} (L* {lowL, 0} to {highL, 0}), {share} of the picture.',
   'band.hint': 'Press a puddle to see its band alone. Move a peg to move a limit.',
   'band.waiting':
     'Each puddle will show how much of the picture a band takes. Move a peg to move a limit.',
