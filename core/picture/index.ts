@@ -13,3 +13,4 @@ export {
 } from './report.js';
 export { sniffPicture, type PictureFacts } from './sniff.js';
 export { trustedPlane, type TrustedSpot } from './trust.js';
+export { withoutLocation, type Removed, type Stripped } from './strip.js';
