@@ -192,7 +192,10 @@ export class PictureIntake implements ReactiveController {
   #onDrop = (event: DragEvent): void => {
     this.#setOver(false);
     const file = event.dataTransfer?.files[0];
-    const address = event.dataTransfer?.getData('text/uri-list').split('\n')[0];
+    const address = event.dataTransfer
+      ?.getData('text/uri-list')
+      .split(/\r?\n/)
+      .find((line) => line !== '' && !line.startsWith('#'));
     if (!file && !address) return;
     event.preventDefault();
     event.stopPropagation();
