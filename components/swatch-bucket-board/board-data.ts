@@ -140,6 +140,15 @@ function bucketOf(
   return Number.isInteger(number) && number >= 0 && number < bands.length ? number : undefined;
 }
 
+/** The board with other bands; swatches stay in their buckets as far as there are any. */
+export function withBands({ swatches }: Board, bands: readonly BoardBand[]): Board {
+  const last = bands.length - 1;
+  return {
+    bands: bands.map((band) => ({ ...band })),
+    swatches: swatches.map((each) => (each.bucket > last ? { ...each, bucket: last } : each)),
+  };
+}
+
 /** The L* between neighbouring bands, as a plan keeps them. */
 export function limitsOf(bands: readonly BoardBand[]): number[] {
   return bands.slice(1).map(({ floor }) => floor);

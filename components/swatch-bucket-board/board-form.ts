@@ -1,21 +1,41 @@
-import { parseBoard, type Board, type BoardVerdict } from '../shared/core.js';
+import {
+  LEAN_NAMES,
+  parseBoard,
+  type Board,
+  type BoardVerdict,
+  type Lack,
+  type LeanName,
+} from '../shared/core.js';
 
-/** What a form receives: the board and what was judged of it. */
+/** What a form receives. */
 export interface BoardDocument {
+  schema: 1;
+  /** The lesson's title; empty without a lesson. */
+  lesson: string;
+  /** The board under the lesson's (or the attributes') rules. */
   board: Board;
+  /** What was judged of it, whether or not it was shown. */
   verdict: BoardVerdict;
-}
-
-/** A bucket with fewer swatches than are asked for. */
-export interface Lack {
-  bucket: number;
-  found: number;
-  required: number;
+  /** What its buckets lack in number and lean. */
+  lacks: Lack[];
+  /** 1 for the first time that this board is handed in. */
+  attempt: number;
+  /** When it was last changed or handed in: an instant as `2026-01-31T12:00:00.000Z`. */
+  made: string;
 }
 
 /** The text that a form receives. */
-export function documentText(board: Board, verdict: BoardVerdict): string {
-  return JSON.stringify({ board, verdict } satisfies BoardDocument);
+export function documentText(document: Omit<BoardDocument, 'schema'>): string {
+  const { lesson, board, verdict, lacks, attempt, made } = document;
+  return JSON.stringify({
+    schema: 1,
+    lesson,
+    board,
+    verdict,
+    lacks,
+    attempt,
+    made,
+  } satisfies BoardDocument);
 }
 
 /**
@@ -53,12 +73,29 @@ export function requiredCounts(text: string | null, bands: number): number[] {
   return Array.from({ length: bands }, (_, i) => counts[Math.min(i, counts.length - 1)]);
 }
 
-/** The buckets that hold too few swatches. */
-export function lacksOf(board: Board, required: readonly number[]): Lack[] {
-  return board.bands.flatMap((_, bucket) => {
-    const found = board.swatches.filter((swatch) => swatch.bucket === bucket).length;
-    return found < required[bucket] ? [{ bucket, found, required: required[bucket] }] : [];
-  });
+/**
+ * The leans that an attribute asks for, `blue orange | neutral | red blue`: for each band, dark to light, names parted by spaces or
+ * commas, bands parted by bars.
+ *
+ * @returns a list for each band that is written, and the names that are no leans (left out).
+ */
+export function leansOf(text: string): { leans: LeanName[][]; unknown: string[] } {
+  const unknown: string[] = [];
+  const known = (name: string): name is LeanName => {
+    const is = (LEAN_NAMES as readonly string[]).includes(name);
+    if (!is) unknown.push(name);
+    return is;
+  };
+  const leans =
+    text.trim() === ''
+      ? []
+      : text.split('|').map((part) =>
+          part
+            .split(/[\s,]+/)
+            .filter((name) => name !== '')
+            .filter(known),
+        );
+  return { leans, unknown };
 }
 
 /** The swatches that are at fault, in the board's order. */

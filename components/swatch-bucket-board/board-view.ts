@@ -1,4 +1,11 @@
-import type { Board, BoardSwatch, BoardVerdict, Reason, SwatchVerdict } from '../shared/core.js';
+import type {
+  Board,
+  BoardSwatch,
+  BoardVerdict,
+  Lack,
+  Reason,
+  SwatchVerdict,
+} from '../shared/core.js';
 import type { BoardActs } from './acts.js';
 import type { NewColour, OpenForm } from './open-form.js';
 import type { BandMay } from './band-rules.js';
@@ -20,8 +27,8 @@ export interface BoardView {
   readonly open: boolean;
   readonly form?: OpenForm;
   readonly colour: NewColour;
-  /** Swatches asked for in each bucket; missing when the page asks for none in particular. */
-  readonly required?: readonly number[];
+  /** What the page asks for and buckets still lack. */
+  readonly lacks: readonly Lack[];
   readonly lifted?: string;
   readonly pointed?: string;
   readonly drag?: Drag;

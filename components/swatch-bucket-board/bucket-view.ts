@@ -7,6 +7,7 @@ import type { BoardView } from './board-view.js';
 import { renderCard } from './card-view.js';
 import { dab, greyOf, paintOf } from './dabs.js';
 import { renderBandForm, renderColourForm } from './form-views.js';
+import { lackWords } from './lack-words.js';
 import { ladderOf } from './ladder.js';
 import { dryLightness, gapInValue } from './verdict-words.js';
 
@@ -50,7 +51,7 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
           ${listed(view, bucket)}
         </ul>
         ${swatches.length === 0 && !adding ? renderEmpty(view, bucket) : nothing}
-        ${renderLack(view, bucket)}
+        ${renderLacks(view, bucket)}
         ${
           adding
             ? renderColourForm(view, bucket)
@@ -99,13 +100,16 @@ function rangeOf({ board, say }: BoardView, bucket: number): string {
   return say('bucket.range', { from, to });
 }
 
-/** How many swatches a bucket still lacks, where the page asks for some. */
-function renderLack(
-  { board, required, say }: BoardView,
-  bucket: number,
-): TemplateResult | typeof nothing {
-  const missing = (required?.[bucket] ?? 0) - swatchesIn(board, bucket).length;
-  return missing > 0 ? html`<p class="lack">${say('bucket.lack', { missing })}</p>` : nothing;
+/** What a bucket still lacks, where the page asks for something. */
+function renderLacks({ board, lacks, say }: BoardView, bucket: number): unknown {
+  return lacks
+    .filter((lack) => lack.bucket === bucket)
+    .map(
+      (lack) =>
+        html`<p class="lack" part="lack">
+          ${lackWords(say, 'bucket', lack, board.bands[bucket].name)}
+        </p>`,
+    );
 }
 
 /** What an empty bucket is for. */

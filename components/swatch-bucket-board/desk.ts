@@ -1,11 +1,12 @@
-import type { Board, BoardVerdict } from '../shared/core.js';
+import type { Board, BoardVerdict, Lack } from '../shared/core.js';
 import type { PlanStore } from '../shared/plan-store.js';
 import type { OpenForm } from './open-form.js';
 
-/** The present board under a teacher's rules, and what is judged of it. */
+/** The present board under a teacher's rules, what is judged of it, and what it lacks. */
 export interface Judged {
   ruled: Board;
   verdict: BoardVerdict;
+  lacks: Lack[];
 }
 
 /** What the helpers of a board ask of the element they work for. */

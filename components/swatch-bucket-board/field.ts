@@ -1,11 +1,13 @@
-import { documentText, faultsOf, lacksOf, requiredCounts } from './board-form.js';
+import { faultsOf } from './board-form.js';
 import type { Desk } from './desk.js';
+import { lackWords } from './lack-words.js';
 
 /** The rules a page sets for a board in a form. */
 export interface FieldRules {
-  required: string | null;
   validate: 'report' | 'require';
   readonly: boolean;
+  /** The text that the form receives. */
+  value: string;
 }
 
 /** Keeps the board's value, validity and states in the form up to date. */
@@ -18,23 +20,19 @@ export class BoardField {
     this.#desk = desk;
   }
 
-  sync({ required, validate, readonly }: FieldRules): void {
-    const { ruled, verdict } = this.#desk.now();
+  sync({ validate, readonly, value }: FieldRules): void {
+    const { ruled, verdict, lacks } = this.#desk.now();
     const { say, nameOf } = this.#desk;
-    const lacks = lacksOf(ruled, requiredCounts(required, ruled.bands.length));
     const faults = faultsOf(verdict);
-    this.#internals.setFormValue(
-      documentText(ruled, verdict),
-      JSON.stringify(this.#desk.store().plan.board),
-    );
+    this.#internals.setFormValue(value, JSON.stringify(this.#desk.store().plan.board));
     this.#state('empty', ruled.swatches.length === 0);
     this.#state('faults', faults.length > 0);
     this.#state('complete', lacks.length === 0);
     this.#state('told', this.#desk.isTold());
     if (!readonly && lacks.length > 0) {
-      const { bucket, found, required: asked } = lacks[0];
-      const text = say('validity.lack', { band: ruled.bands[bucket].name, missing: asked - found });
-      this.#invalid({ valueMissing: true }, text, bucket);
+      const [lack] = lacks;
+      const text = lackWords(say, 'validity', lack, ruled.bands[lack.bucket].name);
+      this.#invalid({ valueMissing: true }, text, lack.bucket);
     } else if (!readonly && validate === 'require' && faults.length > 0) {
       const [id] = faults;
       const { verdict: kind } = verdict.swatches.find((each) => each.id === id)!;

@@ -173,7 +173,7 @@ function detailOf({ say }: BoardView, { css, lab, lightness, uncertainty }: Boar
   }
   const lean = known && leanOf(known);
   const figures = lean
-    ? say('dab.detail', { lightness, lean: say(`lean.${lean.name}`), chroma: lean.chroma })
+    ? say('dab.detail', { lightness, lean: say(`swatch.lean.${lean.name}`), chroma: lean.chroma })
     : say('dab.detail-plain', { lightness });
   return `${figures}${uncertainty ? say('dab.within', { uncertainty }) : ''}`;
 }

@@ -343,10 +343,30 @@ export const boardStyles = css`
     margin-block: -1px;
     border-block-start: 2px solid var(--_ink);
   }
+  .lesson {
+    display: grid;
+    gap: 4px;
+    max-inline-size: 44rem;
+  }
+  .lesson-title {
+    font-weight: 600;
+  }
+  .lesson-title span {
+    margin-inline-start: 8px;
+    font-weight: 400;
+    color: var(--_ink-soft);
+  }
+  .task {
+    white-space: pre-line;
+    overflow-wrap: anywhere;
+  }
   .lack {
     margin-block-start: 12px;
     font-size: 0.8125rem;
     color: var(--_quiet);
+  }
+  .lack + .lack {
+    margin-block-start: 4px;
   }
   .add {
     align-self: start;

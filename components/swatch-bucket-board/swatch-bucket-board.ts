@@ -3,11 +3,14 @@ import { property, state } from 'lit/decorators.js';
 import {
   BoardError,
   judgeBoard,
+  lacksOf,
   munsellValue,
   newPlan,
   reason,
   type Board,
   type BoardVerdict,
+  type Lack,
+  type Lesson,
   type Reason,
 } from '../shared/core.js';
 import { KitErrorEvent } from '../shared/events/kit-error.js';
@@ -26,8 +29,9 @@ import {
   planWithBoard,
   ruledBoard,
   swatchesFromContent,
+  withBands,
 } from './board-data.js';
-import { boardOfText, documentText, lacksOf, requiredCounts } from './board-form.js';
+import { boardOfText, documentText } from './board-form.js';
 import { placeOf, withSwatchMoved, type Place } from './board-moves.js';
 import { labelOf, type BoardView } from './board-view.js';
 import { renderBucket, renderGap, renderPairs } from './bucket-view.js';
@@ -38,6 +42,7 @@ import { DragController, type DragHost } from './drag-controller.js';
 import { BoardField } from './field.js';
 import { KeyLift } from './lift.js';
 import type { NewColour, OpenForm } from './open-form.js';
+import { rulesOf, type Rules, type RulesGiven } from './rules.js';
 import { boardStyles } from './swatch-bucket-board.styles.js';
 import { countsOf, markOf } from './verdict-words.js';
 
@@ -53,14 +58,20 @@ const PAPER = 95;
  * `<data value="#8a6f5c" data-bucket="1">name</data>` for each swatch (`data-bucket` is a band's number or name and may be left out;
  * `data-note`, `data-accent` and `data-wet` as wanted). Tied to a plan, that is laid in only when the plan's board is empty.
  *
- * In a form its value is JSON: `{ board, verdict }`. It is invalid while a bucket has fewer swatches than `required`; with
- * `validate="require"` also while a swatch is too dark or too light.
+ * In a form its value is JSON: `{ schema: 1, lesson, board, verdict, lacks, attempt, made }`: the lesson's title, the board with its
+ * rules, what is judged of it, what its buckets lack (`bucket`, `lean` where it is one, `found`, `required`), the number of the attempt
+ * and the time (ISO 8601) of the last change or of handing it in. It is invalid while a bucket has fewer swatches than `required` or
+ * lacks one of `leans`; with `validate="require"` also while a swatch is too dark or too light.
+ *
+ * A lesson is given by attributes (`bands`, `limits`, `required`, `leans`, `tolerance`, `reveal`) or as one JSON in `lesson`.
  *
  * @slot - The board to start with, as above; never shown once the element runs.
- * @slot caption - Words above the board, e.g. a task.
+ * @slot caption - Words above the board, in place of the lesson's title and task.
  * @fires {BoardChangeEvent} board-change - A person changed the board.
  * @fires {ReadyEvent} ready - A board is shown for the first time, or the page gave another one.
  * @fires {KitErrorEvent} error - A board, bands or colours that the page gave cannot be used; the board in hand stays.
+ * @csspart lesson - The lesson's title and task.
+ * @csspart lack - What a bucket lacks.
  * @csspart toolbar - Undo, redo, greys and the summary.
  * @csspart trouble - The sentence about what cannot be used.
  * @csspart board - All buckets with the gaps between them.
@@ -127,6 +138,15 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   /** How many swatches a bucket needs: one number, or one for each band. One each when missing; 0 for none. */
   @property() required: string | null = null;
 
+  /** The leans that each bucket needs, dark to light, bands parted by bars: "blue orange | neutral | red". */
+  @property() leans = '';
+
+  /** A lesson (or its JSON), which goes before the attributes above and below; or the title of the lesson that they make. */
+  @property() lesson: string | Lesson = '';
+
+  /** Which time the board is handed in, from 1; set by the page. */
+  @property({ type: Number }) attempt = 1;
+
   /** L* that a bucket may span where its band says nothing itself. */
   @property({ type: Number }) tolerance?: number;
 
@@ -160,7 +180,11 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   #startedIn?: PlanStore;
   #readyDue = true;
   #form: HTMLFormElement | null = null;
-  #memo?: Judged & { board: Board; tolerance?: number; locked: boolean; paper: number };
+  #memo?: Judged & { board: Board; rules: Rules; paper: number };
+  #rulesTrouble = '';
+  #rulesMemo?: { given: RulesGiven; rules: Rules };
+  /** When the board was last changed or handed in. */
+  #made = '';
   #focusNext?: () => HTMLElement | null;
 
   // The board
@@ -182,11 +206,17 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     return structuredClone(this.#now().verdict);
   }
 
+  /** What the buckets lack in number and lean. */
+  get lacks(): Lack[] {
+    return structuredClone(this.#now().lacks);
+  }
+
   /** Shows the verdict of the board as it is now, as a form's submit does; hidden again once the board changes. */
   judge(): void {
-    if (this.reveal === 'never') return;
+    const { reveal } = this.#rules;
+    if (reveal === 'never') return;
     this.judged = this.store.plan.board;
-    if (this.reveal === 'submit') this.announce(this.#sum());
+    if (reveal === 'submit') this.announce(this.#sum());
   }
 
   // The form
@@ -195,10 +225,13 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   get form(): HTMLFormElement | null {
     return this.#internals.form;
   }
-  /** `{ board, verdict }` as JSON. Setting it takes that, or a plain board. */
+  /** What a form receives, as JSON. Setting it takes that (its board alone), or a plain board. */
   get value(): string {
-    const { ruled, verdict } = this.#now();
-    return documentText(ruled, verdict);
+    const { ruled, verdict, lacks } = this.#now();
+    const { title } = this.#rules;
+    const attempt = this.#attempt;
+    const made = this.#made;
+    return documentText({ lesson: title, board: ruled, verdict, lacks, attempt, made });
   }
   set value(text: string) {
     this.board = text;
@@ -239,10 +272,10 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   /** Comes back to the board the page gave; can be undone. */
   formResetCallback(): void {
     const { board } = this.store.plan;
-    const start = this.#startBoard() ?? {
-      bands: this.tied ? board.bands : this.#ownBands(),
-      swatches: [],
-    };
+    const lesson = this.#rules.bands !== undefined;
+    const own = lesson || !this.tied ? this.#ownBands() : board.bands;
+    const given = this.#startBoard();
+    const start = given && !lesson ? given : withBands(given ?? { bands: own, swatches: [] }, own);
     this.#closeAll();
     this.trouble = '';
     this.judged = undefined;
@@ -303,10 +336,12 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     super.willUpdate(changes);
     if (
       (changes.has('bands') || changes.has('limits')) &&
+      !this.#rules.bands &&
       !this.tied &&
       (this.hasUpdated || !this.#given)
     )
       this.#layBands();
+    if (changes.has('lesson') && this.#rules.bands) this.#layBands();
     if (!this.hasUpdated) this.#readContent();
     if (changes.has('defaultBoard') && this.defaultBoard !== '') {
       if (this.hasUpdated) {
@@ -314,6 +349,8 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
         if (board) this.#lay(board);
       } else this.#layStart();
     }
+    if (changes.has('defaultBoard') && this.#rules.bands) this.#layBands();
+    if (changes.has('lesson') || changes.has('leans')) this.#readRules();
   }
 
   protected override firstUpdated(): void {
@@ -348,12 +385,13 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
 
   #fail(
     thrown: unknown,
-    code: 'BoardError' | 'BoardBands' | 'BoardColours',
+    code: 'BoardError' | 'BoardBands' | 'BoardColours' | 'BoardLeans' | 'LessonError',
     values: Record<string, string | number> = {},
   ): void {
     const faults = (thrown as { faults?: Reason[] } | undefined)?.faults ?? [];
     const first: Reason | undefined = faults[0];
-    const fault = first ? this.tell(first) : '';
+    // A lesson's faults are those of its bands and lists: they are told in the same words.
+    const fault = first ? this.say(first.code.replace(/^lesson\./, 'board.'), first.values) : '';
     const figures = {
       ...values,
       ...(first ? { path: first.values.path ?? '$', code: first.code } : {}),
@@ -373,8 +411,10 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     }
   }
 
-  /** The bands of the attributes, or the usual ones. */
+  /** The bands of the lesson or the attributes, or the usual ones. */
   #ownBands(): Board['bands'] {
+    const { bands } = this.#rules;
+    if (bands) return bands.map((band) => ({ ...band }));
     try {
       return bandsFromAttributes(this.bands, this.limits, PAPER);
     } catch {
@@ -382,19 +422,25 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     }
   }
 
-  /** The attributes name other bands: swatches stay in their buckets as far as there are any. */
+  /** Tells what of the lesson or its leans cannot be used. */
+  #readRules(): void {
+    const { trouble, unknownLeans } = this.#rules;
+    if (this.trouble === this.#rulesTrouble) this.trouble = '';
+    this.#rulesTrouble = '';
+    if (trouble !== undefined) this.#fail(trouble, 'LessonError');
+    else if (unknownLeans.length > 0)
+      this.#fail(undefined, 'BoardLeans', { names: unknownLeans.join(', ') });
+    else return;
+    this.#rulesTrouble = this.trouble;
+  }
+
+  /** The attributes or the lesson name other bands: swatches stay in their buckets as far as there are any. */
   #layBands(): void {
-    const bands = this.#attributeBands();
+    const lesson = this.#rules.bands;
+    const bands = lesson ?? this.#attributeBands();
     if (!bands) return;
-    this.trouble = '';
-    const { swatches } = this.store.plan.board;
-    this.#lay({
-      bands,
-      swatches: swatches.map((swatch) => ({
-        ...swatch,
-        bucket: Math.min(swatch.bucket, bands.length - 1),
-      })),
-    });
+    if (!lesson) this.trouble = '';
+    this.#lay(withBands(this.store.plan.board, bands));
   }
 
   /** The board to start with, by attribute or content. */
@@ -456,31 +502,46 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   }
 
   get #told(): boolean {
-    return (
-      this.reveal === 'always' ||
-      (this.reveal === 'submit' && this.judged === this.store.plan.board)
-    );
+    const { reveal } = this.#rules;
+    return reveal === 'always' || (reveal === 'submit' && this.judged === this.store.plan.board);
   }
 
-  /** The present board under a teacher's rules, and its verdict. */
-  #now(): { ruled: Board; verdict: BoardVerdict } {
-    const { tolerance, locked } = this;
+  get #attempt(): number {
+    return Math.min(1000, Math.max(1, Math.floor(this.attempt) || 1));
+  }
+
+  /** The rules that hold, by the lesson or by attributes. */
+  get #rules(): Rules {
+    const { lesson, required, leans, tolerance, reveal, locked } = this;
+    const given: RulesGiven = { lesson, required, leans, tolerance, reveal, locked };
+    const old = this.#rulesMemo;
+    const same =
+      old &&
+      (Object.keys(given) as (keyof RulesGiven)[]).every((key) => old.given[key] === given[key]);
+    if (same) return old.rules;
+    this.#rulesMemo = { given, rules: rulesOf(given) };
+    return this.#rulesMemo.rules;
+  }
+
+  /** The present board under a teacher's rules, its verdict, and what it lacks. */
+  #now(): Judged {
+    const rules = this.#rules;
     const board = this.#pending ?? this.store.plan.board;
     const paper = this.store.plan.paper.lightness;
     const old = this.#memo;
-    if (
-      old &&
-      old.board === board &&
-      old.tolerance === tolerance &&
-      old.locked === locked &&
-      old.paper === paper
-    )
-      return old;
-    const allowed =
-      tolerance !== undefined && tolerance >= 0 && tolerance <= 100 ? tolerance : undefined;
-    const ruled = ruledBoard(board, { tolerance: allowed, locked });
-    this.#memo = { board, tolerance, locked, paper, ruled, verdict: judgeBoard(ruled, { paper }) };
+    if (old && old.board === board && old.rules === rules && old.paper === paper) return old;
+    if (old?.board !== board) this.#made = new Date().toISOString();
+    const ruled = ruledBoard(board, rules);
+    const verdict = judgeBoard(ruled, { paper });
+    const lacks = lacksOf(ruled, rules.needs(ruled.bands.length));
+    this.#memo = { board, rules, paper, ruled, verdict, lacks };
     return this.#memo;
+  }
+
+  /** The lacks that the board tells: of numbers only where the page says how many it wants. */
+  #toldLacks(lacks: readonly Lack[]): Lack[] {
+    const { counts } = this.#rules;
+    return lacks.filter(({ lean }) => counts || lean !== undefined);
   }
 
   #nameOf = (id: string): string => {
@@ -489,18 +550,16 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   };
 
   #sum(): string {
-    const { ruled, verdict } = this.#now();
+    const { ruled, verdict, lacks: all } = this.#now();
     const count = ruled.swatches.length;
-    const lacks =
-      this.required === null
-        ? 0
-        : lacksOf(ruled, requiredCounts(this.required, ruled.bands.length)).length;
+    const lacks = new Set(this.#toldLacks(all).map(({ bucket }) => bucket)).size;
     const lack = lacks > 0 ? ` ${this.say('buckets.sum-lack', { count: lacks })}` : '';
     if (count === 0) return this.say('buckets.sum-none') + lack;
     if (!this.#told)
       return (
-        this.say(this.reveal === 'never' ? 'buckets.sum-hidden' : 'buckets.sum-submit', { count }) +
-        lack
+        this.say(this.#rules.reveal === 'never' ? 'buckets.sum-hidden' : 'buckets.sum-submit', {
+          count,
+        }) + lack
       );
     const { faults, open } = countsOf(verdict);
     return (
@@ -564,7 +623,11 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     );
   }
 
-  #onSubmit = (): void => this.judge();
+  #onSubmit = (): void => {
+    this.#made = new Date().toISOString();
+    this.judge();
+    this.#field.sync(this);
+  };
 
   /** A form was refused for faults: they are shown. What only is incomplete is not judged yet. */
   #onInvalid = (): void => {
@@ -619,8 +682,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
       open: this.#open,
       form: this.#open || this.openForm?.kind === 'swatch' ? this.openForm : undefined,
       colour: this.colour,
-      required:
-        this.required === null ? undefined : requiredCounts(this.required, board.bands.length),
+      lacks: this.#toldLacks(lacksOf(board, this.#rules.needs(board.bands.length))),
       lifted: lift?.id,
       pointed: this.pointed,
       drag,
@@ -649,7 +711,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     const view = this.#view();
     const { bands } = view.board;
     return html`<div class=${`all${this.fieldsetDisabled || this.disabled ? ' off' : ''}`}>
-        <slot name="caption"></slot>
+        <slot name="caption">${this.#renderLesson()}</slot>
         ${this.#renderHead(view)} ${this.#renderTrouble()}
         <div class="board of-${bands.length}" part="board">
           ${bands.map((_, bucket) => html`${bucket > 0 ? renderGap(view, bucket - 1) : nothing}${renderBucket(view, bucket)}`)}
@@ -661,9 +723,23 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
       ${this.#renderGhost(view)}`;
   }
 
+  #renderLesson() {
+    const { title, task } = this.#rules;
+    const attempt = this.#attempt;
+    if (title === '' && task === '' && attempt === 1) return nothing;
+    const again = attempt > 1 ? this.say('lesson.attempt', { attempt }) : '';
+    return html`<div class="lesson" part="lesson">
+      <p class="lesson-title">${title}${again ? html` <span>${again}</span>` : nothing}</p>
+      ${task === '' ? nothing : html`<p class="task">${task}</p>`}
+    </div>`;
+  }
+
   #renderHead(view: BoardView) {
     const asks =
-      this.reveal === 'submit' && !this.form && !this.#told && view.board.swatches.length > 0;
+      this.#rules.reveal === 'submit' &&
+      !this.form &&
+      !this.#told &&
+      view.board.swatches.length > 0;
     return html`<div class="head" part="toolbar">
       ${
         view.open

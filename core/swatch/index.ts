@@ -1,7 +1,37 @@
 /**
- * Boards: buckets of swatches, one a band of value, and whether each swatch belongs. Lightness is L* (0..100) of dry paint.
+ * Boards: buckets of swatches, one a band of value, and whether each swatch belongs; lessons about them and the marking of what is
+ * handed in. Lightness is L* (0..100) of dry paint.
  */
 export { judgeBoard, SWATCH_CODES, type SwatchCode } from './judge.js';
+export {
+  lacksOf,
+  LEAN_NAMES,
+  LESSON_SCHEMA,
+  lessonBands,
+  LessonError,
+  lessonNeeds,
+  parseLesson,
+  swatchLean,
+  type Lack,
+  type Lesson,
+  type LessonNeeds,
+} from './lesson.js';
+export {
+  classReport,
+  MARKING_CODES,
+  markSubmission,
+  parseSubmission,
+  SUBMISSION_SCHEMA,
+  SubmissionError,
+  type ClassReport,
+  type CommonMistake,
+  type Marked,
+  type MarkingCode,
+  type MarkingOptions,
+  type MistakenSwatch,
+  type StudentReport,
+  type Submission,
+} from './marking.js';
 export { BoardError, parseBoard } from './parse.js';
 export { BOARD_SCHEMA } from './schema.js';
 export type {

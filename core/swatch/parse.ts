@@ -1,12 +1,6 @@
-import { CoreError, reason, type Reason } from '../base/reason.js';
-import {
-  DOCUMENT_LIMITS,
-  documentFaults,
-  faultLine,
-  inKeyOrder,
-  pathTo,
-  type FaultList,
-} from '../base/schema.js';
+import { CoreError, type Reason } from '../base/reason.js';
+import { documentFaults, faultLine, inKeyOrder, pathTo, type FaultList } from '../base/schema.js';
+import { readJson } from './json.js';
 import { BOARD_SCHEMA } from './schema.js';
 import type { Board } from './types.js';
 
@@ -77,27 +71,10 @@ export function addBoardFaults(board: unknown, path: string, faults: FaultList):
  * @throws {BoardError} listing every fault. Text is never taken for markup.
  */
 export function parseBoard(value: unknown): Board {
-  const parsed = typeof value === 'string' ? boardFromText(value) : value;
+  const { parsed, fault } = readJson(value, 'board');
+  if (fault) throw new BoardError([fault]);
   const faults = documentFaults(BOARD_SCHEMA, parsed, 'board');
   addBoardFaults(parsed, '$', faults);
   if (!faults.empty) throw new BoardError(faults.list());
   return inKeyOrder(BOARD_SCHEMA, parsed) as Board;
-}
-
-function boardFromText(text: string): unknown {
-  if (text.length > DOCUMENT_LIMITS.characters) {
-    throw new BoardError([
-      reason('board.too-large', {
-        path: '$',
-        found: text.length,
-        limit: DOCUMENT_LIMITS.characters,
-      }),
-    ]);
-  }
-  try {
-    return JSON.parse(text);
-  } catch (cause) {
-    const found = cause instanceof Error ? cause.message.slice(0, 200) : 'unreadable';
-    throw new BoardError([reason('board.not-json-text', { path: '$', found })]);
-  }
 }

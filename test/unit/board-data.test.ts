@@ -11,12 +11,13 @@ import {
   ruledBoard,
   swatchesFromContent,
   swatchOfCss,
+  withBands,
 } from '../../components/swatch-bucket-board/board-data.js';
 import {
   boardOfText,
   documentText,
   faultsOf,
-  lacksOf,
+  leansOf,
   requiredCounts,
 } from '../../components/swatch-bucket-board/board-form.js';
 import { bandMay, withLocksKept } from '../../components/swatch-bucket-board/band-rules.js';
@@ -132,6 +133,20 @@ describe('a board in a plan and under rules', () => {
     expect(bandsMeet(plan.board.bands)).toBe(true);
   });
 
+  it('other bands: what lay beyond the last lies in the last', () => {
+    const board: Board = {
+      bands: [dark, middle, light],
+      swatches: [
+        { id: 'a', bucket: 0, lightness: 20 },
+        { id: 'b', bucket: 2, lightness: 80 },
+      ],
+    };
+    const next = withBands(board, [dark, middle]);
+    expect(next.bands).toEqual([dark, middle]);
+    expect(next.swatches.map(({ bucket }) => bucket)).toEqual([0, 1]);
+    expect(board.swatches[1].bucket).toBe(2);
+  });
+
   it('a teacher’s tolerance and lock; a band’s own spread goes before', () => {
     const board: Board = { bands: [dark, { ...middle, spread: 4 }], swatches: [] };
     const ruled = ruledBoard(board, { tolerance: 10, locked: true });
@@ -205,8 +220,16 @@ describe('a board in a form', () => {
   const board: Board = { bands: [dark, middle], swatches: [{ id: 'a', bucket: 0, lightness: 20 }] };
 
   it('a document comes back as its board, its verdict left aside; a plain board is taken too', () => {
-    const text = documentText(board, { swatches: [], overlaps: [], gaps: [] });
-    expect(JSON.parse(text)).toEqual({ board, verdict: { swatches: [], overlaps: [], gaps: [] } });
+    const rest = {
+      lesson: 'Greys',
+      board,
+      verdict: { swatches: [], overlaps: [], gaps: [] },
+      lacks: [{ bucket: 1, found: 0, required: 1 }],
+      attempt: 2,
+      made: '2026-03-02T09:00:00.000Z',
+    };
+    const text = documentText(rest);
+    expect(JSON.parse(text)).toEqual({ schema: 1, ...rest });
     expect(boardOfText(text)).toEqual(board);
     expect(boardOfText(JSON.stringify(board))).toEqual(board);
     expect(boardOfText(board)).toEqual(board);
@@ -229,8 +252,15 @@ describe('a board in a form', () => {
     expect(requiredCounts('1, 3', 3)).toEqual([1, 3, 3]);
     expect(requiredCounts('0', 1)).toEqual([0]);
     expect(requiredCounts('many', 2)).toEqual([1, 1]);
-    expect(lacksOf(board, [1, 2])).toEqual([{ bucket: 1, found: 0, required: 2 }]);
-    expect(lacksOf(board, [1, 0])).toEqual([]);
+  });
+
+  it('which leans are asked for', () => {
+    expect(leansOf('')).toEqual({ leans: [], unknown: [] });
+    expect(leansOf('blue orange | neutral |red-violet, blue')).toEqual({
+      leans: [['blue', 'orange'], ['neutral'], ['red-violet', 'blue']],
+      unknown: [],
+    });
+    expect(leansOf('| warm blue')).toEqual({ leans: [[], ['blue']], unknown: ['warm'] });
   });
 
   it('faults are too dark and too light, nothing else', () => {

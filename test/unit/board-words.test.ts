@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { judgeBoard, munsellValue, SWATCH_CODES, type Board } from '../../core/entry.js';
+import {
+  judgeBoard,
+  LEAN_NAMES,
+  munsellValue,
+  SWATCH_CODES,
+  type Board,
+} from '../../core/entry.js';
 import { sentence } from '../../components/shared/strings.js';
 import { boardWords } from '../../components/shared/words/board.js';
+import { pickerWords } from '../../components/shared/words/picker.js';
+import { lackWords } from '../../components/swatch-bucket-board/lack-words.js';
 import {
   countsOf,
   dryLightness,
@@ -31,7 +39,9 @@ describe('sentences of the verdict', () => {
   });
 
   it('no sentence is left without a code', () => {
-    const codes = Object.keys(boardWords).filter((key) => key.startsWith('swatch.'));
+    const codes = Object.keys(boardWords).filter(
+      (key) => key.startsWith('swatch.') && !key.startsWith('swatch.lean.'),
+    );
     expect(codes.sort()).toEqual(Object.keys(SWATCH_CODES).sort());
   });
 
@@ -60,8 +70,40 @@ describe('sentences of the verdict', () => {
       'bands-disorder',
       'no-such-bucket',
       'duplicate-id',
+      'other-count',
     ];
     for (const fault of faults) expect(boardWords[`board.${fault}`], fault).toBeTruthy();
+  });
+
+  it('there are words for every lean: as a name, the same as the hole card’s, and as what a swatch does', () => {
+    for (const lean of LEAN_NAMES) {
+      expect(boardWords[`lean.${lean}`], lean).toBe(pickerWords[`lean.${lean}`]);
+      expect(boardWords[`swatch.lean.${lean}`], lean).toBe(
+        lean === 'neutral' ? 'neutral' : `leans ${lean}`,
+      );
+    }
+  });
+
+  it('what is lacking, one or several, in number or lean', () => {
+    const lack = { bucket: 0, found: 0, required: 1 };
+    const two = { bucket: 0, found: 1, required: 3 };
+    expect(lackWords(say, 'bucket', lack, 'dark')).toBe('One more is asked for here.');
+    expect(lackWords(say, 'bucket', { ...lack, lean: 'blue' }, 'dark')).toBe(
+      'One that leans blue is missing.',
+    );
+    expect(lackWords(say, 'bucket', { ...two, lean: 'blue' }, 'dark')).toBe(
+      '2 that lean blue are missing.',
+    );
+    expect(lackWords(say, 'bucket', { ...lack, lean: 'neutral' }, 'dark')).toBe(
+      'A neutral one is missing.',
+    );
+    expect(lackWords(say, 'validity', lack, 'dark')).toBe('dark needs one more swatch.');
+    expect(lackWords(say, 'validity', { ...lack, lean: 'red-violet' }, 'dark')).toBe(
+      'dark lacks a swatch that leans red-violet.',
+    );
+    expect(lackWords(say, 'validity', { ...two, lean: 'neutral' }, 'dark')).toBe(
+      'dark lacks 2 neutral swatches.',
+    );
   });
 
   it('told in values: 5 is L* 51.003745 and 6 is L* 61.046496 (ASTM D1535, test/reference/munsell-value.json)', () => {

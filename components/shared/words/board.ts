@@ -22,6 +22,8 @@ export const boardWords: Words = {
   'buckets.sum-lack':
     '{count, plural, one {One bucket needs more swatches.} other {# buckets need more swatches.}}',
 
+  'lesson.attempt': 'attempt {attempt}',
+
   'bucket.range-first': 'value {to, 1} and darker',
   'bucket.range-last': 'value {from, 1} and lighter',
   'bucket.range': 'value {from, 1} to {to, 1}',
@@ -30,6 +32,10 @@ export const boardWords: Words = {
   'bucket.locked': 'fixed',
   'bucket.lack':
     '{missing, plural, one {One more is asked for here.} other {# more are asked for here.}}',
+  'bucket.lack-lean':
+    '{missing, plural, one {One that leans {lean} is missing.} other {# that lean {lean} are missing.}}',
+  'bucket.lack-neutral':
+    '{missing, plural, one {A neutral one is missing.} other {# neutral ones are missing.}}',
   'bucket.empty-first':
     'Your darkest mixes go here: everything that dries to value {to, 1} or darker.',
   'bucket.empty-last':
@@ -138,17 +144,31 @@ export const boardWords: Words = {
     'This bucket spans {spread, 1} of value where {allowed, 1} is allowed; “{other}” is its other end.',
 
   'lean.neutral': 'neutral',
-  'lean.red': 'leans red',
-  'lean.orange': 'leans orange',
-  'lean.yellow': 'leans yellow',
-  'lean.yellow-green': 'leans yellow-green',
-  'lean.green': 'leans green',
-  'lean.blue-green': 'leans blue-green',
-  'lean.blue': 'leans blue',
-  'lean.violet': 'leans violet',
-  'lean.red-violet': 'leans red-violet',
+  'lean.red': 'red',
+  'lean.orange': 'orange',
+  'lean.yellow': 'yellow',
+  'lean.yellow-green': 'yellow-green',
+  'lean.green': 'green',
+  'lean.blue-green': 'blue-green',
+  'lean.blue': 'blue',
+  'lean.violet': 'violet',
+  'lean.red-violet': 'red-violet',
+  'swatch.lean.neutral': 'neutral',
+  'swatch.lean.red': 'leans red',
+  'swatch.lean.orange': 'leans orange',
+  'swatch.lean.yellow': 'leans yellow',
+  'swatch.lean.yellow-green': 'leans yellow-green',
+  'swatch.lean.green': 'leans green',
+  'swatch.lean.blue-green': 'leans blue-green',
+  'swatch.lean.blue': 'leans blue',
+  'swatch.lean.violet': 'leans violet',
+  'swatch.lean.red-violet': 'leans red-violet',
 
   'validity.lack': '{band} needs {missing, plural, one {one more swatch} other {# more swatches}}.',
+  'validity.lack-lean':
+    '{band} lacks {missing, plural, one {a swatch that leans {lean}} other {# swatches that lean {lean}}}.',
+  'validity.lack-neutral':
+    '{band} lacks {missing, plural, one {a neutral swatch} other {# neutral swatches}}.',
   'validity.fault':
     '“{swatch}” is {verdict}{count, plural, =0 {} one {, and one more swatch is out of place} other {, and # more are out of place}}.',
 
@@ -158,6 +178,10 @@ export const boardWords: Words = {
     'The bands cannot be used: give names and, between them, ascending limits from L* 0 to 100, one fewer than names.',
   BoardColours:
     '{count, plural, one {One swatch of this page has} other {# swatches of this page have}} no colour or bucket that can be understood and {count, plural, one {is} other {are}} left out: {names}.',
+  BoardLeans:
+    'Some leans that this board asks for are not known and are left out: {names}. Known are neutral, red, orange, yellow, yellow-green, green, blue-green, blue, violet and red-violet.',
+  LessonError:
+    'This lesson cannot be used: {fault}{more, plural, =0 {} one { One more thing is wrong with it.} other { # more things are wrong with it.}} The board is as it was without it.',
   'board.not-json-text': 'it is not JSON text ({found}).',
   'board.missing': '{path} is missing.',
   'board.unknown-key': '{path} is not known.',
@@ -181,4 +205,5 @@ export const boardWords: Words = {
   'board.bands-disorder': '{path} is darker than the band before it; bands go from dark to light.',
   'board.no-such-bucket': '{path} is {found}, but there are {bands} bands, counted from 0.',
   'board.duplicate-id': '{path} is used twice ({id}).',
+  'board.other-count': '{path} has {found} parts; it needs one for each of the {bands} bands.',
 };
