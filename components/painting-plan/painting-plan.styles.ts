@@ -1,12 +1,19 @@
 import { css } from 'lit';
 
 export const styles = css`
+  .top {
+    container-type: inline-size;
+    padding-block: 8px;
+  }
+  .top.over {
+    outline: 2px dashed var(--_edge);
+    outline-offset: 2px;
+  }
   .bar {
     display: flex;
     flex-wrap: wrap;
     align-items: center;
     gap: 8px 16px;
-    padding-block: 8px;
   }
   .title {
     flex: 1 1 14rem;
@@ -21,6 +28,226 @@ export const styles = css`
     border-color: var(--_edge);
     background: var(--_sheet);
   }
+  .standing {
+    display: flex;
+    flex: 0 1 auto;
+    align-items: center;
+    justify-content: flex-end;
+    gap: 8px 16px;
+    min-inline-size: 0;
+  }
+  .steps {
+    display: flex;
+    flex: none;
+    gap: 8px;
+  }
+  .what {
+    display: none;
+    max-inline-size: 9rem;
+    overflow: hidden;
+    text-overflow: ellipsis;
+    white-space: nowrap;
+  }
+  .tabs {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 0 4px;
+    margin-inline-start: -4px;
+  }
+  .tab {
+    padding-inline: 8px;
+    color: var(--_ink-soft);
+  }
+  .tab:hover,
+  .tab[aria-expanded='true'] {
+    color: var(--_ink);
+  }
+  .tab[aria-expanded='true'] span {
+    text-decoration: underline;
+    text-underline-offset: 5px;
+  }
+  .panel {
+    margin-block-start: 8px;
+    padding: 8px 16px 16px;
+    border: 1px solid var(--_line);
+    border-radius: var(--_radius);
+    background: var(--_sheet);
+  }
+  .head {
+    display: flex;
+    align-items: center;
+    justify-content: space-between;
+    gap: 16px;
+    margin-block-end: 8px;
+  }
+  .head button {
+    margin-inline-end: -12px;
+  }
+  h3 {
+    margin: 0;
+    font-size: 1rem;
+    font-weight: 600;
+  }
+  p {
+    max-inline-size: 44rem;
+    margin: 8px 0;
+  }
+  .row {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 8px 16px;
+  }
+  .button.file {
+    position: relative;
+  }
+  .button:focus-within {
+    outline: 2px solid var(--_ink);
+    outline-offset: 2px;
+  }
+  .plans,
+  .photos,
+  .markings {
+    margin: 16px 0;
+    padding: 0;
+    list-style: none;
+  }
+  .plans {
+    display: grid;
+    gap: 8px;
+    grid-template-columns: repeat(auto-fill, minmax(min(100%, 20rem), 1fr));
+  }
+  .plan {
+    display: flex;
+    flex-direction: column;
+    min-inline-size: 0;
+    border: 1px solid var(--_line);
+    border-radius: var(--_radius);
+  }
+  .plan.gone {
+    flex-flow: row wrap;
+    align-items: center;
+    justify-content: space-between;
+    gap: 8px 16px;
+    padding: 12px;
+    border-style: dashed;
+  }
+  .face {
+    flex: 1;
+    justify-content: flex-start;
+    gap: 12px;
+    padding: 8px;
+    border: 0;
+    text-align: start;
+  }
+  .picture {
+    display: grid;
+    flex: none;
+    place-items: center;
+    inline-size: 72px;
+    block-size: 72px;
+    border: 1px solid var(--_line);
+    background: var(--_paper);
+  }
+  canvas {
+    display: block;
+    max-inline-size: 100%;
+    max-block-size: 70px;
+  }
+  .names {
+    display: flex;
+    flex-direction: column;
+    align-items: flex-start;
+    gap: 2px;
+    min-inline-size: 0;
+    overflow-wrap: anywhere;
+  }
+  .names .name {
+    font-weight: 600;
+  }
+  .mark {
+    padding: 0 6px;
+    border: 1px solid var(--_edge);
+    border-radius: var(--_radius);
+  }
+  .acts {
+    display: flex;
+    flex-wrap: wrap;
+    border-block-start: 1px solid var(--_line);
+  }
+  .choice {
+    display: inline-flex;
+    align-items: center;
+    gap: 8px;
+    min-block-size: var(--_target);
+  }
+  .choice + p {
+    margin-block-start: 0;
+  }
+  .photos {
+    display: grid;
+    gap: 8px;
+    grid-template-columns: repeat(auto-fill, minmax(min(100%, 26rem), 1fr));
+  }
+  .photo {
+    display: flex;
+    gap: 12px;
+    min-inline-size: 0;
+    padding: 8px;
+    border: 1px solid var(--_line);
+    border-radius: var(--_radius);
+  }
+  .photo .names {
+    flex: 1;
+    gap: 4px;
+  }
+  .photo .note {
+    inline-size: 100%;
+  }
+  .fields {
+    display: grid;
+    gap: 8px 24px;
+    grid-template-columns: repeat(auto-fill, minmax(min(100%, 16rem), 1fr));
+  }
+  .field {
+    display: flex;
+    flex-direction: column;
+    gap: 4px;
+    min-inline-size: 0;
+  }
+  .field input,
+  .field select {
+    inline-size: 100%;
+    min-inline-size: 0;
+  }
+  .pair {
+    display: flex;
+    align-items: center;
+    gap: 8px;
+  }
+  h4 {
+    margin: 16px 0 4px;
+    font-size: 0.9375rem;
+    font-weight: 600;
+  }
+  .markings {
+    margin: 0 0 8px;
+  }
+  .marking {
+    display: flex;
+    align-items: center;
+    gap: 8px;
+    min-block-size: var(--_target);
+  }
+  .marking .choice {
+    flex: 1;
+    min-inline-size: 0;
+    overflow-wrap: anywhere;
+  }
+  .wide {
+    flex: 1 1 12rem;
+    min-inline-size: 0;
+  }
   .trouble {
     display: flex;
     flex-wrap: wrap;
@@ -32,7 +259,37 @@ export const styles = css`
     border-radius: var(--_radius);
     background: var(--_sheet);
   }
-  .trouble span {
+  .trouble > span,
+  .trouble > div {
     flex: 1 1 20rem;
+    min-inline-size: 0;
+    overflow-wrap: anywhere;
+  }
+  .trouble p {
+    margin: 0;
+  }
+  .trouble ul {
+    margin: 4px 0 0;
+    padding-inline-start: 20px;
+  }
+  @container (min-width: 60rem) {
+    .what {
+      display: inline;
+    }
+  }
+  @container (max-width: 40rem) {
+    .title {
+      flex-basis: 100%;
+    }
+    .standing {
+      flex: 1 1 100%;
+      justify-content: space-between;
+    }
+    .standing > span:first-child {
+      padding-inline-start: 8px;
+    }
+    .panel {
+      padding-inline: 8px;
+    }
   }
 `;

@@ -1,10 +1,11 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
-import { reason, serialisePlan, type Plan, type Reason } from '../shared/core.js';
+import { newPlan, reason, type Plan, type Reason } from '../shared/core.js';
 import { PlanChangeEvent } from '../shared/events/plan-change.js';
+import { PlanOpenEvent } from '../shared/events/plan-open.js';
 import { PlanSavedEvent } from '../shared/events/plan-saved.js';
 import { ReadyEvent } from '../shared/events/ready.js';
-import { icon } from '../shared/icons.js';
+import { icon, type IconName } from '../shared/icons.js';
 import { PictureIntake } from '../shared/picture-intake.js';
 import { PlanProviderEvent, type PlanRequestEvent, PLAN_CONTEXT } from '../shared/plan-context.js';
 import { PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
@@ -12,23 +13,50 @@ import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { pictureWords } from '../shared/words/picture.js';
 import { planWords } from '../shared/words/plan.js';
+import { BriefView } from './brief-view.js';
+import { titleOf, type Desk } from './desk.js';
+import { FileView, refusalOf, saveAsFile, takenUp } from './file-view.js';
+import { PlanKeeper } from './keeper.js';
 import { styles } from './painting-plan.styles.js';
-import { PlanStorage, type Found } from './storage.js';
+import { PhotosView } from './photos-view.js';
+import { ShelfView } from './shelf-view.js';
+import { PlanFileError, readPlanFile } from './plan-file.js';
+import type { Found } from './storage.js';
 
-/** How long after the last change the plan is kept, in milliseconds. */
-const SAVE_AFTER_MS = 400;
+/** What can be opened below the bar. */
+type PanelName = 'shelf' | 'photos' | 'brief' | 'file';
+
+interface Panel {
+  render(): TemplateResult;
+  refresh(): Promise<void>;
+  close(): void;
+}
+
+const PANELS: Readonly<Record<PanelName, { icon: IconName; title: string }>> = {
+  shelf: { icon: 'shelf', title: 'plan.shelf-title' },
+  photos: { icon: 'photos', title: 'plan.photos-title' },
+  brief: { icon: 'brief', title: 'plan.brief-title' },
+  file: { icon: 'save', title: 'plan.file-title' },
+};
+
+/** Changes that nobody made by hand: the photo, its own proposal, a plan taken up. */
+const NOT_BY_HAND = ['picture', 'photo', 'limits-proposed'];
 
 /**
  * Holds one plan and ties the elements inside it (or those that name it by `plan="its-id"`): they share the photo, the
- * limits, the readings and the board. Keeps plan and photo in the browser and takes them up again on return.
+ * limits, the readings and the board. Keeps plan and photos in the browser and takes them up again on return; lists the
+ * plans on this device; writes and reads them as one file.
  *
  * @summary The plan that ties the elements together and is never lost.
  * @slot - The elements that work on this plan, in any layout.
  * @fires {PlanChangeEvent} plan-change - A person changed the plan.
+ * @fires {PlanOpenEvent} plan-open - A person took up another plan; `name` is its key.
  * @fires {PlanSavedEvent} plan-saved - The plan was kept in the browser.
  * @fires {ReadyEvent} ready - A kept plan was taken up, or there was none.
  * @fires {KitErrorEvent} error - The plan could not be kept or read; the plan in hand stays usable.
  * @csspart bar - The line with title, undo, redo and when the plan was last kept.
+ * @csspart panel - What is opened below the bar: the plans on this device, photos, brief, file.
+ * @csspart plans - The list of plans.
  * @csspart trouble - The sentence about a fault.
  * @cssproperty --tonewell-ink - Text colour.
  * @cssproperty --tonewell-sheet - Background of fields and buttons.
@@ -38,25 +66,35 @@ export class PaintingPlan extends TonewellElement {
   static override readonly words = { ...pictureWords, ...planWords };
   static override styles = [tokens, controls, styles];
 
-  #storage?: PlanStorage;
-  #revision = 0;
-  #timer?: ReturnType<typeof setTimeout>;
-  #saving?: Promise<void>;
-  #dirty = false;
   #begun = false;
   #intake = new PictureIntake(this);
+  /** SHA-256 of the photo in hand, once it is known. */
+  #photo = '';
+  #told?: Reason;
+  #keeper = new PlanKeeper(this.#keeperHost());
+  #desk = this.#makeDesk();
+  #panels: Readonly<Record<PanelName, Panel>> = {
+    shelf: new ShelfView(this.#desk),
+    photos: new PhotosView(this.#desk),
+    brief: new BriefView(this.#desk),
+    file: new FileView(this.#desk),
+  };
 
-  @state() private saved?: Date;
-  @state() private busy = false;
-  @state() private trouble?: Reason;
+  @state() private panel?: PanelName;
+  @state() private refused?: readonly Reason[];
+  @state() private said = '';
+  @state() private over = false;
 
-  /** The key that the plan is kept under in this browser; empty: kept only while the page is open. */
+  /**
+   * The key that the plan in hand is kept under in this browser; empty: kept only while the page is open. Taking up another
+   * plan sets it. The plan last in hand under the name that the page began with is taken up again on return.
+   */
   @property({ reflect: true }) name = '';
 
   /** The address of the photo to begin with when no plan was kept. */
   @property() src = '';
 
-  /** Leaves out the line with title, undo and redo: the page brings its own. */
+  /** Leaves out the bar with title, undo, redo and the panels: the page brings its own. */
   @property({ type: Boolean, reflect: true }) bare = false;
 
   override connectedCallback(): void {
@@ -64,7 +102,8 @@ export class PaintingPlan extends TonewellElement {
     this.addEventListener('context-request', this.#onRequest);
     this.addEventListener('keydown', this.#onKey);
     this.ownerDocument.addEventListener('visibilitychange', this.#onHidden);
-    globalThis.addEventListener?.('pagehide', this.#onHidden);
+    globalThis.addEventListener?.('pagehide', this.#onGone);
+    this.#keeper.connect();
     if (!this.#begun) {
       this.#begun = true;
       this.store.settled = this.#begin();
@@ -77,8 +116,8 @@ export class PaintingPlan extends TonewellElement {
     this.removeEventListener('context-request', this.#onRequest);
     this.removeEventListener('keydown', this.#onKey);
     this.ownerDocument.removeEventListener('visibilitychange', this.#onHidden);
-    globalThis.removeEventListener?.('pagehide', this.#onHidden);
-    void this.save();
+    globalThis.removeEventListener?.('pagehide', this.#onGone);
+    void this.save().then(() => this.isConnected || this.#keeper.disconnect());
   }
 
   /** The plan itself, immutable. Setting another one takes it up: undo starts anew. */
@@ -87,35 +126,25 @@ export class PaintingPlan extends TonewellElement {
   }
   set document(plan: Plan) {
     this.store.restore(plan);
-    this.#touch();
+    this.#keeper.touch();
   }
 
   undo(): void {
-    this.store.undo();
+    this.#step('undo');
   }
 
   redo(): void {
-    this.store.redo();
+    this.#step('redo');
   }
 
   /** Keeps the plan now; resolves once it is kept (or could not be: see the `error` event). */
   async save(): Promise<void> {
-    clearTimeout(this.#timer);
-    await this.#saving;
-    if (!this.#storage || !this.#dirty) return;
-    this.#saving = this.#keep();
-    await this.#saving;
+    await this.#keeper.save();
   }
 
-  /** The plan as a JSON file for the person to keep. */
+  /** The plan as a JSON file for the person to keep, without its photos. */
   download(): void {
-    const link = this.ownerDocument.createElement('a');
-    link.href = URL.createObjectURL(
-      new Blob([serialisePlan(this.store.plan)], { type: 'application/json' }),
-    );
-    link.download = `${this.store.plan.title || this.name || 'plan'}.json`;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+    void saveAsFile(this.#desk, []);
   }
 
   /** A plan holds itself: it asks nobody for another one. */
@@ -132,13 +161,27 @@ export class PaintingPlan extends TonewellElement {
   protected override planChanged(event?: StorePlanEvent): void {
     super.planChanged(event);
     if (!event || event.label === 'restore') return;
-    this.#touch();
-    if (!['picture', 'photo', 'limits-proposed'].includes(event.label))
-      this.dispatchEvent(new PlanChangeEvent(event.plan, event.label));
+    this.#keeper.touch();
+    if (NOT_BY_HAND.includes(event.label)) return;
+    void this.#keeper.askToLast();
+    this.dispatchEvent(new PlanChangeEvent(event.plan, event.label));
+    void this.#followPhoto();
+  }
+
+  protected override pictureChanged(): void {
+    super.pictureChanged();
+    if (this.hasUpdated) void this.#keeper.keepPicture();
   }
 
   protected override updated(changes: PropertyValues): void {
-    if (changes.has('trouble') && this.trouble) this.fireError(this.trouble);
+    const { trouble } = this.#keeper;
+    if (trouble !== this.#told) {
+      this.#told = trouble;
+      if (trouble) this.fireError(trouble);
+    }
+    // The page names another plan.
+    if (changes.get('name') !== undefined && this.#begun && this.name !== this.#keeper.key)
+      void this.#rename();
   }
 
   override render(): TemplateResult {
@@ -146,131 +189,344 @@ export class PaintingPlan extends TonewellElement {
   }
 
   #renderBar(): TemplateResult {
-    const { plan, canUndo, canRedo } = this.store;
-    return html`<div class="bar" part="bar">
-      <input
-        class="title"
-        maxlength="200"
-        aria-label=${this.say('plan.title')}
-        placeholder=${this.say('plan.untitled')}
-        .value=${plan.title}
-        @change=${this.#onTitle}
-      />
-      <span class="soft small">${this.#standing()}</span>
-      <button type="button" ?disabled=${!canUndo} @click=${this.undo}>
-        ${icon('undo')}<span>${this.say('plan.undo')}</span>
-      </button>
-      <button type="button" ?disabled=${!canRedo} @click=${this.redo}>
-        ${icon('redo')}<span>${this.say('plan.redo')}</span>
-      </button>
+    const { plan, canUndo, canRedo, undoLabel, redoLabel } = this.store;
+    return html`<div
+      class=${this.over ? 'top over' : 'top'}
+      part="bar"
+      @dragover=${this.#onDragOver}
+      @dragleave=${() => (this.over = false)}
+      @drop=${this.#onDrop}
+    >
+      <div class="bar">
+        <input
+          class="title"
+          maxlength="200"
+          aria-label=${this.say('plan.title')}
+          placeholder=${this.say('plan.untitled')}
+          .value=${plan.title}
+          @change=${this.#onTitle}
+        />
+        <div class="standing">
+          <span class="soft small">${this.#standing()}</span>
+          <span class="steps">
+            ${this.#renderStep('undo', canUndo, undoLabel)}
+            ${this.#renderStep('redo', canRedo, redoLabel)}
+          </span>
+        </div>
+      </div>
+      <div class="tabs">
+        ${(Object.keys(PANELS) as PanelName[]).map((name) => this.#renderTab(name))}
+      </div>
+      ${this.panel ? this.#renderPanel(this.panel) : nothing}
     </div>`;
   }
 
-  #renderTrouble(): TemplateResult | typeof nothing {
-    if (!this.trouble) return nothing;
-    return html`<div class="trouble" part="trouble" role="alert">
-      <span>${this.tell(this.trouble)}</span>
-      <button type="button" @click=${this.download}>
-        ${icon('save')}<span>${this.say('plan.export')}</span>
-      </button>
-      <button type="button" class="quiet" @click=${() => (this.trouble = undefined)}>
-        ${icon('close')}<span>${this.say('picture.forgive')}</span>
-      </button>
-    </div>`;
+  #renderStep(step: 'undo' | 'redo', possible: boolean, label?: string): TemplateResult {
+    const words = this.say(`plan.${step}`);
+    const what = possible ? this.#did(label) : '';
+    return html`<button
+      type="button"
+      aria-label=${what ? this.say(`plan.${step}-what`, { what }) : words}
+      title=${what || nothing}
+      ?disabled=${!possible}
+      @click=${() => this.#step(step)}
+    >
+      ${icon(step)}<span class="act">${words}</span
+      >${what ? html`<span class="what soft small">${what}</span>` : nothing}
+    </button>`;
+  }
+
+  #renderTab(name: PanelName): TemplateResult | typeof nothing {
+    if (name === 'shelf' && !this.#keeper.key) return nothing;
+    return html`<button
+      type="button"
+      class="quiet tab"
+      id=${`tab-${name}`}
+      aria-expanded=${this.panel === name ? 'true' : 'false'}
+      aria-controls=${this.panel === name ? 'panel' : nothing}
+      @click=${() => void this.#show(this.panel === name ? undefined : name)}
+    >
+      ${icon(PANELS[name].icon)}<span>${this.say(`plan.${name}`)}</span>
+    </button>`;
+  }
+
+  #renderPanel(name: PanelName): TemplateResult {
+    return html`<section
+      class="panel"
+      id="panel"
+      part="panel"
+      aria-labelledby="panel-title"
+      @keydown=${this.#onPanelKey}
+    >
+      <div class="head">
+        <h3 id="panel-title">${this.say(PANELS[name].title)}</h3>
+        <button type="button" class="quiet" @click=${() => void this.#show()}>
+          ${icon('close')}<span>${this.say('plan.close')}</span>
+        </button>
+      </div>
+      ${this.#panels[name].render()}
+    </section>`;
+  }
+
+  #renderTrouble(): TemplateResult {
+    const { trouble, newer } = this.#keeper;
+    return html`${
+      trouble
+        ? html`<div class="trouble" part="trouble" role="alert">
+            <span>${this.tell(trouble)}</span>
+            <button type="button" @click=${this.download}>
+              ${icon('save')}<span>${this.say('plan.export')}</span>
+            </button>
+            ${this.#renderForgive(() => this.#keeper.forgive())}
+          </div>`
+        : nothing
+    }${
+      newer
+        ? html`<div class="trouble" part="trouble" role="alert">
+            <span>${this.say('plan.newer')}</span>
+            <button type="button" @click=${() => void this.#takeNewer()}>
+              ${icon('open')}<span>${this.say('plan.take-newer')}</span>
+            </button>
+            <button type="button" @click=${() => void this.#keepCopy()}>
+              ${icon('copy')}<span>${this.say('plan.keep-copy')}</span>
+            </button>
+          </div>`
+        : nothing
+    }${
+      this.refused ? refusalOf(this.#desk, this.refused, () => (this.refused = undefined)) : nothing
+    }${
+      this.said
+        ? html`<div class="trouble" part="trouble">
+            <span>${this.said}</span>${this.#renderForgive(() => (this.said = ''))}
+          </div>`
+        : nothing
+    }`;
+  }
+
+  #renderForgive(act: () => void): TemplateResult {
+    return html`<button type="button" class="quiet" @click=${act}>
+      ${icon('close')}<span>${this.say('plan.close')}</span>
+    </button>`;
   }
 
   #standing(): string {
-    if (!this.name) return this.say('plan.memory');
-    if (this.busy) return this.say('plan.saving');
-    if (!this.saved) return this.say('plan.unsaved');
-    const time = new Intl.DateTimeFormat(this.locale, { timeStyle: 'short' }).format(this.saved);
+    const { key, busy, saved } = this.#keeper;
+    if (!key) return this.say('plan.memory');
+    if (busy) return this.say('plan.saving');
+    if (!saved) return this.say('plan.unsaved');
+    const time = new Intl.DateTimeFormat(this.locale, { timeStyle: 'short' }).format(saved);
     return this.say('plan.saved', { time });
+  }
+
+  /** What a change was, in words. */
+  #did(label = 'change'): string {
+    const key = `plan.did.${label}`;
+    const words = this.say(key);
+    return words === key ? this.say('plan.did.change') : words;
+  }
+
+  #step(step: 'undo' | 'redo'): void {
+    const { store } = this;
+    const what = step === 'undo' ? store.undoLabel : store.redoLabel;
+    if (!what) return;
+    if (step === 'undo') store.undo();
+    else store.redo();
+    this.announce(this.say(`plan.${step}-what`, { what: this.#did(what) }));
+  }
+
+  /** Opens a panel below the bar, or closes it; the focus goes where the person goes on. */
+  async #show(panel?: PanelName): Promise<void> {
+    const before = this.panel;
+    if (before) this.#panels[before].close();
+    this.panel = panel;
+    if (panel) await this.#panels[panel].refresh();
+    await this.updateComplete;
+    if (before && !panel) this.renderRoot.querySelector<HTMLElement>(`#tab-${before}`)?.focus();
   }
 
   /** Looks for a kept plan, else opens the page's own picture. */
   async #begin(): Promise<void> {
-    let found: Found | undefined;
-    if (this.name) {
-      this.#storage = new PlanStorage();
-      try {
-        found = await this.#storage.load(this.name);
-      } catch (thrown) {
-        this.trouble = reason(
-          (thrown as Error).name === 'PlanError' ? 'plan.unreadable' : storageTrouble(thrown),
-        );
-        // What cannot be read stays as it is: this plan is kept beside it.
-        this.#revision = -1;
-      }
-    }
+    const found = await this.#keeper.begin(this.name);
     if (found) {
-      this.#revision = found.revision;
-      this.saved = found.saved;
       this.store.restore(found.plan);
-      this.store.restored = found.photo !== undefined;
+      this.store.restored = found.plan.photo !== undefined;
       const date = new Intl.DateTimeFormat(this.locale, {
         dateStyle: 'medium',
         timeStyle: 'short',
       }).format(found.saved);
       this.announce(this.say('plan.restored', { date }));
     }
+    this.#onKeeper();
     this.dispatchEvent(new ReadyEvent());
-    if (found?.photo)
-      void this.store.open(found.photo.blob, { name: found.photo.name, keepPlan: true });
+    if (found?.plan.photo) this.#openPhoto(found);
     else if (this.src) void this.#intake.load(this.src, found !== undefined);
   }
 
-  #touch(): void {
-    if (!this.#storage) return;
-    this.#dirty = true;
-    this.busy = true;
-    clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => void this.save(), SAVE_AFTER_MS);
+  /** Opens the leading photo of a plan that was taken up, or says that it is not here. */
+  #openPhoto({ plan, photo }: Found): void {
+    this.#photo = plan.photo?.sha256 ?? '';
+    if (photo) void this.store.open(photo.blob, { name: photo.name, keepPlan: true });
+    else if (plan.photo) this.#keeper.say(reason('plan.photo-missing', { name: plan.photo.name }));
   }
 
-  async #keep(): Promise<void> {
-    this.#dirty = false;
+  /** Puts another kept plan in place of the one in hand. */
+  #takeUp(found: Found): void {
+    this.store.takeUp(found.plan);
+    this.#openPhoto(found);
+    this.#opened();
+  }
+
+  #opened(): void {
     const { plan } = this.store;
+    this.#onKeeper();
+    this.announce(this.say('plan.opened', { title: titleOf(this.#desk, plan.title) }));
+    this.dispatchEvent(new PlanOpenEvent(this.#keeper.key, plan));
+  }
+
+  async #open(key: string): Promise<boolean> {
     try {
-      const { key, revision, saved, forked } = await this.#storage!.save(
-        this.name,
-        plan,
-        this.#revision,
-      );
-      this.#revision = revision;
-      this.saved = saved;
-      if (forked) {
-        this.name = key;
-        this.trouble = reason('plan.forked');
-      } else if (this.trouble?.code.startsWith('plan.storage')) this.trouble = undefined;
-      this.dispatchEvent(new PlanSavedEvent(saved, key));
+      const found = await this.#keeper.take(key);
+      if (found) this.#takeUp(found);
+      return found !== undefined;
     } catch (thrown) {
-      this.#dirty = true;
-      this.saved = undefined;
-      this.trouble = reason(storageTrouble(thrown));
-    } finally {
-      this.busy = false;
+      await this.#keeper.tell(thrown);
+      return false;
     }
+  }
+
+  async #fresh(): Promise<boolean> {
+    try {
+      const plan = newPlan();
+      if (!(await this.#keeper.begun(plan))) return false;
+      this.#photo = '';
+      this.store.takeUp(plan, true);
+      this.#opened();
+      return true;
+    } catch (thrown) {
+      await this.#keeper.tell(thrown);
+      return false;
+    }
+  }
+
+  /** Takes up a plan file as a plan beside the present one; where nothing is kept, in its place, as a step of undo. */
+  async #openFile(file: File): Promise<void> {
+    this.refused = undefined;
+    this.said = '';
+    try {
+      const { plan, photos } = await readPlanFile(file);
+      const missing = plan.photo !== undefined && photos.length === 0;
+      if (this.#keeper.key) {
+        for (const { blob, name } of photos) await this.#keeper.storage.keepPhoto(blob, name);
+        if (!(await this.#keeper.begun(plan))) return;
+        const { photo } = plan;
+        const leading =
+          photo &&
+          (photos.find(({ sha256 }) => sha256 === photo.sha256) ??
+            (await this.#keeper.storage.photo(photo.sha256)));
+        this.#takeUp({ plan, photo: leading, revision: 1, saved: new Date() });
+      } else {
+        this.store.change('file', () => plan);
+        const [leading] = photos;
+        if (leading) await this.store.open(leading.blob, { name: leading.name, keepPlan: true });
+      }
+      this.said = takenUp(this.#desk, plan.title, missing);
+      this.announce(this.said);
+      if (this.panel) await this.#panels[this.panel].refresh();
+    } catch (thrown) {
+      if (thrown instanceof PlanFileError) this.refused = thrown.faults;
+      else await this.#keeper.tell(thrown);
+    }
+  }
+
+  async #rename(): Promise<void> {
+    await this.save();
+    const found = await this.#keeper.begin(this.name);
+    if (found) this.#takeUp(found);
+    else this.store.takeUp(newPlan(), true);
+    this.#onKeeper();
+  }
+
+  async #takeNewer(): Promise<void> {
+    try {
+      const found = await this.#keeper.takeNewer();
+      if (found) this.#takeUp(found);
+    } catch (thrown) {
+      await this.#keeper.tell(thrown);
+    }
+  }
+
+  async #keepCopy(): Promise<void> {
+    await this.#keeper.keepCopy();
+    if (this.#keeper.dirty) return;
+    this.#keeper.forgive();
+    this.said = this.say('plan.copy-kept');
+    this.announce(this.said);
   }
 
   async #keepPhoto(): Promise<void> {
     const { source, picture } = this.store;
     const { handle } = picture;
-    if (!this.#storage || !source || !handle) return;
-    if (!globalThis.crypto?.subtle) {
-      this.trouble = reason('plan.photo-not-kept');
-      return;
-    }
-    try {
-      const sha256 = await this.#storage.keepPhoto(source, picture.name);
-      if (this.store.source !== source || this.store.plan.photo?.sha256 === sha256) return;
-      const { width, height } = handle;
-      this.store.amend('photo', (plan) => ({
-        ...plan,
-        photo: { sha256, name: picture.name, width, height },
-      }));
-    } catch (thrown) {
-      this.trouble = reason(storageTrouble(thrown));
-    }
+    if (!source || !handle) return;
+    const sha256 = await this.#keeper.keepPhoto(source, picture.name);
+    if (!sha256 || this.store.source !== source) return;
+    this.#photo = sha256;
+    if (this.store.plan.photo?.sha256 === sha256) return;
+    const { width, height } = handle;
+    this.store.notePhoto({ sha256, name: picture.name, width, height });
+  }
+
+  /** Another photo leads now (by a choice, or since that was taken back): it comes into hand. */
+  async #followPhoto(): Promise<void> {
+    const { photo } = this.store.plan;
+    if (!photo || !this.#photo || photo.sha256 === this.#photo) return;
+    this.#photo = photo.sha256;
+    const kept = await this.#keeper.storage.photo(photo.sha256).catch(() => undefined);
+    if (this.#photo !== photo.sha256) return;
+    if (kept) await this.store.open(kept.blob, { name: photo.name, keepPlan: true });
+    else this.#keeper.say(reason('plan.photo-missing', { name: photo.name }));
+  }
+
+  #keeperHost(): ConstructorParameters<typeof PlanKeeper>[0] {
+    const store = (): PlanStore => this.store;
+    return {
+      get store() {
+        return store();
+      },
+      keeperChanged: () => this.#onKeeper(),
+      planKept: (saved, key) => {
+        this.#onKeeper();
+        this.dispatchEvent(new PlanSavedEvent(saved, key));
+        void this.#keeper.keepPicture();
+      },
+    };
+  }
+
+  #makeDesk(): Desk {
+    const store = (): PlanStore => this.store;
+    const locale = (): string => this.locale;
+    return {
+      get store() {
+        return store();
+      },
+      get locale() {
+        return locale();
+      },
+      keeper: this.#keeper,
+      say: (key, values) => this.say(key, values),
+      tell: (each) => this.tell(each),
+      announce: (text) => this.announce(text),
+      update: () => this.requestUpdate(),
+      shown: () => this.updateComplete,
+      open: (key) => this.#open(key),
+      fresh: () => this.#fresh(),
+      openFile: (file) => this.#openFile(file),
+      root: () => this.shadowRoot,
+    };
+  }
+
+  #onKeeper(): void {
+    if (this.name !== this.#keeper.key) this.name = this.#keeper.key;
+    this.requestUpdate();
   }
 
   #onTitle = (event: Event): void => {
@@ -288,7 +544,10 @@ export class PaintingPlan extends TonewellElement {
   #onKey = (event: KeyboardEvent): void => {
     if (event.defaultPrevented || !(event.ctrlKey || event.metaKey) || event.altKey) return;
     const [target] = event.composedPath();
-    if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement) return;
+    if (target instanceof HTMLTextAreaElement) return;
+    // Fields with text take back their own; pegs and boxes have none.
+    if (target instanceof HTMLInputElement && !/^(range|checkbox|radio|file)$/.test(target.type))
+      return;
     const key = event.key.toLowerCase();
     if (key === 'y' || (key === 'z' && event.shiftKey)) this.redo();
     else if (key === 'z') this.undo();
@@ -296,15 +555,38 @@ export class PaintingPlan extends TonewellElement {
     event.preventDefault();
   };
 
-  #onHidden = (): void => {
-    if (this.#dirty && this.ownerDocument.visibilityState === 'hidden') void this.save();
+  #onPanelKey = (event: KeyboardEvent): void => {
+    if (event.key !== 'Escape' || event.defaultPrevented) return;
+    event.preventDefault();
+    void this.#show();
   };
-}
 
-function storageTrouble(thrown: unknown): string {
-  return (thrown as Error)?.name === 'QuotaExceededError'
-    ? 'plan.storage-full'
-    : 'plan.storage-closed';
+  #onDragOver = (event: DragEvent): void => {
+    if (!event.dataTransfer?.types.includes('Files')) return;
+    event.preventDefault();
+    event.stopPropagation();
+    event.dataTransfer.dropEffect = 'copy';
+    this.over = true;
+  };
+
+  /** A plan file dropped on the bar; a picture goes the way of pictures. */
+  #onDrop = (event: DragEvent): void => {
+    this.over = false;
+    const file = event.dataTransfer?.files[0];
+    if (!file || file.type.startsWith('image/')) return;
+    event.preventDefault();
+    event.stopPropagation();
+    void this.#openFile(file);
+  };
+
+  #onHidden = (): void => {
+    if (this.#keeper.dirty && this.ownerDocument.visibilityState === 'hidden') void this.save();
+  };
+
+  #onGone = (): void => {
+    void this.save();
+    this.#panels.shelf.close();
+  };
 }
 
 declare global {

@@ -26,6 +26,10 @@ const drawings = {
   more: svg`<path d="M5 10v.01M10 10v.01M15 10v.01"/>`,
   move: svg`<path d="M10 3v14M3 10h14M8 5l2-2 2 2M8 15l2 2 2-2M5 8l-2 2 2 2M15 8l2 2-2 2"/>`,
   note: svg`<path d="M4 3.500h12v9L12 16.500H4zM16 12.500h-4v4"/>`,
+  copy: svg`<path d="M7 7h9.500v9.500H7zM13 7V3.500H3.500V13H7"/>`,
+  shelf: svg`<path d="M3.500 4h5v5h-5zM11.500 4h5v5h-5zM3.500 11.500h5v5h-5zM11.500 11.500h5v5h-5z"/>`,
+  photos: svg`<path d="M3 6.500h11v10H3zM6 6.500v-3h11v10h-3M3 14l3.500-3.500 3 3 1.500-1.500 3 3"/>`,
+  brief: svg`<path d="M5 3h10v14H5zM7.500 7h5M7.500 10h5M7.500 13h3"/>`,
   star: svg`<path d="M10 3v14M4 6.500l12 7M16 6.500l-12 7"/>`,
 } satisfies Record<string, SVGTemplateResult>;
 

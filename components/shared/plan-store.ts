@@ -3,6 +3,7 @@ import {
   canRedo,
   canUndo,
   newPlan,
+  redoLabel,
   redone,
   sameLimits,
   startHistory,
@@ -10,14 +11,17 @@ import {
   limitOfThreshold,
   lightnessOfCode,
   paperThreshold,
+  undoLabel,
   undone,
   withLimits,
   withoutPhoto,
+  withPhotoInHand,
   CoreError,
   type Change,
   type History,
   type Lightness,
   type Plan,
+  type PlanPhoto,
   type Reason,
 } from './core.js';
 import type { Display, Jobs, PictureSource, Progress } from './core.js';
@@ -107,6 +111,16 @@ export class PlanStore extends EventTarget {
     return canRedo(this.#history);
   }
 
+  /** The label of the change that {@link undo} would take back. */
+  get undoLabel(): string | undefined {
+    return undoLabel(this.#history);
+  }
+
+  /** The label of the change that {@link redo} would make again. */
+  get redoLabel(): string | undefined {
+    return redoLabel(this.#history);
+  }
+
   /** Settles when a kept plan has been looked for; at once for a plan that nobody keeps. */
   settled: Promise<void> = Promise.resolve();
 
@@ -140,15 +154,22 @@ export class PlanStore extends EventTarget {
     this.#told(previous, label);
   }
 
+  /** Notes which photo is in hand, in the present plan and in those that undo and redo come to. */
+  notePhoto(photo: PlanPhoto): void {
+    const previous = this.plan;
+    this.#history = withPhotoNoted(this.#history, photo);
+    this.#told(previous, 'photo');
+  }
+
   undo(): void {
     const previous = this.plan;
-    this.#history = withPhotoOf(previous, undone(this.#history));
+    this.#history = undone(this.#history);
     if (this.plan !== previous) this.#told(previous, 'undo');
   }
 
   redo(): void {
     const previous = this.plan;
-    this.#history = withPhotoOf(previous, redone(this.#history));
+    this.#history = redone(this.#history);
     if (this.plan !== previous) this.#told(previous, 'redo');
   }
 
@@ -159,6 +180,19 @@ export class PlanStore extends EventTarget {
     this.#autoLimits = false;
     if (this.#aside) this.#aside = { ...this.#aside, history: this.#history, autoLimits: false };
     this.#told(previous, 'restore');
+  }
+
+  /**
+   * Lays this plan and its picture away and takes up another plan, whose photo is opened afterwards: undo starts anew.
+   * @param proposed - whether its photo may propose the limits (a new plan).
+   */
+  takeUp(plan: Plan, proposed = false): void {
+    this.dispose();
+    this.#source = undefined;
+    this.#tonesOf = undefined;
+    this.dispatchEvent(new Event('picture'));
+    this.restore(plan);
+    this.#autoLimits = proposed;
   }
 
   /** Fixes the limits as the page gives them: no longer proposed by the photo, no step of undo. */
@@ -475,12 +509,15 @@ function sameTones(a: Plan, b: Plan): boolean {
   return a.crop === b.crop && a.sitter === b.sitter && a.distrusted === b.distrusted;
 }
 
-/** A history whose present plan names the photo in hand: what was noted of the photo is no step to take back. */
-function withPhotoOf({ photo }: Plan, history: History): History {
-  const { present } = history;
-  if (present.photo === photo) return history;
-  const { photo: _photo, ...rest } = present;
-  return { ...history, present: photo ? { ...rest, photo } : rest };
+/** A history whose plans name the photo in hand where they named none: that is no step to take back. */
+function withPhotoNoted(history: History, photo: PlanPhoto): History {
+  const noted = (change: Change): Change =>
+    change.plan.photo ? change : { ...change, plan: withPhotoInHand(change.plan, photo) };
+  return {
+    present: withPhotoInHand(history.present, photo),
+    past: history.past.map(noted),
+    future: history.future.map(noted),
+  };
 }
 
 /** A history that knows nothing of the photo any more; steps that only drew on it are gone. */

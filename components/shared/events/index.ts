@@ -5,6 +5,7 @@ export { ReadyEvent } from './ready.js';
 export { PictureChangeEvent } from './picture-change.js';
 export { PlanChangeEvent } from './plan-change.js';
 export { PlanSavedEvent } from './plan-saved.js';
+export { PlanOpenEvent } from './plan-open.js';
 export { BoardChangeEvent, type BoardAct } from './board-change.js';
 export { LimitsChangeEvent } from './limits-change.js';
 export { BandsChangeEvent } from './bands-change.js';

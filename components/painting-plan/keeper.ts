@@ -1,0 +1,295 @@
+import { reason, type Plan, type Reason } from '../shared/core.js';
+import type { PlanStore } from '../shared/plan-store.js';
+import { PlanStorage, type Found, type Listed } from './storage.js';
+import { Tabs, type TabNews } from './tabs.js';
+import { smallPicture, pictureMark } from './thumbnail.js';
+
+/** How long after a change the plan is kept; while changes go on it is kept at least each second. In milliseconds. */
+const SAVE_AFTER_MS = 400;
+const SAVE_WITHIN_MS = 800;
+
+/** What the keeper tells its element. */
+export interface KeeperHost {
+  readonly store: PlanStore;
+  /** Something that is shown changed: key, saved, busy, trouble, newer. */
+  keeperChanged(): void;
+  /** The plan was kept. */
+  planKept(saved: Date, key: string): void;
+}
+
+/**
+ * Keeps the plan in hand in the browser: soon after each change, never over what another page kept meanwhile. Whatever
+ * goes wrong is told by `trouble`; the plan in hand stays usable.
+ */
+export class PlanKeeper {
+  readonly storage = new PlanStorage();
+  /** When the plan in hand was last kept. */
+  saved?: Date;
+  /** Whether changes wait to be kept. */
+  busy = false;
+  trouble?: Reason;
+  /** Whether another page has kept a newer state of the plan in hand. */
+  newer = false;
+  /** Whether the browser promised to keep what is stored; `undefined` until it was asked. */
+  lasting?: boolean;
+
+  #host: KeeperHost;
+  /** The name that the page asked for. */
+  #origin = '';
+  #key = '';
+  #revision = 0;
+  #timer?: ReturnType<typeof setTimeout>;
+  #dirtySince = 0;
+  #saving?: Promise<void>;
+  #tabs: Tabs;
+  #mark = '';
+
+  constructor(host: KeeperHost) {
+    this.#host = host;
+    this.#tabs = new Tabs((news) => this.#onNews(news));
+  }
+
+  /** The key that the plan in hand is kept under; empty: nothing is kept. */
+  get key(): string {
+    return this.#key;
+  }
+
+  connect(): void {
+    this.#tabs.open();
+  }
+
+  disconnect(): void {
+    this.#tabs.close();
+  }
+
+  /** Takes up the plan that was last in hand under this name; `undefined` when there is none or it cannot be read. */
+  async begin(name: string): Promise<Found | undefined> {
+    this.#origin = name;
+    this.#key = name;
+    if (!name) return undefined;
+    try {
+      await this.storage.purge().catch(() => undefined);
+      this.#key = (await this.storage.latest(name)) ?? name;
+      const found = await this.storage.load(this.#key);
+      if (found) this.#took(this.#key, found);
+      else this.#revision = await this.storage.revision(this.#key);
+      return found;
+    } catch (thrown) {
+      // What cannot be read stays as it is: this plan is kept beside it.
+      this.#revision = -1;
+      this.#failed(await troubleOf(thrown));
+      return undefined;
+    }
+  }
+
+  /**
+   * The plan under a key, which is then the plan in hand. Keeps the present one first; `undefined` when that fails (see
+   * `trouble`). Rejects when the plan asked for cannot be read.
+   */
+  async take(key: string): Promise<Found | undefined> {
+    await this.save();
+    if (this.dirty) return undefined; // it could not be kept: the plan in hand stays
+    const found = await this.storage.load(key);
+    if (!found) throw new DOMException('The plan is no longer kept.', 'NotFoundError');
+    this.#took(key, found);
+    await this.#noteLatest();
+    return found;
+  }
+
+  /** Puts a plan under a key of its own, which is then the plan in hand. Keeps the present one first; tells whether it could. */
+  async begun(plan: Plan): Promise<boolean> {
+    await this.save();
+    if (this.dirty) return false;
+    const key = await this.storage.freeKey(this.#origin);
+    const saved = await this.storage.save(key, plan, 0);
+    this.#took(saved.key, saved);
+    await this.#noteLatest();
+    return true;
+  }
+
+  /** The state of the plan in hand that another page kept. */
+  takeNewer(): Promise<Found | undefined> {
+    clearTimeout(this.#timer);
+    this.#dirtySince = 0;
+    return this.take(this.#key);
+  }
+
+  /** Keeps the plan in hand as a copy beside the one that another page changed. */
+  async keepCopy(): Promise<void> {
+    this.#revision = -1;
+    this.touch();
+    await this.save();
+  }
+
+  /** A change to keep. */
+  touch(): void {
+    if (!this.#key) return;
+    const now = Date.now();
+    this.#dirtySince ||= now;
+    this.busy = true;
+    clearTimeout(this.#timer);
+    const wait = Math.max(0, Math.min(SAVE_AFTER_MS, this.#dirtySince + SAVE_WITHIN_MS - now));
+    this.#timer = setTimeout(() => void this.save(), wait);
+  }
+
+  get dirty(): boolean {
+    return this.#dirtySince > 0;
+  }
+
+  /** Keeps the plan now, if it changed; resolves once it is kept or could not be. */
+  async save(): Promise<void> {
+    clearTimeout(this.#timer);
+    while (this.#saving) await this.#saving;
+    if (!this.#key || !this.dirty) return;
+    this.#saving = this.#keep();
+    await this.#saving;
+  }
+
+  async keepPhoto(blob: Blob, name: string): Promise<string | undefined> {
+    if (!this.#key) return undefined;
+    if (!globalThis.crypto?.subtle) {
+      this.#failed(reason('plan.photo-not-kept'));
+      return undefined;
+    }
+    try {
+      return await this.storage.keepPhoto(blob, name);
+    } catch (thrown) {
+      this.#failed(await troubleOf(thrown));
+      return undefined;
+    }
+  }
+
+  /** Makes the small picture of the plan in hand again when its photo or crop is another one. */
+  async keepPicture(): Promise<void> {
+    const { store } = this.#host;
+    const key = this.#key;
+    const mark = pictureMark(store);
+    if (!key || !mark || !this.saved || this.#mark === `${key} ${mark}`) return;
+    this.#mark = `${key} ${mark}`;
+    try {
+      if ((await this.storage.pictureMark(key)) === mark) return;
+      const blob = await smallPicture(store);
+      if (blob && key === this.#key) await this.storage.keepPicture(key, mark, blob);
+    } catch {
+      this.#mark = ''; // The list does without; the next save tries again.
+    }
+  }
+
+  /** All plans kept on this device. */
+  list(): Promise<Listed[]> {
+    return this.storage.list();
+  }
+
+  /** Asks the browser, once, to keep what is stored until the person deletes it. */
+  async askToLast(): Promise<void> {
+    if (this.lasting !== undefined || !this.#key) return;
+    this.lasting = false;
+    try {
+      const { storage } = navigator;
+      this.lasting = (await storage.persisted()) || (await storage.persist());
+    } catch {
+      // A browser that makes no such promise: the list says so.
+    }
+    this.#host.keeperChanged();
+  }
+
+  forgive(): void {
+    this.trouble = undefined;
+    this.newer = false;
+    this.#host.keeperChanged();
+  }
+
+  /** Tells what went wrong with a plan that is not the one in hand. */
+  async tell(thrown: unknown): Promise<void> {
+    const trouble = await troubleOf(thrown);
+    if ((thrown as Error)?.name === 'NotFoundError') trouble.code = 'plan.shelf-gone';
+    else trouble.code = trouble.code.replace(/^plan\.(unreadable|newer-edition)$/, 'plan.shelf-$1');
+    this.#failed(trouble);
+  }
+
+  say(trouble: Reason): void {
+    this.#failed(trouble);
+  }
+
+  #failed(trouble: Reason): void {
+    this.trouble = trouble;
+    this.#host.keeperChanged();
+  }
+
+  #took(key: string, { revision, saved }: { revision: number; saved: Date }): void {
+    clearTimeout(this.#timer);
+    this.#dirtySince = 0;
+    this.#key = key;
+    this.#revision = revision;
+    this.saved = saved;
+    this.busy = false;
+    this.newer = false;
+    this.trouble = undefined;
+    this.#host.keeperChanged();
+  }
+
+  async #keep(): Promise<void> {
+    this.#dirtySince = 0;
+    const { plan } = this.#host.store;
+    const asked = this.#key;
+    try {
+      const { key, revision, saved, forked } = await this.storage.save(asked, plan, this.#revision);
+      this.#key = key;
+      this.#revision = revision;
+      this.saved = saved;
+      this.newer = false;
+      if (forked) {
+        const unread = ['plan.unreadable', 'plan.newer-edition'].includes(this.trouble?.code ?? '');
+        if (!unread) this.trouble = reason('plan.forked');
+        await this.#noteLatest();
+      } else if (this.trouble?.code.startsWith('plan.storage')) this.trouble = undefined;
+      this.#tabs.say({ key, revision });
+      this.#host.planKept(saved, key);
+    } catch (thrown) {
+      this.#dirtySince ||= Date.now();
+      this.saved = undefined;
+      this.trouble = await troubleOf(thrown);
+    } finally {
+      this.#saving = undefined;
+      this.busy = false;
+      this.#host.keeperChanged();
+    }
+  }
+
+  async #noteLatest(): Promise<void> {
+    await this.storage.noteLatest(this.#origin, this.#key).catch(() => undefined);
+  }
+
+  #onNews({ key, revision }: TabNews): void {
+    if (key !== this.#key || revision <= this.#revision || this.#revision < 0) return;
+    this.newer = true;
+    this.#host.keeperChanged();
+  }
+}
+
+/** What the browser's error means to the person, with the room that is used where the browser tells. */
+async function troubleOf(thrown: unknown): Promise<Reason> {
+  const { name, faults } = (thrown ?? {}) as { name?: string; faults?: Reason[] };
+  if (name === 'PlanError') {
+    const newer = faults?.some(({ code }) => code === 'plan.schema-newer');
+    return reason(newer ? 'plan.newer-edition' : 'plan.unreadable');
+  }
+  if (name === 'VersionError') return reason('plan.storage-newer');
+  if (name === 'QuotaExceededError') {
+    const room = await roomOnDevice();
+    return room ? reason('plan.storage-full-of', { ...room }) : reason('plan.storage-full');
+  }
+  const broken = ['UnknownError', 'DataError', 'NotFoundError', 'InvalidStateError'];
+  return reason(broken.includes(name ?? '') ? 'plan.storage-broken' : 'plan.storage-closed');
+}
+
+/** MB that this site uses and may use on the device, as the browser estimates; `undefined` where it does not tell. */
+export async function roomOnDevice(): Promise<{ used: number; room: number } | undefined> {
+  try {
+    const { usage, quota } = await navigator.storage.estimate();
+    if (usage === undefined || quota === undefined) return undefined;
+    return { used: usage / 1e6, room: quota / 1e6 };
+  } catch {
+    return undefined;
+  }
+}
