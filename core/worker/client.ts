@@ -405,7 +405,7 @@ class CoreClient implements Core {
   }
 
   #lost(link: Link, why: string): void {
-    if (link !== this.#link || this.#disposed || this.#restarting) return;
+    if (link !== this.#link || this.#disposed || this.#dead) return;
     clearInterval(this.#heart);
     this.#heart = undefined;
     link.end();
@@ -414,7 +414,7 @@ class CoreClient implements Core {
       `The work stopped unexpectedly (${why}); try it again.`,
       { why },
     );
-    const soon = performance.now() - this.#restarted < RESTART_MS;
+    const soon = performance.now() - this.#restarted < RESTART_MS; // e.g. by the picture it opens again
     this.#restarted = performance.now();
     if (soon) this.#dead = error;
     else this.#restarting = this.#restart().finally(() => (this.#restarting = undefined));
@@ -428,6 +428,7 @@ class CoreClient implements Core {
       this.#link = link;
       link.onLost = (why) => this.#lost(link, why);
       for (const [id, { source, maxPixels }] of this.#pictures) {
+        if (this.#dead) return;
         if (!source) continue;
         const again = this.#once<PictureInfo>(link, [], undefined, (door, job, tell) =>
           door.open(job, id, source, { maxPixels }, tell),
