@@ -1,8 +1,8 @@
 import { css } from 'lit';
 
 /**
- * The kit's looks, light or dark after the page's own `color-scheme`: true neutral greys (colour is judged against neutral grey), hairlines, an 8-px rhythm, the system's
- * typeface. Each `--tonewell-*` property may be set by the page.
+ * The kit's looks, light or dark after the page's own `color-scheme`: true neutral greys (colour is judged against neutral
+ * grey), hairlines, an 8-px rhythm, the system's typeface. Each `--tonewell-*` property may be set by the page.
  */
 export const tokens = css`
   :host {
@@ -63,10 +63,21 @@ export const controls = css`
     cursor: pointer;
     touch-action: manipulation;
   }
-  button:hover:not(:disabled, [aria-disabled='true']) {
+  button:hover:not(
+      :disabled,
+      [aria-disabled='true'],
+      [aria-pressed='true'],
+      [aria-checked='true'],
+      [aria-selected='true']
+    ) {
     background: var(--_press);
   }
-  button:active:not(:disabled) {
+  button:active:not(
+      :disabled,
+      [aria-pressed='true'],
+      [aria-checked='true'],
+      [aria-selected='true']
+    ) {
     background: var(--_line);
   }
   button[aria-pressed='true'],
