@@ -17,7 +17,7 @@ export const pictureWords: Words = {
   PictureUnsupported:
     'Browsers cannot open {format} pictures here. Save it as JPEG or PNG (on a phone: share it as “most compatible”), then open that.',
   PictureUnreadable:
-    'This file is broken or is not a picture. Ask for it again, or save it as JPEG or PNG and open that.',
+    'This file is broken, breaks off before its end, or is not a picture. Ask for it again, or save it as JPEG or PNG and open that.',
   PictureTooLarge:
     'This picture has {width} x {height} pixels, more than can be opened here. Make a copy of at most 50 megapixels and open that.',
   PictureForbidden:
