@@ -212,11 +212,13 @@ function riffChunks(file: Uint8Array): RiffChunk[] | undefined {
     const length = view.getUint32(at + 4, true);
     const end = at + 8 + length;
     if (end > file.length) return undefined;
-    // Some writers leave out the last filling byte.
-    const next = Math.min(end + (length & 1), file.length);
+    const data = file.subarray(at + 8, end);
+    const next = end + (length & 1);
     const type = textAt(file, at, 4);
-    chunks.push({ type, bytes: file.subarray(at, next), data: file.subarray(at + 8, end) });
-    at = next;
+    // Some writers leave out the last filling byte: it is put in.
+    const bytes = next > file.length ? riffChunk(type, data) : file.subarray(at, next);
+    chunks.push({ type, bytes, data });
+    at = Math.min(next, file.length);
   }
   return at === file.length ? chunks : undefined;
 }

@@ -83,8 +83,9 @@ export function rangeMap(options: {
 
   const toPaint = (lightness: number): number => {
     expectNumber('lightness', lightness, 0, 100);
-    if (lightness < photo.low) return paint.low - lowSlope * (photo.low - lightness);
-    if (lightness > photo.high) return paint.high + highSlope * (lightness - photo.high);
+    if (lightness < photo.low) return Math.max(0, paint.low - lowSlope * (photo.low - lightness));
+    if (lightness > photo.high)
+      return Math.min(100, paint.high + highSlope * (lightness - photo.high));
     const t = (lightness - photo.low) / width;
     return blend(paint, (bend * t) / (1 + (bend - 1) * t));
   };
