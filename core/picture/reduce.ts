@@ -167,8 +167,8 @@ function layOverWhite(data: Uint8ClampedArray, from: number, to: number): void {
 }
 
 /**
- * How one side is shared out: the far border of result pixel i lies in source pixel `last[i]`, `tail[i]` of which (0 up to,
- * not including, 1) belongs to i and the rest to i + 1.
+ * How one side is shared out: `last[i]` is the last source pixel of which result pixel i has a part, `tail[i]` (above 0, at
+ * most 1) that part; the rest of it belongs to i + 1. `last` has one entry more, past the end, which is never reached.
  */
 interface Shares {
   last: Int32Array;
@@ -176,13 +176,14 @@ interface Shares {
 }
 
 function sharesOf(source: number, result: number): Shares {
-  const last = new Int32Array(result);
+  const last = new Int32Array(result + 1).fill(source);
   const tail = new Float64Array(result);
   for (let i = 0; i < result; i++) {
     // The border (i + 1) x source / result as a whole number and a remainder, so that no rounding moves it.
     const rest = ((i + 1) * source) % result;
-    last[i] = ((i + 1) * source - rest) / result;
-    tail[i] = rest / result;
+    const whole = ((i + 1) * source - rest) / result;
+    last[i] = rest === 0 ? whole - 1 : whole;
+    tail[i] = rest === 0 ? 1 : rest / result;
   }
   return { last, tail };
 }
@@ -212,16 +213,18 @@ function* averaged(source: RowSource, part: Part, width: number, height: number)
         addLine(sums, line);
         continue;
       }
-      // The row that the border of two result rows runs through, or lies above.
+      // The last row of which this row of the result has a part.
       writeRow(sums, line, down.tail[at], pixels.data, plane.data, at * width);
       at++;
     }
   });
-  writeRow(sums, line, 0, pixels.data, plane.data, at * width);
   return { pixels, plane };
 }
 
-/** The sums of one source row over the pixels of the result: red, green, blue. */
+/**
+ * The sums of one source row over the pixels of the result: red, green, blue. All is done inside the one loop: code after it
+ * makes V8 leave the optimised loop at each row's end and come back to it, at three times the cost.
+ */
 function sumAcross(
   words: Int32Array,
   from: number,
@@ -263,9 +266,6 @@ function sumAcross(
       border = last[++to];
     }
   }
-  line[3 * to] = red;
-  line[3 * to + 1] = green;
-  line[3 * to + 2] = blue;
 }
 
 function addLine(sums: Float64Array, line: Float64Array): void {
