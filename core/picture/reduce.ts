@@ -208,11 +208,11 @@ function* averaged(source: RowSource, part: Part, width: number, height: number)
     const words = wordsOf(rowsOf(source, part.y + from, part.y + to));
     for (let row = from; row < to; row++) {
       const start = (row - from) * source.width + part.x;
-      sumAcross(words, start, part.width, across, light, line);
       if (row < down.last[at]) {
-        addLine(sums, line);
+        sumAcross(words, start, part.width, across, light, 1, sums);
         continue;
       }
+      sumAcross(words, start, part.width, across, light, 0, line);
       // The last row of which this row of the result has a part.
       writeRow(sums, line, down.tail[at], pixels.data, plane.data, at * width);
       at++;
@@ -222,7 +222,8 @@ function* averaged(source: RowSource, part: Part, width: number, height: number)
 }
 
 /**
- * The sums of one source row over the pixels of the result: red, green, blue. All is done inside the one loop: code after it
+ * The sums of one source row over the pixels of the result: red, green, blue; to each is added `keep` times what is in `line`.
+ * All is done inside the one loop: code after it
  * makes V8 leave the optimised loop at each row's end and come back to it, at three times the cost.
  */
 function sumAcross(
@@ -231,6 +232,7 @@ function sumAcross(
   count: number,
   { last, tail }: Shares,
   light: Float64Array,
+  keep: number,
   line: Float64Array,
 ): void {
   const white = light[255];
@@ -257,19 +259,15 @@ function sumAcross(
     } else {
       const here = tail[to];
       const k = 3 * to;
-      line[k] = red + here * r;
-      line[k + 1] = green + here * g;
-      line[k + 2] = blue + here * b;
+      line[k] = keep * line[k] + (red + here * r);
+      line[k + 1] = keep * line[k + 1] + (green + here * g);
+      line[k + 2] = keep * line[k + 2] + (blue + here * b);
       red = (1 - here) * r;
       green = (1 - here) * g;
       blue = (1 - here) * b;
       border = last[++to];
     }
   }
-}
-
-function addLine(sums: Float64Array, line: Float64Array): void {
-  for (let k = 0; k < sums.length; k++) sums[k] += line[k];
 }
 
 /** Ends a row of the result with `share` of the source row `line`, writes it, and begins the next with the rest of `line`. */
@@ -287,11 +285,11 @@ function writeRow(
     const green = sums[k + 1] + share * line[k + 1];
     const blue = sums[k + 2] + share * line[k + 2];
     const luminance = OF_RED * red + OF_GREEN * green + OF_BLUE * blue;
-    data[4 * to] = stepOf(STEPS_OF_SRGB, red + 0.5);
-    data[4 * to + 1] = stepOf(STEPS_OF_SRGB, green + 0.5);
-    data[4 * to + 2] = stepOf(STEPS_OF_SRGB, blue + 0.5);
+    data[4 * to] = stepOf(STEPS_OF_SRGB, (red + 0.5) | 0);
+    data[4 * to + 1] = stepOf(STEPS_OF_SRGB, (green + 0.5) | 0);
+    data[4 * to + 2] = stepOf(STEPS_OF_SRGB, (blue + 0.5) | 0);
     data[4 * to + 3] = 255;
-    codes[to] = stepOf(STEPS_OF_LIGHTNESS, luminance + 0.5);
+    codes[to] = stepOf(STEPS_OF_LIGHTNESS, (luminance + 0.5) | 0);
     sums[k] = rest * line[k];
     sums[k + 1] = rest * line[k + 1];
     sums[k + 2] = rest * line[k + 2];
