@@ -1,4 +1,4 @@
-import { expectInteger, expectNumber, outOfRange, wrongType } from '../base/check.js';
+import { expectInteger, expectNumber, expectObject, outOfRange, wrongType } from '../base/check.js';
 import type { BoardBand } from '../swatch/types.js';
 import { rangeMapOf } from './range.js';
 import type { Plan, PlanRange } from './types.js';
@@ -61,6 +61,7 @@ export function withLimits(plan: Plan, limits: readonly number[], paperLimit?: n
  */
 export function withRange(plan: Plan, range: PlanRange | undefined): Plan {
   const { range: before, ...rest } = plan;
+  if (range !== undefined) expectObject('range', range);
   const same =
     range === before ||
     (range !== undefined &&

@@ -11,6 +11,7 @@ import {
 import { addBoardFaults } from '../swatch/parse.js';
 import type { Board, BoardBand } from '../swatch/types.js';
 import { LEAST_RANGE } from '../value/index.js';
+import { withLimits } from './bands.js';
 import { PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
 import type { Plan } from './types.js';
 
@@ -261,7 +262,8 @@ function bandsBetween(
  *
  * Defaults: a quarter sheet lying (381 x 279.4 mm, 15 x 11 in) of L* 95; rounds 12, 8 and 4; three bands, dark, middle and
  * light, with limits at L* 36 and 66. When `partial` gives limits but no board, the board's bands follow `paintLimits`; when it
- * gives only one of the two lists of limits, the other is a copy of it.
+ * gives only one of the two lists of limits, the other is a copy of it; where it gives a `range` but neither paint limits nor a board,
+ * both follow the photo's limits through the range.
  *
  * Sources: sheet size, common trade size. Stroke widths of the brushes: typical values from memory (no standard fixes the width of a
  * brush number). Limits: values 3.5 and 6.5 in ASTM D1535, which part a nine-step scale into three threes (L* 35.6 and 66.0,
@@ -278,7 +280,7 @@ export function newPlan(partial: Partial<Plan> = {}): Plan {
   const { paper = { widthMm: 381, heightMm: 279.4, lightness: 95 } } = given;
   const { photoLimits = given.board === undefined ? [36, 66] : floorsOf(given.board) } = given;
   const { paintLimits = photoLimits } = given;
-  return checkPlan({
+  const plan = checkPlan({
     schema: PLAN_SCHEMA_NUMBER,
     tubesEdition: '',
     title: '',
@@ -296,6 +298,8 @@ export function newPlan(partial: Partial<Plan> = {}): Plan {
     paper,
     paintLimits,
   });
+  const follows = given.range && !given.paintLimits && !given.board;
+  return follows ? withLimits(plan, plan.photoLimits, plan.paperLimit) : plan;
 }
 
 /** The floors of all bands but the darkest: the limits of a board that was given without any. */
