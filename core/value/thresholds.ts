@@ -32,19 +32,19 @@ function fillThresholds(thresholds: number[], wanted: number): number[] {
 
 /**
  * What the codes from `from` to `to` (places among the distinct codes, both inside) add to the
- * variance between the bands: (sum of codes)^2 / count, kept for every pair, row by row of `from`.
+ * variance between the bands: (sum of codes)^2 / count, kept for every pair, row by row of `to`.
  * Codes are counted from 128, which changes every division by the same amount and keeps the sums
  * small.
  */
 function bandWorth(counts: Float64Array, sums: Float64Array, n: number): Float64Array {
   const worth = new Float64Array(n * n);
-  for (let from = 0; from < n; from++) {
-    const count = counts[from];
-    const sum = sums[from];
-    const row = from * n;
-    for (let to = from; to < n; to++) {
-      const s = sums[to + 1] - sum;
-      worth[row + to] = (s * s) / (counts[to + 1] - count);
+  for (let to = 0; to < n; to++) {
+    const count = counts[to + 1];
+    const sum = sums[to + 1];
+    const row = to * n;
+    for (let from = 0; from <= to; from++) {
+      const s = sum - sums[from];
+      worth[row + from] = (s * s) / (count - counts[from]);
     }
   }
   return worth;
@@ -64,16 +64,19 @@ function addBand(
   from: Int16Array,
 ): void {
   best.fill(-1);
-  for (let start = bands - 1; start < n; start++) {
-    const so = before[start - 1];
-    const row = start * n;
-    for (let to = last ? n - 1 : start; to < n; to++) {
-      const value = so + worth[row + to];
-      if (value > best[to]) {
-        best[to] = value;
-        from[to] = start;
+  for (let to = last ? n - 1 : bands - 1; to < n; to++) {
+    const row = to * n;
+    let most = -1;
+    let at = 0;
+    for (let start = bands - 1; start <= to; start++) {
+      const value = before[start - 1] + worth[row + start];
+      if (value > most) {
+        most = value;
+        at = start;
       }
     }
+    best[to] = most;
+    from[to] = at;
   }
 }
 
@@ -106,7 +109,7 @@ export function suggestThresholds(histogram: Uint32Array, bands: number): number
     sums[i + 1] = sums[i] + histogram[codes[i]] * (codes[i] - 128);
   }
   const worth = bandWorth(counts, sums, n);
-  let before: Float64Array = worth.slice(0, n);
+  let before: Float64Array = Float64Array.from({ length: n }, (_, to) => worth[to * n]);
   let best: Float64Array = new Float64Array(n);
   const starts: Int16Array[] = [];
   for (let band = 2; band <= bands; band++) {
