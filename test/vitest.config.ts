@@ -5,7 +5,16 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     projects: [
       { test: { name: 'unit', include: ['test/unit/**/*.test.ts'], environment: 'node' } },
-      { test: { name: 'embed', include: ['test/embed/**/*.test.ts'], environment: 'node', testTimeout: 60_000, hookTimeout: 60_000, fileParallelism: false } },
+      {
+        test: {
+          name: 'embed',
+          include: ['test/embed/**/*.test.ts'],
+          environment: 'node',
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+          fileParallelism: false,
+        },
+      },
     ],
   },
 });

@@ -9,7 +9,11 @@ const executablePath = await chromePath();
 /** Sources import each other as `.js`; they are served from the `.ts` beside it. */
 const sourcesAsJs = (context, next) => {
   const source = '.' + context.path.replace(/\.js$/, '.ts');
-  if (/^\/(core|components|test)\/.*\.js$/.test(context.path) && !existsSync('.' + context.path) && existsSync(source)) {
+  if (
+    /^\/(core|components|test)\/.*\.js$/.test(context.path) &&
+    !existsSync('.' + context.path) &&
+    existsSync(source)
+  ) {
     context.path = source.slice(1);
   }
   return next();
@@ -45,5 +49,7 @@ export default {
   plugins: [esbuildPlugin({ ts: true, target: 'es2022', tsconfig: './tsconfig.json' })],
   middleware: [sourcesAsJs],
   reporters: [defaultReporter(), ...(process.env.TONEWELL_REPORT ? [counter()] : [])],
-  browsers: [chromeLauncher({ launchOptions: { executablePath, headless: 'shell', args: chromeArgs } })],
+  browsers: [
+    chromeLauncher({ launchOptions: { executablePath, headless: 'shell', args: chromeArgs } }),
+  ],
 };

@@ -6,13 +6,20 @@ import type { Pixels } from '../../core/index.js';
 /** Grey steps: pixel x of a row has the grey x (mod 256). */
 function greys(width: number, height: number): Pixels {
   const data = new Uint8ClampedArray(width * height * 4);
-  for (let i = 0; i < width * height; i++) data.fill(i % width % 256, i * 4, i * 4 + 3).fill(255, i * 4 + 3, i * 4 + 4);
+  for (let i = 0; i < width * height; i++)
+    data.fill((i % width) % 256, i * 4, i * 4 + 3).fill(255, i * 4 + 3, i * 4 + 4);
   return { width, height, data };
 }
 
 async function pngOf(pixels: Pixels): Promise<Blob> {
   const canvas = new OffscreenCanvas(pixels.width, pixels.height);
-  canvas.getContext('2d')!.putImageData(new ImageData(new Uint8ClampedArray(pixels.data), pixels.width, pixels.height), 0, 0);
+  canvas
+    .getContext('2d')!
+    .putImageData(
+      new ImageData(new Uint8ClampedArray(pixels.data), pixels.width, pixels.height),
+      0,
+      0,
+    );
   return canvas.convertToBlob({ type: 'image/png' });
 }
 
@@ -24,7 +31,9 @@ const ended = (promise: Promise<unknown>): Promise<{ name: string } | undefined>
   );
 
 /** Every Worker that is made while `work` runs. */
-async function workersOf<T>(work: (workers: Worker[]) => Promise<T>): Promise<{ value: T; workers: Worker[] }> {
+async function workersOf<T>(
+  work: (workers: Worker[]) => Promise<T>,
+): Promise<{ value: T; workers: Worker[] }> {
   const Original = globalThis.Worker;
   const workers: Worker[] = [];
   globalThis.Worker = class extends Original {
@@ -71,9 +80,21 @@ describe('startCore', () => {
       it('gives up when the signal says so, before and during the work', async () => {
         core = await startCore({ modes: [mode] });
         const picture = await core.open(greys(2000, 2000));
-        expect((await ended(core.run('working', { picture: picture.id }, { signal: AbortSignal.abort() })))?.name).to.equal('AbortError');
+        expect(
+          (
+            await ended(
+              core.run('working', { picture: picture.id }, { signal: AbortSignal.abort() }),
+            )
+          )?.name,
+        ).to.equal('AbortError');
         const abort = new AbortController();
-        const running = ended(core.run('squint', { picture: picture.id, amount: 1, brushPx: 40 }, { signal: abort.signal }));
+        const running = ended(
+          core.run(
+            'squint',
+            { picture: picture.id, amount: 1, brushPx: 40 },
+            { signal: abort.signal },
+          ),
+        );
         setTimeout(() => abort.abort(), 5);
         expect((await running)?.name).to.equal('AbortError');
         expect((await core.run('tones', { picture: picture.id })).plane.width).to.equal(2000);
@@ -82,8 +103,14 @@ describe('startCore', () => {
       it('supersedes a call with the same key', async () => {
         core = await startCore({ modes: [mode] });
         const picture = await core.open(greys(800, 800));
-        const first = ended(core.run('squint', { picture: picture.id, amount: 0.5, brushPx: 9 }, { key: 'squint' }));
-        const second = core.run('squint', { picture: picture.id, amount: 0.7, brushPx: 9 }, { key: 'squint' });
+        const first = ended(
+          core.run('squint', { picture: picture.id, amount: 0.5, brushPx: 9 }, { key: 'squint' }),
+        );
+        const second = core.run(
+          'squint',
+          { picture: picture.id, amount: 0.7, brushPx: 9 },
+          { key: 'squint' },
+        );
         expect((await first)?.name).to.equal('AbortError');
         expect((await second).plane.width).to.equal(800);
       });
@@ -99,14 +126,17 @@ describe('startCore', () => {
           [{ width: 0, height: 5, data: new Uint8ClampedArray(0) }, 'PictureEmpty'],
           [{ width: 2, height: 2, data: new Uint8ClampedArray(3) }, 'RangeError'],
         ] as const;
-        for (const [source, name] of names) expect((await ended(core.open(source)))?.name).to.equal(name);
+        for (const [source, name] of names)
+          expect((await ended(core.open(source)))?.name).to.equal(name);
         expect((await ended(core.open(null as unknown as Blob)))?.name).to.equal('TypeError');
       });
 
       it('opens one pixel and a strip of 20000 x 10', async () => {
         core = await startCore({ modes: [mode] });
         const dot = await core.open(greys(1, 1));
-        expect((await core.run('working', { picture: dot.id })).plane.data).to.eql(new Uint8Array([0]));
+        expect((await core.run('working', { picture: dot.id })).plane.data).to.eql(
+          new Uint8Array([0]),
+        );
         const strip = await core.open(await pngOf(greys(20000, 10)));
         const { plane } = await core.run('working', { picture: strip.id });
         expect([plane.width, plane.height]).to.eql([20000, 10]);
@@ -116,9 +146,13 @@ describe('startCore', () => {
       it('refuses unknown jobs, closed pictures and calls after the end', async () => {
         core = await startCore({ modes: [mode] });
         const picture = await core.open(greys(8, 8));
-        expect((await ended(core.run('toString' as 'tones', { picture: picture.id })))?.name).to.equal('JobUnknown');
+        expect(
+          (await ended(core.run('toString' as 'tones', { picture: picture.id })))?.name,
+        ).to.equal('JobUnknown');
         picture.close();
-        expect((await ended(core.run('tones', { picture: picture.id })))?.name).to.equal('PictureLost');
+        expect((await ended(core.run('tones', { picture: picture.id })))?.name).to.equal(
+          'PictureLost',
+        );
         const pending = ended(core.open(greys(1000, 1000)));
         core.dispose();
         expect((await pending)?.name).to.equal('CoreDisposed');
@@ -136,7 +170,11 @@ describe('startCore', () => {
           if (!over) setTimeout(beat, 0);
         };
         beat();
-        await core.run('squint', { picture: picture.id, amount: 1, brushPx: 60, colour: true }, { onProgress: ({ done }) => told.push(done) });
+        await core.run(
+          'squint',
+          { picture: picture.id, amount: 1, brushPx: 60, colour: true },
+          { onProgress: ({ done }) => told.push(done) },
+        );
         over = true;
         expect(turns).to.be.above(3);
         expect(told.length).to.be.above(0);
@@ -148,13 +186,18 @@ describe('startCore', () => {
   it('reads at full resolution what the working copy averages away', async () => {
     core = await startCore();
     const pixels = greys(400, 400);
-    for (let i = 0; i < 400 * 400; i++) pixels.data.fill((i + Math.floor(i / 400)) % 2 ? 255 : 0, i * 4, i * 4 + 3);
+    for (let i = 0; i < 400 * 400; i++)
+      pixels.data.fill((i + Math.floor(i / 400)) % 2 ? 255 : 0, i * 4, i * 4 + 3);
     const picture = await core.open(pixels, { maxPixels: 100 * 100 });
     const { plane } = await core.run('working', { picture: picture.id });
     expect(plane.width).to.equal(100);
     // Half black, half white in linear light: Y = 50 %, L* = 116 * 0.5^(1/3) - 16 = 76.07 (CIE L*)
     for (const code of plane.data) expect(code).to.equal(Math.floor(2.55 * 76.0693 + 0.5));
-    const dot = await core.run('reading', { picture: picture.id, at: [100.5 / 400, 100.5 / 400], radius: 0.1 / 400 });
+    const dot = await core.run('reading', {
+      picture: picture.id,
+      at: [100.5 / 400, 100.5 / 400],
+      radius: 0.1 / 400,
+    });
     expect(dot.count).to.equal(1);
     expect(dot.lightness).to.be.closeTo(0, 1e-6);
   });
@@ -186,7 +229,9 @@ describe('startCore', () => {
   });
 
   it('says which ways it tried when none is left', async () => {
-    const url = URL.createObjectURL(new Blob(['throw new Error("no")'], { type: 'text/javascript' }));
+    const url = URL.createObjectURL(
+      new Blob(['throw new Error("no")'], { type: 'text/javascript' }),
+    );
     const error = await ended(startCore({ modes: ['worker'], workerUrl: url, timeout: 3000 }));
     expect(error?.name).to.equal('CoreUnavailable');
     core = await startCore({ workerUrl: url, timeout: 3000 });

@@ -107,7 +107,14 @@ describe('painting-plan', () => {
     expect(photoLimits[0]).to.be.within(0, 53.5);
     expect(photoLimits[1]).to.be.within(53.5, 100);
     element.store.change('limits', (now) => withLimits(now, [10, 90]));
-    element.store.change('sitter', (now) => ({ ...now, sitter: [[0, 0], [1, 0], [1, 1]] }));
+    element.store.change('sitter', (now) => ({
+      ...now,
+      sitter: [
+        [0, 0],
+        [1, 0],
+        [1, 1],
+      ],
+    }));
     await new Promise((resolve) => setTimeout(resolve, 200));
     expect(element.document.photoLimits).to.eql([10, 90]);
   });
@@ -115,7 +122,8 @@ describe('painting-plan', () => {
   it('undoes one gesture as one step, and redoes it', async () => {
     const element = await plan();
     const before = element.document.photoLimits;
-    for (const limit of [21, 22, 23]) element.store.change('limits', (now) => withLimits(now, [limit, 70]), 'drag 1');
+    for (const limit of [21, 22, 23])
+      element.store.change('limits', (now) => withLimits(now, [limit, 70]), 'drag 1');
     element.undo();
     expect(element.document.photoLimits).to.eql(before);
     element.redo();
@@ -129,7 +137,9 @@ describe('painting-plan', () => {
     one.store.change('title', (now) => ({ ...now, title: 'one' }));
     await one.save();
     two.store.change('title', (now) => ({ ...now, title: 'two' }));
-    const saved = new Promise<Event>((resolve) => two.addEventListener('plan-saved', resolve, { once: true }));
+    const saved = new Promise<Event>((resolve) =>
+      two.addEventListener('plan-saved', resolve, { once: true }),
+    );
     await two.save();
     await saved;
     expect(two.name).to.equal(`${name} (2)`);
@@ -168,7 +178,9 @@ describe('painting-plan', () => {
       throw new DOMException('full', 'QuotaExceededError');
     };
     try {
-      const failed = new Promise<ErrorEvent>((resolve) => element.addEventListener('error', (event) => resolve(event as ErrorEvent), { once: true }));
+      const failed = new Promise<ErrorEvent>((resolve) =>
+        element.addEventListener('error', (event) => resolve(event as ErrorEvent), { once: true }),
+      );
       element.store.change('title', (now) => ({ ...now, title: 'kept in hand' }));
       await element.save();
       expect((await failed).message).to.match(/no room left/);
@@ -187,7 +199,11 @@ describe('painting-plan', () => {
     element.store.change('title', (now) => ({ ...now, title: 'mine' }));
     expect(await element.store.open(new Blob(['broken']))).to.equal(false);
     const { picture } = element.store;
-    expect([picture.status, picture.name, picture.error?.code]).to.eql(['ready', 'good.png', 'PictureUnreadable']);
+    expect([picture.status, picture.name, picture.error?.code]).to.eql([
+      'ready',
+      'good.png',
+      'PictureUnreadable',
+    ]);
     expect(element.document.title).to.equal('mine');
     expect((await element.store.run('tones', {})).plane.width).to.equal(60);
   });

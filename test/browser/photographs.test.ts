@@ -32,7 +32,9 @@ describe('photographs', () => {
 
   before(async () => {
     core = await startCore();
-    ({ images } = (await (await fetch('/test/reference/photographs.json')).json()) as { images: Record<string, Photograph> });
+    ({ images } = (await (await fetch('/test/reference/photographs.json')).json()) as {
+      images: Record<string, Photograph>;
+    });
   });
   after(() => core.dispose());
 
@@ -51,7 +53,9 @@ describe('photographs', () => {
       for (const [bands, { thresholds, shares }] of Object.entries(expected.multiotsu)) {
         const found = suggestThresholds(histogram, Number(bands));
         found.forEach((threshold, i) => expect(threshold).to.be.closeTo(thresholds[i], 1));
-        sharesOf(bandsOf(plane, thresholds)).forEach((share, i) => expect(share).to.be.closeTo(shares[i], 0.005));
+        sharesOf(bandsOf(plane, thresholds)).forEach((share, i) =>
+          expect(share).to.be.closeTo(shares[i], 0.005),
+        );
       }
       picture.close();
     });
