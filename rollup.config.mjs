@@ -3,6 +3,7 @@ import { readdirSync } from 'node:fs';
 import { nodeResolve } from '@rollup/plugin-node-resolve';
 import terser from '@rollup/plugin-terser';
 import esbuild from 'rollup-plugin-esbuild';
+import { build } from 'esbuild';
 
 await rm('dist', { recursive: true, force: true });
 
@@ -60,6 +61,19 @@ const namesBeside = () => ({
   },
 });
 
+/** The JSON Schema of a plan as a file, for other programs. */
+const planSchema = () => ({
+  name: 'plan-schema',
+  async generateBundle() {
+    const options = { bundle: true, format: 'esm', write: false };
+    const { outputFiles } = await build({ entryPoints: ['core/plan/schema.ts'], ...options });
+    const module = `data:text/javascript,${encodeURIComponent(outputFiles[0].text)}`;
+    const { PLAN_SCHEMA } = await import(module);
+    const source = `${JSON.stringify(PLAN_SCHEMA, null, 2)}\n`;
+    this.emitFile({ type: 'asset', fileName: 'plan.schema.json', source });
+  },
+});
+
 export default [
   // The worker: self-contained and without imports, so valid as a module, a classic and a blob worker alike.
   {
@@ -85,7 +99,7 @@ export default [
       manualChunks: (id) =>
         /core[\\/]worker[\\/](client|embedded)\.ts$/.test(id) ? 'client' : undefined,
     },
-    plugins: [typescript()],
+    plugins: [typescript(), planSchema()],
     onLog,
   },
   // The core as one function, for the single file.
