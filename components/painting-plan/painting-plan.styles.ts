@@ -201,6 +201,9 @@ export const styles = css`
     flex: 1;
     gap: 4px;
   }
+  .photo .mark {
+    margin-inline-end: 4px;
+  }
   .photo .note {
     inline-size: 100%;
   }
@@ -287,6 +290,17 @@ export const styles = css`
     }
     .standing > span:first-child {
       padding-inline-start: 8px;
+    }
+    .tabs {
+      display: grid;
+      grid-template-columns: repeat(auto-fit, minmax(4.5rem, 1fr));
+      margin-block-start: 4px;
+    }
+    .tab {
+      flex-direction: column;
+      gap: 2px;
+      padding-inline: 2px;
+      font-size: 0.8125rem;
     }
     .panel {
       padding-inline: 8px;

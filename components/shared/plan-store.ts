@@ -127,6 +127,9 @@ export class PlanStore extends EventTarget {
   /** Whether a kept plan with its photo was taken up, so that a page's own first picture is not wanted. */
   restored = false;
 
+  /** Whether a plan was taken up that has no photo yet: a picture that the page shows meanwhile is not its own. */
+  blank = false;
+
   /** The core that the elements share. */
   core(): Promise<Core> {
     return sharedCore();
@@ -190,6 +193,7 @@ export class PlanStore extends EventTarget {
     this.dispose();
     this.#source = undefined;
     this.#tonesOf = undefined;
+    this.blank = !plan.photo;
     this.dispatchEvent(new Event('picture'));
     this.restore(plan);
     this.#autoLimits = proposed;

@@ -393,7 +393,7 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
         @touchmove=${desk?.onTouch}
       >
         ${operable ? html`<span id="keys" class="away">${this.say('stage.keys')}</span>` : nothing}
-        <slot ?hidden=${shown} @slotchange=${this.#onContent}></slot>
+        <slot ?hidden=${shown || this.store.blank} @slotchange=${this.#onContent}></slot>
         ${
           shown
             ? html`${desk?.renderBelow()}
@@ -415,7 +415,7 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
   }
 
   #renderEmpty(): TemplateResult | typeof nothing {
-    if (this.filled || this.#coming() || this.#bare()) return nothing;
+    if ((this.filled && !this.store.blank) || this.#coming() || this.#bare()) return nothing;
     return html`<div class="empty">
       <p>
         <strong>${this.say(this.intake.over ? 'empty.drop' : 'empty.title')}</strong>

@@ -10,7 +10,7 @@ export const planWords: Words = {
   'plan.redo-what': 'Redo: {what}',
   'plan.export': 'Save the plan as a file',
   'plan.saving': 'Keeping…',
-  'plan.saved': 'Kept on this device at {time}',
+  'plan.saved': 'Kept here at {time}',
   'plan.unsaved': 'Not kept yet',
   'plan.memory': 'Kept only while this page is open',
   'plan.restored': 'Your plan of {date} was taken up again.',
