@@ -16,7 +16,7 @@ export const tokens = css`
     --_surround: var(--tonewell-surround, light-dark(#c6c6c6, #3a3a3a));
     --_font: var(--tonewell-font, system-ui, sans-serif);
     --_radius: 3px;
-    --_target: 36px;
+    --_target: var(--tonewell-target, 36px);
     display: block;
     box-sizing: border-box;
     color: var(--_ink);
@@ -34,7 +34,7 @@ export const tokens = css`
   }
   @media (pointer: coarse) {
     :host {
-      --_target: 44px;
+      --_target: var(--tonewell-target, 44px);
     }
   }
 `;
