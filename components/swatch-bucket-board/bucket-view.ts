@@ -104,12 +104,8 @@ function rangeOf({ board, say }: BoardView, bucket: number): string {
 function renderLacks({ board, lacks, say }: BoardView, bucket: number): unknown {
   return lacks
     .filter((lack) => lack.bucket === bucket)
-    .map(
-      (lack) =>
-        html`<p class="lack" part="lack">
-          ${lackWords(say, 'bucket', lack, board.bands[bucket].name)}
-        </p>`,
-    );
+    .map((lack) => lackWords(say, 'bucket', lack, board.bands[bucket].name))
+    .map((words) => html`<p class="lack" part="lack">${words}</p>`);
 }
 
 /** What an empty bucket is for. */
