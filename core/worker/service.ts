@@ -45,7 +45,7 @@ import { Cancellable, sliced, type Watch } from './slices.js';
 /** The most pixels of the working copy unless told otherwise. */
 export const WORKING_PIXELS = 4_000_000;
 /** The most pixels of the quick first copy. */
-export const PREVIEW_PIXELS = 1_000_000;
+export const PREVIEW_PIXELS = 500_000;
 const WHOLE: Crop = { x: 0, y: 0, width: 1, height: 1 };
 
 /** Sources that {@link Service.open} takes. */
