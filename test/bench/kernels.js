@@ -4,11 +4,8 @@
  */
 import {
   bandsOf,
-  bandPalette,
-  defaultTones,
   histogramOf,
   lightnessPlane,
-  recolour,
   reduceKernel,
   squint,
   suggestThresholds,

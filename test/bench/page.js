@@ -35,7 +35,7 @@ CanvasRenderingContext2D.prototype.putImageData = function (...of) {
   if (this.canvas.isConnected) onPainted();
 };
 
-let bytes = {};
+const bytes = {};
 async function photo(width, height) {
   bytes[width] ??= await (await scenePhoto(width, height)).arrayBuffer();
   // A new file each time, so that nothing is had from a cache.
