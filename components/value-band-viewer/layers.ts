@@ -16,6 +16,9 @@ export interface Wanted extends Sight {
 
 let greys: Uint32Array | undefined;
 
+/** Pixels from which on making room for them and showing them take a frame each. */
+const LARGE = 1 << 20;
+
 /**
  * Paints the states of a picture on canvases, at the size of its plane. Greys and bands are the plane's codes through a palette
  * of 256 words, so that a moved limit costs one pass over the plane. A canvas that shows what is wanted already is left alone.
@@ -23,6 +26,17 @@ let greys: Uint32Array | undefined;
 export class Layers {
   #image?: ImageData;
   #shown = new WeakMap<HTMLCanvasElement, Wanted>();
+
+  /**
+   * Makes room for the pixels of a large picture that is seen first.
+   * @returns whether it did: painting is then the next frame's work
+   */
+  prepare({ view, plane, bitmap, palette }: Wanted): boolean {
+    if (view === 'photo' && bitmap !== undefined) return false;
+    if (plane.data.length < LARGE || this.#fits(plane)) return false;
+    this.#coloured(plane, palette);
+    return true;
+  }
 
   /** @returns whether the canvas was painted. */
   paint(canvas: HTMLCanvasElement, wanted: Wanted): boolean {
@@ -68,10 +82,14 @@ export class Layers {
     this.#image = undefined;
   }
 
-  #coloured({ width, height, data }: Lightness, palette: Uint32Array): ImageData {
-    if (this.#image?.width !== width || this.#image.height !== height)
-      this.#image = new ImageData(width, height);
-    recolour(data, palette, new Uint32Array(this.#image.data.buffer));
-    return this.#image;
+  #fits({ width, height }: Lightness): boolean {
+    return this.#image?.width === width && this.#image.height === height;
+  }
+
+  #coloured(plane: Lightness, palette: Uint32Array): ImageData {
+    if (!this.#fits(plane)) this.#image = new ImageData(plane.width, plane.height);
+    const image = this.#image!;
+    recolour(plane.data, palette, new Uint32Array(image.data.buffer));
+    return image;
   }
 }

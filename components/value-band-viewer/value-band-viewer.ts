@@ -486,6 +486,7 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
     const { topCanvas, underCanvas, desk } = this;
     const wanted = this.#wanted(this.view);
     if (!topCanvas || !wanted) return;
+    if (this.#layers.prepare(wanted)) return this.#paintSoon();
     this.#layers.paint(topCanvas, wanted);
     if (underCanvas && desk?.lifted)
       this.#layers.paint(underCanvas, { ...wanted, view: desk.under });
