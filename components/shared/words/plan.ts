@@ -80,7 +80,7 @@ export const planWords: Words = {
   'plan.photos-size': '{width} × {height} px',
   'plan.photos-leads': 'Leads',
   'plan.photos-lead': 'Let it lead',
-  'plan.photos-lead-of': 'Let “{name}” lead',
+  'plan.photos-lead-of': 'Let it lead: “{name}”',
   'plan.photos-now-leads': '“{name}” leads now.',
   'plan.photos-note': 'What it is good for',
   'plan.photos-note-of': 'What “{name}” is good for',
