@@ -1,5 +1,8 @@
 import {
   bandAt,
+  cssOfLab,
+  labInPaint,
+  paintLightness,
   type BoardSwatch,
   type Plan,
   type Reading,
@@ -79,20 +82,24 @@ function withEach(plan: Plan, make: (reading: SavedReading) => SavedReading): Pl
   return { ...plan, readings };
 }
 
-/** A reading as a swatch of the board, in the bucket of its band; nothing for a lightness that is left as bare paper. */
+/**
+ * A reading as a swatch of the board, in the bucket of its band, in paint: its lightness goes by the plan's range. Nothing
+ * for a lightness that is left as bare paper.
+ */
 export function swatchOf(
   plan: Plan,
   { lightness, lab, css, note }: Pick<SavedReading, 'lightness' | 'lab' | 'css' | 'note'>,
 ): BoardSwatch | undefined {
   const bucket = bandAt(plan, lightness);
   if (bucket >= plan.board.bands.length) return undefined;
+  const inPaint = labInPaint(plan, lab);
   return {
     id: freshId('reading', plan.board.swatches),
     bucket,
-    lightness,
-    css,
+    lightness: paintLightness(plan, lightness),
+    css: inPaint[0] === lab[0] ? css : cssOfLab(inPaint).css,
     ...(note ? { note } : {}),
-    lab: [...lab],
+    lab: inPaint,
     from: 'reading',
   };
 }

@@ -7,7 +7,6 @@ import {
   type Board,
   type BoardBand,
   type BoardSwatch,
-  type Plan,
 } from '../shared/core.js';
 import { freeId } from './board-moves.js';
 
@@ -152,19 +151,6 @@ export function withBands({ swatches }: Board, bands: readonly BoardBand[]): Boa
 /** The L* between neighbouring bands, as a plan keeps them. */
 export function limitsOf(bands: readonly BoardBand[]): number[] {
   return bands.slice(1).map(({ floor }) => floor);
-}
-
-/** The plan with another board; its limits follow the board's bands. */
-export function planWithBoard(plan: Plan, board: Board): Plan {
-  const limits = limitsOf(board.bands);
-  const same =
-    limits.length === plan.photoLimits.length &&
-    limits.every((limit, i) => limit === plan.photoLimits[i]);
-  if (same) return { ...plan, board };
-  const next: Plan = { ...plan, board, photoLimits: limits, paintLimits: limits.slice() };
-  if (next.paperLimit !== undefined && next.paperLimit <= (limits.at(-1) ?? 0))
-    delete next.paperLimit;
-  return next;
 }
 
 /** Whether every band begins where the one before it ends, so that one limit parts them. */

@@ -7,6 +7,7 @@ import {
   munsellValue,
   newPlan,
   reason,
+  withBoard,
   type Board,
   type BoardVerdict,
   type Lack,
@@ -26,7 +27,6 @@ import { bandMay } from './band-rules.js';
 import {
   bandsFromAttributes,
   limitsOf,
-  planWithBoard,
   ruledBoard,
   swatchesFromContent,
   withBands,
@@ -280,7 +280,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     this.trouble = '';
     this.judged = undefined;
     if (JSON.stringify(start) !== JSON.stringify(board))
-      this.store.change('board-reset', (plan) => planWithBoard(plan, start));
+      this.store.change('board-reset', (plan) => withBoard(plan, start));
   }
 
   formStateRestoreCallback(state: unknown): void {
@@ -483,13 +483,13 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     this.#closeAll();
     this.judged = undefined;
     this.#readyDue = true;
-    if (!this.tied) this.store.restore(planWithBoard(this.store.plan, board));
+    if (!this.tied) this.store.restore(withBoard(this.store.plan, board));
     else {
-      this.store.amend('board', (plan) => planWithBoard(plan, board));
+      this.store.amend('board', (plan) => withBoard(plan, board));
       // The photo must not propose other limits for the bands that the page gives.
       const limits = limitsOf(board.bands);
       if (limits.every((limit, i) => i === 0 || limit > limits[i - 1]))
-        this.store.fixLimits(limits);
+        this.store.fixLimits(this.store.plan.photoLimits);
       this.store.amend('board', (plan) => (plan.board === board ? plan : { ...plan, board }));
     }
     this.requestUpdate();

@@ -1,5 +1,5 @@
 import { expectInteger, expectNumber, expectObject, outOfRange, wrongType } from '../base/check.js';
-import type { BoardBand } from '../swatch/types.js';
+import type { Board, BoardBand } from '../swatch/types.js';
 import { rangeMapOf } from './range.js';
 import type { Plan, PlanRange } from './types.js';
 
@@ -72,6 +72,32 @@ export function withRange(plan: Plan, range: PlanRange | undefined): Plan {
       range.darkest === before.darkest);
   const next = same ? plan : range === undefined ? rest : { ...rest, range: { ...range } };
   return withLimits(next, plan.photoLimits, plan.paperLimit);
+}
+
+/**
+ * The plan with another board, which is paint: its limits in paint are the floors of the board's bands, those in the photo what comes
+ * to lie there. Floors that nothing in the photo comes to leave {@link LEAST_STEP} between the photo's limits at that end. A limit of
+ * the paper that is not above the others goes.
+ */
+export function withBoard(plan: Plan, board: Board): Plan {
+  const floors = board.bands.slice(1).map(({ floor }) => floor);
+  const { paintLimits, paper } = plan;
+  const same =
+    paintLimits.length === floors.length &&
+    paintLimits.every((limit, i) => Math.min(limit, paper.lightness) === floors[i]);
+  if (same) return { ...plan, board };
+  const photoLimits = floors.map(rangeMapOf(plan).toPhoto);
+  for (let i = 1; i < photoLimits.length; i++)
+    if (photoLimits[i] <= photoLimits[i - 1]) photoLimits[i] = photoLimits[i - 1] + LEAST_STEP;
+  let above = 100 + LEAST_STEP;
+  for (let i = photoLimits.length - 1; i >= 0; i--) {
+    if (photoLimits[i] >= above || photoLimits[i] > 100) photoLimits[i] = above - LEAST_STEP;
+    above = photoLimits[i];
+  }
+  const next: Plan = { ...plan, board, photoLimits, paintLimits: floors };
+  if (next.paperLimit !== undefined && next.paperLimit <= (photoLimits.at(-1) ?? 0))
+    delete next.paperLimit;
+  return next;
 }
 
 /** The plan with one limit (or, at the index after the last, the paper's) moved as far as its neighbours allow. */

@@ -47,6 +47,7 @@ export {
   withBandAdded,
   withBandNamed,
   withBandRemoved,
+  withBoard,
   withLimitMoved,
   withLimits,
   withRange,

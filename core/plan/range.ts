@@ -40,12 +40,12 @@ export function photoLightness(plan: Pick<Plan, 'range' | 'paper'>, lightness: n
 }
 
 /**
- * The colour in paint for a colour of the photo (CIELAB, D65, 2 degree observer): the lightness goes through the plan's map, a* and
+ * The colour in paint for a colour of the photo (CIELAB, D65, 2 degree observer): the lightness, kept within 0..100, goes through the plan's map, a* and
  * b* are kept. So hue and chroma stay, and colours of one lightness stay as far apart as they were; whether paint reaches the chroma
  * at the new lightness is for the paints to say. (Scaling a* and b* with the lightness would make the darks that are lifted far more
  * colourful than the photo.)
  */
 export function labInPaint(plan: Pick<Plan, 'range' | 'paper'>, lab: Lab): Lab {
   const [lightness, a, b] = expectLab('lab', lab);
-  return [paintLightness(plan, lightness), a, b];
+  return [paintLightness(plan, Math.min(100, Math.max(0, lightness))), a, b];
 }

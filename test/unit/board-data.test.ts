@@ -1,13 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { converter } from 'culori';
 import { describe, expect, it } from 'vitest';
-import { BoardError, newPlan, parsePlan, serialisePlan } from '../../core/entry.js';
+import { BoardError, newPlan, parsePlan, serialisePlan, withBoard } from '../../core/entry.js';
 import type { Board } from '../../core/swatch/index.js';
 import {
   bandsFromAttributes,
   bandsMeet,
   bucketAt,
-  planWithBoard,
   ruledBoard,
   swatchesFromContent,
   swatchOfCss,
@@ -123,12 +122,12 @@ describe('a board in a plan and under rules', () => {
       ],
       swatches: [],
     };
-    const next = planWithBoard(plan, board);
+    const next = withBoard(plan, board);
     expect(next.photoLimits).toEqual([25, 91]);
     expect(next.paintLimits).toEqual([25, 91]);
     expect(next.paperLimit).toBeUndefined();
     expect(parsePlan(serialisePlan(next)).board).toEqual(board);
-    expect(planWithBoard(plan, { ...plan.board, swatches: [] }).photoLimits).toBe(plan.photoLimits);
+    expect(withBoard(plan, { ...plan.board, swatches: [] }).photoLimits).toBe(plan.photoLimits);
     expect(bandsMeet(board.bands)).toBe(false);
     expect(bandsMeet(plan.board.bands)).toBe(true);
   });

@@ -9,6 +9,7 @@ import {
   planFaults,
   rangeMapOf,
   withBandAdded,
+  withBoard,
   withLimitMoved,
   withLimits,
   withRange,
@@ -86,6 +87,44 @@ describe('a plan with a range', () => {
     expect(planFaults(dark)).toEqual([]);
     const black = withRange({ ...plan, paper: { ...paper, lightness: 0 } }, plan.range);
     expect(planFaults(black)).toEqual([]);
+  });
+
+  it('a board is paint: limits in the photo are what comes to lie at its floors', () => {
+    const plan = withRange(newPlan({ paperLimit: 97 }), shared);
+    const bands = [
+      { name: 'a', floor: 0, ceiling: 60 },
+      { name: 'b', floor: 60, ceiling: 81 },
+      { name: 'c', floor: 81, ceiling: 95 },
+    ];
+    const next = withBoard(plan, { bands, swatches: [] });
+    expect(next.board.bands).toEqual(bands);
+    expect(next.paintLimits).toEqual([60, 81]);
+    // (60 - 25) / 0.7 = 50, (81 - 25) / 0.7 = 80
+    expect(next.photoLimits[0]).toBeCloseTo(50, 12);
+    expect(next.photoLimits[1]).toBeCloseTo(80, 12);
+    expect(next.paperLimit).toBe(97);
+    expect(withBoard(next, next.board).photoLimits).toBe(next.photoLimits);
+    const wider = withBoard(plan, { ...next.board, bands: bands.slice(1) });
+    expect(wider.photoLimits).toHaveLength(1);
+  });
+
+  it('floors that the photo does not reach leave the plan sound', () => {
+    const plan = withRange(newPlan({ paperLimit: 97 }), shared);
+    for (const floors of [
+      [5, 10, 20, 24],
+      [10, 50, 96, 97],
+      [96, 97, 98, 99],
+      [0, 99, 99.5, 100],
+    ]) {
+      const bands = [0, ...floors].map((floor, i) => ({
+        name: `${i}`,
+        floor,
+        ceiling: floors[i] ?? 100,
+      }));
+      const next = withBoard(plan, { bands, swatches: [] });
+      expect(planFaults(next)).toEqual([]);
+      expect(next.paintLimits).toEqual(floors);
+    }
   });
 
   it('a reading of the photo goes to the board by its lightness; a* and b* are kept', () => {
