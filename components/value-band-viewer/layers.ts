@@ -25,6 +25,8 @@ const LARGE = 1 << 20;
  */
 export class Layers {
   #image?: ImageData;
+  /** What the image was made of. */
+  #made?: { plane: Lightness; palette: Uint32Array };
   #shown = new WeakMap<HTMLCanvasElement, Wanted>();
 
   /**
@@ -79,7 +81,7 @@ export class Layers {
 
   /** Lets go of the pixels in between. */
   release(): void {
-    this.#image = undefined;
+    this.#image = this.#made = undefined;
   }
 
   #fits({ width, height }: Lightness): boolean {
@@ -89,7 +91,9 @@ export class Layers {
   #coloured(plane: Lightness, palette: Uint32Array): ImageData {
     if (!this.#fits(plane)) this.#image = new ImageData(plane.width, plane.height);
     const image = this.#image!;
+    if (this.#made?.plane === plane && this.#made.palette === palette) return image;
     recolour(plane.data, palette, new Uint32Array(image.data.buffer));
+    this.#made = { plane, palette };
     return image;
   }
 }
