@@ -102,7 +102,7 @@ export const rows = {
   async squint({ kernel }) {
     const { times } = await kernel('squint');
     const { ours, M, median, bilateral } = times;
-    const work = 'squint, 2 MP, brush 32 px';
+    const work = 'squint (median, guided filter), 2 MP';
     return [
       {
         work,
@@ -166,8 +166,10 @@ export const rows = {
           limit: 50,
         },
         {
-          work: `  messages: ${messages.out} out, ${messages.in} in`,
-          goal: '<= 2 calls and their progress',
+          work: `  ${messages.calls} calls to the worker, ${messages.progress} words of progress`,
+          goal: '<= 2 calls',
+          value: messages.calls,
+          limit: 2,
         },
         {
           work: `peg drag at 4 MP, ${drag.paints} paints: ${drag.tasks.length} long tasks`,
@@ -177,9 +179,9 @@ export const rows = {
           limit: 50,
         },
         {
-          work: `  messages: ${drag.messages.out} out, ${drag.messages.in} in`,
+          work: `  ${drag.messages.calls} calls to the worker`,
           goal: 'none',
-          value: drag.messages.out + drag.messages.in,
+          value: drag.messages.calls + drag.messages.answers + drag.messages.progress,
           limit: 0,
         },
       ];
