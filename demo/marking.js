@@ -245,8 +245,8 @@ function show({ perStudent, commonMistakes, improvement, repeated }, { lesson, b
 }
 
 function verdictTable(perStudent) {
-  const rows = perStudent.flatMap(({ student, attempts }) =>
-    attempts.flatMap((marked, i) => boardRows(student, marked, i > 0)),
+  const rows = perStudent.flatMap(({ student, attempts }, s) =>
+    attempts.flatMap((marked, i) => boardRows(student, marked, i > 0, `board-${s}-${i}`)),
   );
   const heads = ['Student', 'Attempt', 'Out of place', 'Board, dark to light', 'Remarks'];
   return h(
@@ -261,7 +261,7 @@ function verdictTable(perStudent) {
   );
 }
 
-function boardRows(student, marked, again) {
+function boardRows(student, marked, again, id) {
   const { attempt, made, faults, board, verdict, lacks, findings } = marked;
   const kindOf = new Map(verdict.swatches.map((each) => [each.id, each.verdict]));
   const remarks = [
@@ -283,13 +283,14 @@ function boardRows(student, marked, again) {
     );
   });
   const when = made && !Number.isNaN(Date.parse(made)) ? day.format(new Date(made)) : '';
+  const [button, whole] = wholeBoard(student, marked, id);
   const row = h(
     'tr',
     { class: again ? 'again' : '' },
     h('th', { scope: 'row' }, student),
     h(
       'td',
-      { 'data-word': 'Attempt' },
+      { class: 'when', 'data-word': 'Attempt' },
       String(attempt),
       when ? h('div', { class: 'small' }, when) : '',
     ),
@@ -309,35 +310,37 @@ function boardRows(student, marked, again) {
           h('li', { class: kind }, text),
         ),
       ),
-      wholeBoard(student, marked),
+      button,
     ),
   );
-  return [row];
+  return [row, whole];
 }
 
-/** The board itself, made when it is asked for. */
-function wholeBoard(student, { board, attempt }) {
-  const details = h(
-    'details',
-    { class: 'no-print' },
-    h(
-      'summary',
-      {},
-      'Look at the board',
-      h('span', { class: 'away' }, ` of ${student}, attempt ${attempt}`),
-    ),
-  );
-  details.addEventListener(
-    'toggle',
-    () => {
-      const element = document.createElement('swatch-bucket-board');
-      element.readonly = true;
-      element.board = board;
-      details.append(element);
+/** A row of the table for the board itself, made when it is asked for, and the button that opens it. */
+function wholeBoard(student, { board, attempt }, id) {
+  const place = h('td', { colspan: 5 });
+  const row = h('tr', { id, class: 'whole no-print', hidden: 'hidden' }, place);
+  const button = h(
+    'button',
+    {
+      type: 'button',
+      class: 'quiet no-print',
+      'aria-expanded': 'false',
+      'aria-controls': id,
+      'aria-label': `Look at the board of ${student}, attempt ${attempt}`,
+      onclick: () => {
+        row.hidden = !row.hidden;
+        button.setAttribute('aria-expanded', String(!row.hidden));
+        if (place.firstChild) return;
+        const element = document.createElement('swatch-bucket-board');
+        element.readonly = true;
+        element.board = board;
+        place.append(element);
+      },
     },
-    { once: true },
+    'Look at the board',
   );
-  return details;
+  return [button, row];
 }
 
 function mistakes(list) {

@@ -595,6 +595,22 @@ export const boardStyles = css`
     opacity: 0.7;
   }
   ${sideBySide}
+  @media print {
+    .head button,
+    .tool,
+    .add {
+      display: none;
+    }
+    .tray,
+    .pairs,
+    svg {
+      print-color-adjust: exact;
+      -webkit-print-color-adjust: exact;
+    }
+    .card {
+      break-inside: avoid;
+    }
+  }
   @media (forced-colors: active) {
     .paint,
     .touch ellipse {
