@@ -177,6 +177,7 @@ globalThis.bench = {
 
   /** Opens a 24 MP photo and leaves the viewer: tasks of 50 ms and more meanwhile, and what crossed to the worker. */
   async open24() {
+    globalThis.viewer?.remove();
     await warm();
     const file = await photo(6000, 4000);
     await pause(300);

@@ -1,3 +1,5 @@
+const longest = (tasks) => Math.max(0, ...tasks);
+
 /**
  * What is measured, and the goals. A row gives lines: the work, our time, M, what it stands beside and its time, the goal in
  * words, and the number held against the goal's limit.
@@ -146,7 +148,12 @@ export const rows = {
 
   async main({ page }) {
     return page(async (tab) => {
-      const { ms, exact, tasks, messages } = await tab.evaluate('bench.open24()');
+      const openings = [];
+      for (let i = 0; i < 3; i++) openings.push(await tab.evaluate('bench.open24()'));
+      // Of three openings the middle one: what else the machine does can make any task long.
+      const [, { ms, exact, tasks, messages }] = openings.sort(
+        (a, b) => longest(a.tasks) - longest(b.tasks),
+      );
       const { x, y } = await tab.evaluate('bench.peg()');
       await tab.mouse.move(x, y);
       await tab.mouse.down();
@@ -154,12 +161,11 @@ export const rows = {
       await tab.mouse.up();
       const drag = await tab.evaluate('bench.dragged()');
       if (!drag.moved || drag.paints === 0) throw new Error('The peg was not moved');
-      const longest = (found) => Math.max(0, ...found);
       return [
         { work: 'photo file (24 MP) to first bands', ours: ms },
         { work: '  the exact ones', ours: exact },
         {
-          work: `  main thread: ${tasks.length} long tasks`,
+          work: `  main thread, ${tasks.length} long tasks (middle of 3)`,
           ours: longest(tasks),
           goal: 'none above 50 ms',
           value: longest(tasks),
