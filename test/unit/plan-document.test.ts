@@ -237,7 +237,10 @@ describe('parsePlan and serialisePlan', () => {
   });
 
   it('hold for texts and data of any kind', () => {
-    const json = fc.jsonValue({ maxDepth: 4 });
+    // The generator likes names of the object machinery, which are refused at any depth.
+    const json = fc
+      .jsonValue({ maxDepth: 4 })
+      .filter((value) => !/"(__proto__|constructor|prototype)":/.test(JSON.stringify(value)));
     const safe = fc.dictionary(
       fc
         .string({ maxLength: 20 })
