@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { photosOf, type Reason } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { titleOf, type Desk } from './desk.js';
+import { fileButton } from './file-button.js';
 import { fileNameOf, planAsJson, planAsZip, type PhotoFile } from './plan-file.js';
 
 /** How long the browser may take to fetch what was handed to it, in milliseconds. */
@@ -54,6 +55,7 @@ export class FileView {
         <button type="button" ?disabled=${this.#busy} @click=${this.#save}>
           ${icon('save')}<span>${say('plan.file-save')}</span>
         </button>
+        ${fileButton(say('plan.shelf-open-file'), (file) => void this.#desk.openFile(file))}
         <span class="soft small">${this.#busy ? say('plan.file-working') : this.#done}</span>
       </div>
     `;

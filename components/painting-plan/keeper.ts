@@ -43,6 +43,7 @@ export class PlanKeeper {
   #saving?: Promise<void>;
   #tabs: Tabs;
   #mark = '';
+  #asked = false;
 
   constructor(host: KeeperHost) {
     this.#host = host;
@@ -62,56 +63,65 @@ export class PlanKeeper {
     this.#tabs.close();
   }
 
-  /** Takes up the plan that was last in hand under this name; `undefined` when there is none or it cannot be read. */
-  async begin(name: string): Promise<Found | undefined> {
+  /**
+   * Goes over to the name that the page gives: the plan that was last in hand under it, if there is one. Until that is
+   * known nothing is kept under the new name. `swap` puts what was found into the store.
+   */
+  async begin(name: string, swap: (found?: Found) => void): Promise<void> {
+    if (!(await this.#settled())) return;
+    const { key, found, revision, trouble } = await this.#look(name);
+    if (!(await this.#settled())) return;
     this.#origin = name;
-    this.#key = name;
-    if (!name) return undefined;
+    this.#took(key, { revision, saved: found?.saved }, () => swap(found));
+    if (trouble) this.#failed(trouble);
+    if (key) void this.storage.purge().catch(() => undefined);
+  }
+
+  /** What is kept under a name. What cannot be read stays as it is: by its revision -1 a plan is kept beside it. */
+  async #look(
+    name: string,
+  ): Promise<{ key: string; found?: Found; revision: number; trouble?: Reason }> {
+    let key = name;
+    if (!name) return { key, revision: 0 };
     try {
-      await this.storage.purge().catch(() => undefined);
-      this.#key = (await this.storage.latest(name)) ?? name;
-      const found = await this.storage.load(this.#key);
-      if (found) this.#took(this.#key, found);
-      else this.#revision = await this.storage.revision(this.#key);
-      return found;
+      key = (await this.storage.latest(name)) ?? name;
+      const found = await this.storage.load(key);
+      return { key, found, revision: found?.revision ?? (await this.storage.revision(key)) };
     } catch (thrown) {
-      // What cannot be read stays as it is: this plan is kept beside it.
-      this.#revision = -1;
-      this.#failed(await troubleOf(thrown));
-      return undefined;
+      return { key, revision: -1, trouble: await troubleOf(thrown) };
     }
   }
 
   /**
-   * The plan under a key, which is then the plan in hand. Keeps the present one first; `undefined` when that fails (see
-   * `trouble`). Rejects when the plan asked for cannot be read.
+   * Takes up the plan under a key: `swap` puts it into the store at the very moment when its key becomes the one that is
+   * saved to. Keeps the plan in hand first; `false` when that fails (see `trouble`). Rejects when the other one cannot be read.
    */
-  async take(key: string): Promise<Found | undefined> {
-    await this.save();
-    if (this.dirty) return undefined; // it could not be kept: the plan in hand stays
+  async take(key: string, swap: (found: Found) => void): Promise<boolean> {
+    if (!(await this.#settled())) return false;
     const found = await this.storage.load(key);
     if (!found) throw new DOMException('The plan is no longer kept.', 'NotFoundError');
-    this.#took(key, found);
-    await this.#noteLatest();
-    return found;
-  }
-
-  /** Puts a plan under a key of its own, which is then the plan in hand. Keeps the present one first; tells whether it could. */
-  async begun(plan: Plan): Promise<boolean> {
-    await this.save();
-    if (this.dirty) return false;
-    const key = await this.storage.freeKey(this.#origin);
-    const saved = await this.storage.save(key, plan, 0);
-    this.#took(saved.key, saved);
+    if (!(await this.#settled())) return false; // changed while the other one was read
+    this.#took(key, found, () => swap(found));
     await this.#noteLatest();
     return true;
   }
 
-  /** The state of the plan in hand that another page kept. */
-  takeNewer(): Promise<Found | undefined> {
+  /** Puts a plan under a key of its own and takes it up, as {@link take} does. */
+  async begun(plan: Plan, swap: () => void): Promise<boolean> {
+    if (!(await this.#settled())) return false;
+    const key = await this.storage.freeKey(this.#origin);
+    const saved = await this.storage.save(key, plan, 0);
+    if (!(await this.#settled())) return false;
+    this.#took(saved.key, saved, swap);
+    await this.#noteLatest();
+    return true;
+  }
+
+  /** Takes up the state of the plan in hand that another page kept; what was not kept yet here is let go. */
+  takeNewer(swap: (found: Found) => void): Promise<boolean> {
     clearTimeout(this.#timer);
     this.#dirtySince = 0;
-    return this.take(this.#key);
+    return this.take(this.#key, swap);
   }
 
   /** Keeps the plan in hand as a copy beside the one that another page changed. */
@@ -180,9 +190,19 @@ export class PlanKeeper {
     return this.storage.list();
   }
 
+  /** Learns whether the browser has promised to keep what is stored, without asking for it. */
+  async lookLasting(): Promise<void> {
+    try {
+      this.lasting = await navigator.storage.persisted();
+    } catch {
+      // A browser that does not tell.
+    }
+  }
+
   /** Asks the browser, once, to keep what is stored until the person deletes it. */
   async askToLast(): Promise<void> {
-    if (this.lasting !== undefined || !this.#key) return;
+    if (this.#asked || !this.#key) return;
+    this.#asked = true;
     this.lasting = false;
     try {
       const { storage } = navigator;
@@ -216,12 +236,23 @@ export class PlanKeeper {
     this.#host.keeperChanged();
   }
 
-  #took(key: string, { revision, saved }: { revision: number; saved: Date }): void {
-    clearTimeout(this.#timer);
-    this.#dirtySince = 0;
+  /** Whether all changes of the plan in hand are kept. */
+  async #settled(): Promise<boolean> {
+    await this.save();
+    return !this.dirty;
+  }
+
+  #took(
+    key: string,
+    { revision, saved }: { revision: number; saved?: Date },
+    swap: () => void,
+  ): void {
     this.#key = key;
     this.#revision = revision;
     this.saved = saved;
+    swap();
+    clearTimeout(this.#timer);
+    this.#dirtySince = 0;
     this.busy = false;
     this.newer = false;
     this.trouble = undefined;
@@ -257,7 +288,13 @@ export class PlanKeeper {
   }
 
   async #noteLatest(): Promise<void> {
-    await this.storage.noteLatest(this.#origin, this.#key).catch(() => undefined);
+    try {
+      await this.storage.noteLatest(this.#origin, this.#key);
+      // A page that remembers this key and begins with it gets this very plan.
+      if (this.#key !== this.#origin) await this.storage.noteLatest(this.#key, this.#key);
+    } catch {
+      // On return the plan that the page names is taken up.
+    }
   }
 
   #onNews({ key, revision }: TabNews): void {

@@ -1,6 +1,9 @@
 import { css } from 'lit';
 
 export const styles = css`
+  :host(:focus) {
+    outline: none;
+  }
   .top {
     container-type: inline-size;
     padding-block: 8px;

@@ -67,6 +67,8 @@ export class PaintingPlan extends TonewellElement {
   static override styles = [tokens, controls, styles];
 
   #begun = false;
+  /** Whether it is known what is kept under the name. */
+  #looked = false;
   #intake = new PictureIntake(this);
   /** SHA-256 of the photo in hand, once it is known. */
   #photo = '';
@@ -104,6 +106,8 @@ export class PaintingPlan extends TonewellElement {
     this.ownerDocument.addEventListener('visibilitychange', this.#onHidden);
     globalThis.addEventListener?.('pagehide', this.#onGone);
     this.#keeper.connect();
+    // A click anywhere inside leaves the keyboard here, so that undo by keyboard reaches the plan.
+    if (!this.hasAttribute('tabindex')) this.tabIndex = -1;
     if (!this.#begun) {
       this.#begun = true;
       this.store.settled = this.#begin();
@@ -140,6 +144,21 @@ export class PaintingPlan extends TonewellElement {
   /** Keeps the plan now; resolves once it is kept (or could not be: see the `error` event). */
   async save(): Promise<void> {
     await this.#keeper.save();
+  }
+
+  /** Takes up the plan kept under a key, after keeping the one in hand; tells whether it could (else see `error`). */
+  openPlan(key: string): Promise<boolean> {
+    return this.#open(key);
+  }
+
+  /** Begins a new plan beside the others; tells whether the one in hand could be kept first. */
+  newPlan(): Promise<boolean> {
+    return this.#fresh();
+  }
+
+  /** Takes up a plan file (JSON, or ZIP with photos) beside the plan in hand; a refused one is told in a sentence. */
+  openFile(file: File): Promise<void> {
+    return this.#openFile(file);
   }
 
   /** The plan as a JSON file for the person to keep, without its photos. */
@@ -180,8 +199,7 @@ export class PaintingPlan extends TonewellElement {
       if (trouble) this.fireError(trouble);
     }
     // The page names another plan.
-    if (changes.get('name') !== undefined && this.#begun && this.name !== this.#keeper.key)
-      void this.#rename();
+    if (changes.has('name') && this.#looked && this.name !== this.#keeper.key) void this.#rename();
   }
 
   override render(): TemplateResult {
@@ -237,7 +255,7 @@ export class PaintingPlan extends TonewellElement {
   }
 
   #renderTab(name: PanelName): TemplateResult | typeof nothing {
-    if (name === 'shelf' && !this.#keeper.key) return nothing;
+    if (name === 'shelf' && !this.name) return nothing;
     return html`<button
       type="button"
       class="quiet tab"
@@ -310,11 +328,14 @@ export class PaintingPlan extends TonewellElement {
   }
 
   #standing(): string {
-    const { key, busy, saved } = this.#keeper;
-    if (!key) return this.say('plan.memory');
+    const { busy, saved } = this.#keeper;
+    if (!this.name) return this.say('plan.memory');
     if (busy) return this.say('plan.saving');
     if (!saved) return this.say('plan.unsaved');
-    const time = new Intl.DateTimeFormat(this.locale, { timeStyle: 'short' }).format(saved);
+    const today = saved.toDateString() === new Date().toDateString();
+    const dateStyle = today ? undefined : 'medium';
+    const format = new Intl.DateTimeFormat(this.locale, { dateStyle, timeStyle: 'short' });
+    const time = format.format(saved);
     return this.say('plan.saved', { time });
   }
 
@@ -346,20 +367,28 @@ export class PaintingPlan extends TonewellElement {
 
   /** Looks for a kept plan, else opens the page's own picture. */
   async #begin(): Promise<void> {
-    const found = await this.#keeper.begin(this.name);
-    if (found) {
-      this.store.restore(found.plan);
-      this.store.restored = found.plan.photo !== undefined;
+    let taken: Found | undefined;
+    const { name } = this;
+    const { plan } = this.store;
+    let meant = name;
+    await this.#keeper.begin(name, (found) => {
+      meant = this.name;
+      taken = found;
+      this.#looked = true;
+      if (found) this.store.restore(found.plan);
+    });
+    if (taken) {
+      this.store.restored = taken.plan.photo !== undefined;
       const date = new Intl.DateTimeFormat(this.locale, {
         dateStyle: 'medium',
         timeStyle: 'short',
-      }).format(found.saved);
+      }).format(taken.saved);
       this.announce(this.say('plan.restored', { date }));
-    }
-    this.#onKeeper();
+    } else if (this.store.plan !== plan) this.#keeper.touch();
+    if (meant !== name) this.name = meant; // the page has named another one meanwhile
     this.dispatchEvent(new ReadyEvent());
-    if (found?.plan.photo) this.#openPhoto(found);
-    else if (this.src) void this.#intake.load(this.src, found !== undefined);
+    if (taken?.plan.photo) this.#openPhoto(taken);
+    else if (this.src) void this.#intake.load(this.src, taken !== undefined);
   }
 
   /** Opens the leading photo of a plan that was taken up, or says that it is not here. */
@@ -385,9 +414,7 @@ export class PaintingPlan extends TonewellElement {
 
   async #open(key: string): Promise<boolean> {
     try {
-      const found = await this.#keeper.take(key);
-      if (found) this.#takeUp(found);
-      return found !== undefined;
+      return await this.#keeper.take(key, (found) => this.#takeUp(found));
     } catch (thrown) {
       await this.#keeper.tell(thrown);
       return false;
@@ -397,11 +424,11 @@ export class PaintingPlan extends TonewellElement {
   async #fresh(): Promise<boolean> {
     try {
       const plan = newPlan();
-      if (!(await this.#keeper.begun(plan))) return false;
-      this.#photo = '';
-      this.store.takeUp(plan, true);
-      this.#opened();
-      return true;
+      return await this.#keeper.begun(plan, () => {
+        this.#photo = '';
+        this.store.takeUp(plan, true);
+        this.#opened();
+      });
     } catch (thrown) {
       await this.#keeper.tell(thrown);
       return false;
@@ -417,13 +444,10 @@ export class PaintingPlan extends TonewellElement {
       const missing = plan.photo !== undefined && photos.length === 0;
       if (this.#keeper.key) {
         for (const { blob, name } of photos) await this.#keeper.storage.keepPhoto(blob, name);
-        if (!(await this.#keeper.begun(plan))) return;
         const { photo } = plan;
-        const leading =
-          photo &&
-          (photos.find(({ sha256 }) => sha256 === photo.sha256) ??
-            (await this.#keeper.storage.photo(photo.sha256)));
-        this.#takeUp({ plan, photo: leading, revision: 1, saved: new Date() });
+        const leading = photo && (await this.#keeper.storage.photo(photo.sha256));
+        const found = { plan, photo: leading, revision: 1, saved: new Date() };
+        if (!(await this.#keeper.begun(plan, () => this.#takeUp(found)))) return;
       } else {
         this.store.change('file', () => plan);
         const [leading] = photos;
@@ -438,18 +462,22 @@ export class PaintingPlan extends TonewellElement {
     }
   }
 
+  /** The page names another plan; without a name the one in hand is kept only while the page is open. */
   async #rename(): Promise<void> {
-    await this.save();
-    const found = await this.#keeper.begin(this.name);
-    if (found) this.#takeUp(found);
-    else this.store.takeUp(newPlan(), true);
+    const { name } = this;
+    await this.#keeper.begin(name, (found) => {
+      if (found) this.#takeUp(found);
+      else if (name) {
+        this.#photo = '';
+        this.store.takeUp(newPlan(), true);
+      }
+    });
     this.#onKeeper();
   }
 
   async #takeNewer(): Promise<void> {
     try {
-      const found = await this.#keeper.takeNewer();
-      if (found) this.#takeUp(found);
+      await this.#keeper.takeNewer((found) => this.#takeUp(found));
     } catch (thrown) {
       await this.#keeper.tell(thrown);
     }
@@ -497,6 +525,7 @@ export class PaintingPlan extends TonewellElement {
         this.#onKeeper();
         this.dispatchEvent(new PlanSavedEvent(saved, key));
         void this.#keeper.keepPicture();
+        if (this.panel) void this.#panels[this.panel].refresh();
       },
     };
   }
@@ -525,7 +554,7 @@ export class PaintingPlan extends TonewellElement {
   }
 
   #onKeeper(): void {
-    if (this.name !== this.#keeper.key) this.name = this.#keeper.key;
+    if (this.#looked && this.name !== this.#keeper.key) this.name = this.#keeper.key;
     this.requestUpdate();
   }
 

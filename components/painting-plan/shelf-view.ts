@@ -29,6 +29,7 @@ export class ShelfView {
       const gone = (this.#plans ?? []).filter(({ key }) => this.#deleted.has(key));
       this.#plans = [...listed, ...gone].sort((a, b) => b.saved.getTime() - a.saved.getTime());
       this.#room = await roomOnDevice();
+      await keeper.lookLasting();
     } catch (thrown) {
       this.#plans = [];
       await keeper.tell(thrown);

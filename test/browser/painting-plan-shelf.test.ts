@@ -135,6 +135,22 @@ describe('painting-plan: plans on this device', () => {
     expect(again.name).to.equal(`${name} (2)`);
   });
 
+  it('takes up the plan that a page has remembered, whatever was in hand elsewhere', async () => {
+    const name = freshName();
+    const first = await plan(name);
+    await titled(first, 'Clay dog');
+    expect(await first.newPlan()).to.equal(true);
+    await titled(first, 'Jug');
+    const remembered = first.name;
+    first.parentElement!.remove();
+    const second = await plan(remembered);
+    expect(second.document.title).to.equal('Jug');
+    expect(await second.openPlan(name)).to.equal(true);
+    second.parentElement!.remove();
+    const third = await plan(name);
+    expect(third.document.title).to.equal('Clay dog');
+  });
+
   it('opens the plan that the page names', async () => {
     const [one, two] = [freshName(), freshName()];
     await storage.save(two, newPlan({ title: 'Second' }), 0);
@@ -142,6 +158,12 @@ describe('painting-plan: plans on this device', () => {
     await titled(element, 'First');
     element.name = two;
     await until(() => element.document.title === 'Second', 'the plan');
+    const early = document.createElement('painting-plan');
+    early.name = one;
+    element.parentElement!.append(early);
+    early.name = two;
+    await until(() => early.document.title === 'Second', 'the plan named last');
+    expect(early.name).to.equal(two);
     expect((await storage.load(one))!.plan.title).to.equal('First');
   });
 
@@ -310,19 +332,26 @@ describe('painting-plan: files', () => {
     await titled(element, 'Round trip');
     element.store.change('limits', (now) => withLimits(now, [12, 34]));
     await open(element, 'file');
-    let link: HTMLAnchorElement | undefined;
-    const { click } = HTMLAnchorElement.prototype;
-    HTMLAnchorElement.prototype.click = function (this: HTMLAnchorElement): void {
-      link = this;
+    // The link that is clicked is caught before the browser downloads anything.
+    const links: HTMLAnchorElement[] = [];
+    const { createElement } = document;
+    document.createElement = (tag: string) => {
+      const made = createElement.call(document, tag);
+      if (made instanceof HTMLAnchorElement) {
+        links.push(made);
+        made.addEventListener('click', (event) => event.preventDefault());
+      }
+      return made;
     };
     try {
       await press(element, 'Save the file');
-      await until(() => link, 'the file');
+      await until(() => links[0]?.download, 'the file');
     } finally {
-      HTMLAnchorElement.prototype.click = click;
+      document.createElement = createElement;
     }
-    expect(link!.download).to.equal('Round trip.tonewell.zip');
-    const file = new File([await (await fetch(link!.href)).blob()], link!.download);
+    const [{ download, href }] = links;
+    expect(download).to.equal('Round trip.tonewell.zip');
+    const file = new File([await (await fetch(href)).blob()], download);
     element.parentElement!.remove();
     for (const { key } of await storage.list()) await storage.forget(key);
 

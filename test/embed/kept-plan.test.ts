@@ -83,6 +83,64 @@ async function edit(page: Page): Promise<void> {
   await new Promise((resolve) => setTimeout(resolve, 3000));
 }
 
+describe('the bar', () => {
+  it('takes a change back by keyboard after a click anywhere in the studio', async () => {
+    const page = await open();
+    await page.$eval('painting-plan', (element) =>
+      (element as PaintingPlan).store.change('title', (plan) => ({ ...plan, title: 'a change' })),
+    );
+    for (const heading of await page.$$('painting-plan h2')) {
+      if (!(await heading.isVisible())) continue;
+      await heading.click();
+      break;
+    }
+    for (const [keys, expected] of [
+      [['Control', 'z'], ''],
+      [['Control', 'Shift', 'Z'], 'a change'],
+      [['Meta', 'z'], ''],
+      [['Control', 'y'], 'a change'],
+      [['Control', 'z'], ''],
+    ] as const) {
+      for (const key of keys) await page.keyboard.down(key);
+      for (const key of [...keys].reverse()) await page.keyboard.up(key);
+      expect(await title(page), keys.join(' ')).toBe(expected);
+    }
+    await page.close();
+  });
+
+  it('keeps undo and redo on one line at 360 px, with targets of 44 px, and nothing sticks out', async () => {
+    const page = await open();
+    await page.setViewport({ width: 360, height: 800, hasTouch: true, isMobile: true });
+    await until('the photo', () =>
+      page.$eval('painting-plan', (element) => (element as PaintingPlan).store?.picture.exact),
+    );
+    for (const panel of ['shelf', 'photos', 'brief', 'file']) {
+      await (await page.$(`painting-plan >>> #tab-${panel}`))!.evaluate((tab) =>
+        (tab as HTMLElement).click(),
+      );
+      await page.waitForSelector('painting-plan >>> #panel');
+      const { steps, small, width } = await page.$eval('painting-plan', (element) => {
+        const root = element.shadowRoot!;
+        const boxes = [...root.querySelectorAll('button, label.button, input:not(.away), select')]
+          .filter((each) => !/checkbox/.test((each as HTMLInputElement).type ?? ''))
+          .map((each) => each.getBoundingClientRect());
+        return {
+          steps: [...root.querySelectorAll('.steps button')].map(
+            (each) => each.getBoundingClientRect().top,
+          ),
+          small: boxes.filter((box) => box.height < 44 || box.right > innerWidth || box.left < 0)
+            .length,
+          width: document.documentElement.scrollWidth,
+        };
+      });
+      expect(steps[0], panel).toBe(steps[1]);
+      expect(small, panel).toBe(0);
+      expect(width, panel).toBeLessThanOrEqual(360);
+    }
+    await page.close();
+  });
+});
+
 describe('a kept plan', () => {
   it('is there again, but for the last second, after its process has crashed mid-edit', async () => {
     const page = await open();
