@@ -12,6 +12,7 @@ import {
 } from '../dist/tonewell.min.js';
 
 const MOST_BYTES = 4_000_000;
+const MOST_REMARKS = 30;
 const EXAMPLE = ['1-1', '1-2', '2-1', '2-2', '3-1', '4-1', '5-1', '6-1'];
 
 const report = document.querySelector('#report');
@@ -273,6 +274,12 @@ function boardRows(student, marked, again, id) {
     ...lacks.map((lack) => [lackWords(lack, board)]),
     ...findings.map((finding) => [findingWords(finding, board), 'odd']),
   ];
+  const beyond = remarks.length - MOST_REMARKS;
+  const shown = [
+    ...remarks.slice(0, MOST_REMARKS),
+    ...(beyond > 0 ? [[`And ${count(beyond, 'more remark')}.`]] : []),
+    ...(remarks.length === 0 ? [['Every swatch belongs.']] : []),
+  ];
   const trays = board.bands.map((band, bucket) => {
     const swatches = board.swatches.filter((swatch) => swatch.bucket === bucket);
     const words = swatches.map((each) => `${nameOf(each)} ${KIND[kindOf.get(each.id)]}`).join(', ');
@@ -306,9 +313,7 @@ function boardRows(student, marked, again, id) {
       h(
         'ul',
         { class: 'remarks' },
-        ...(remarks.length ? remarks : [['Every swatch belongs.']]).map(([text, kind = '']) =>
-          h('li', { class: kind }, text),
-        ),
+        ...shown.map(([text, kind = '']) => h('li', { class: kind }, text)),
       ),
       button,
     ),

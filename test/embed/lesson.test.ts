@@ -1,5 +1,13 @@
 /** The lesson and its marking page as built: a board handed in as a file, a folder of them marked, in Chromium under a strict policy. */
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import type { Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -336,6 +344,41 @@ describe('the marking page', () => {
     expect(await page.$$('.bad > li')).toHaveLength(7);
     expect(await overflow(page)).toBeLessThanOrEqual(0);
     expect(await accessibilityFaults(page)).toEqual([]);
+  });
+
+  it('a folder is read with all that lies in it, hidden files aside', async () => {
+    const inner = join(folder, 'class', 'inner');
+    mkdirSync(inner, { recursive: true });
+    for (const name of ['lesson.json', 'student-1-1.json'])
+      copyFileSync(join(submissions, name), join(folder, 'class', name));
+    copyFileSync(join(submissions, 'student-3-1.json'), join(inner, 'student-3-1.json'));
+    writeFileSync(join(folder, 'class', '.hidden'), 'x');
+    await page.$eval('#report', (element) => element.replaceChildren());
+    const input = (await page.$('#folder')) as ElementHandle<HTMLInputElement>;
+    await input.uploadFile(join(folder, 'class'));
+    await until('the report', () => page.$('.boards'));
+    expect(await page.$eval('#status', (element) => element.textContent)).toBe(
+      '2 students handed in 2 boards.',
+    );
+    expect(await page.$eval('#verdicts', (element) => element.textContent)).toBe(
+      'Greys that hold their place',
+    );
+  });
+
+  it('files may be dropped', async () => {
+    await page.$eval('#report', (element) => element.replaceChildren());
+    const text = readFileSync(join(submissions, 'student-4-1.json'), 'utf8');
+    await page.evaluate((content) => {
+      const dataTransfer = new DataTransfer();
+      dataTransfer.items.add(new File([content], 'dropped.json', { type: 'application/json' }));
+      const drop = document.querySelector('#drop')!;
+      for (const type of ['dragover', 'drop'])
+        drop.dispatchEvent(new DragEvent(type, { dataTransfer, cancelable: true }));
+    }, text);
+    await until('the report', () => page.$('.boards'));
+    expect(await page.$eval('#status', (element) => element.textContent)).toBe(
+      '1 student handed in 1 board.',
+    );
   });
 
   it('nothing readable at all', async () => {
