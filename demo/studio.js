@@ -105,3 +105,6 @@ arm.addEventListener('change', () => {
 
 listAway();
 show(current);
+
+// Without a network the page comes from its own copies; where that is not allowed it needs its server.
+navigator.serviceWorker?.register('offline.js').catch(() => undefined);

@@ -240,24 +240,31 @@ export class Panels extends EventTarget {
     const corner = event.currentTarget;
     const element = this.#elements.get(id);
     const { column, row, gap } = this.#grid();
-    const { width, height } = element.getBoundingClientRect();
     const before = this.#arrangement;
-    const forward = getComputedStyle(this.#root).direction === 'rtl' ? -1 : 1;
+    const rtl = getComputedStyle(this.#root).direction === 'rtl';
     const ended = new AbortController();
     const { signal } = ended;
+    /** How far a point lies from the panel's upper corner on the other side, CSS pixels. */
+    const reach = ({ clientX, clientY }) => {
+      const { left, right, top } = element.getBoundingClientRect();
+      return { across: rtl ? right - clientX : clientX - left, down: clientY - top };
+    };
+    const start = reach(event);
+    const beyond = {
+      across: element.offsetWidth - start.across + gap,
+      down: element.offsetHeight - start.down + gap,
+    };
     corner.setPointerCapture(event.pointerId);
-    const move = ({ clientX, clientY }) => {
-      const dx = (clientX - event.clientX) * forward;
-      const dy = clientY - event.clientY + window.scrollY - scrolled;
-      const columns = Math.round((width + dx + gap) / column);
+    const move = (moved) => {
+      const { across, down } = reach(moved);
+      const columns = Math.round((across + beyond.across) / column);
       // A drag straight to the side leaves a panel as high as its content.
-      const rows =
-        Math.abs(dy) < row / 2
-          ? before.find((place) => place.id === id).rows
-          : Math.max(ROWS.least, Math.round((height + dy + gap) / row));
+      const level = Math.abs(moved.clientY - event.clientY) < row / 2;
+      const rows = level
+        ? before.find((place) => place.id === id).rows
+        : Math.max(ROWS.least, Math.round((down + beyond.down) / row));
       this.#resize(id, { columns, rows });
     };
-    const scrolled = window.scrollY;
     corner.addEventListener('pointermove', move, { signal });
     for (const end of ['pointerup', 'pointercancel'])
       corner.addEventListener(end, () => ended.abort(), { signal });
