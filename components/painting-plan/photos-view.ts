@@ -27,7 +27,7 @@ const LOOK = 65_536;
 export class PhotosView {
   #desk: Desk;
   #files = new Map<string, Blob>();
-  #pictures = new SmallPictures();
+  #pictures = new SmallPictures((blob) => this.#decoded(blob));
 
   constructor(desk: Desk) {
     this.#desk = desk;
@@ -164,6 +164,13 @@ export class PhotosView {
     }));
   }
 
+  /** A small copy of a photo, made by the core: a large one is decoded beside the page. */
+  async #decoded(blob: Blob): Promise<ImageBitmap> {
+    const handle = await (await this.#desk.store.core()).open(blob, { maxPixels: LOOK });
+    handle.close();
+    return handle.preview.bitmap ?? createImageBitmap(blob);
+  }
+
   /** Keeps one more photo with the plan, once it is known that it can be opened. */
   async #add(file: File): Promise<void> {
     const { store, keeper, announce, say } = this.#desk;
@@ -171,6 +178,7 @@ export class PhotosView {
     try {
       const handle = await (await store.core()).open(file, { maxPixels: LOOK });
       const { width, height } = handle;
+      handle.preview.bitmap?.close();
       handle.close();
       const sha256 = await keeper.keepPhoto(file, file.name);
       if (!sha256 || store.plan.title !== plan.title) return;
