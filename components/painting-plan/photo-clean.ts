@@ -1,4 +1,5 @@
 import { withoutLocation } from '../shared/core.js';
+import { breath } from './zip.js';
 
 /** Quality of a photo that has to be written anew as JPEG (0..1). */
 const QUALITY = 0.95;
@@ -10,7 +11,9 @@ const QUALITY = 0.95;
  */
 export async function withoutPlace(photo: Blob): Promise<Blob> {
   const bytes = new Uint8Array(await photo.arrayBuffer());
+  await breath();
   const clean = withoutLocation(bytes);
+  await breath();
   if (!clean) return redrawn(photo);
   return new Blob([clean.bytes as Uint8Array<ArrayBuffer>], { type: typeOf(bytes) });
 }

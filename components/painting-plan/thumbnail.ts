@@ -10,8 +10,10 @@ export function pictureMark({ picture, plan }: PlanStore): string {
 }
 
 /** A small JPEG of the painted part of the photo. */
-export async function smallPicture({ picture }: PlanStore): Promise<Blob | undefined> {
-  const { bitmap } = picture;
+export async function smallPicture({ picture, plan }: PlanStore): Promise<Blob | undefined> {
+  // The quick copy is the smaller one, but of the whole photo.
+  const quick = plan.crop ? undefined : picture.handle?.preview.bitmap;
+  const bitmap = quick?.width ? quick : picture.bitmap;
   if (!bitmap?.width || typeof OffscreenCanvas === 'undefined') return undefined;
   const scale = Math.min(1, LONG_SIDE / Math.max(bitmap.width, bitmap.height));
   const width = Math.max(1, Math.round(bitmap.width * scale));

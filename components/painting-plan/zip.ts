@@ -32,7 +32,8 @@ const END_MAX = 22 + 65_535;
 /** Bytes of central directory that are looked at. */
 const DIRECTORY_MAX = 256 * 1024;
 
-const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+/** Lets the page have its turn. */
+export const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
 async function viewOf(blob: Blob): Promise<DataView> {
   return new DataView(await blob.arrayBuffer());
@@ -130,11 +131,11 @@ export interface ZipInput {
 /** A ZIP file of these parts, worked through in slices. */
 export async function zipped(inputs: readonly ZipInput[]): Promise<Blob> {
   const { Zip, ZipDeflate, ZipPassThrough } = await import('fflate');
-  const out: Uint8Array<ArrayBuffer>[] = [];
+  const out: Blob[] = [];
   let failed: Error | undefined;
   const zip = new Zip((error, chunk) => {
     if (error) failed = error;
-    else out.push(chunk);
+    else out.push(new Blob([chunk]));
   });
   for (const { name, blob, squeeze } of inputs) {
     const part = squeeze ? new ZipDeflate(name, { level: 6 }) : new ZipPassThrough(name);
