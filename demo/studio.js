@@ -95,6 +95,12 @@ at('arm').addEventListener('click', () => {
 at('leave').addEventListener('click', () => arm.leave());
 at('arm-undo').addEventListener('click', () => plan.undo());
 at('arm-redo').addEventListener('click', () => plan.redo());
+const steps = () => {
+  at('arm-undo').disabled = !plan.store.canUndo;
+  at('arm-redo').disabled = !plan.store.canRedo;
+};
+plan.store.addEventListener('plan', steps);
+steps();
 arm.addEventListener('told', ({ detail }) => (at('wake').textContent = detail));
 arm.addEventListener('change', () => {
   at('arm-bar').hidden = !arm.on;

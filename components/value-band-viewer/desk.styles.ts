@@ -368,4 +368,15 @@ export const deskStyles = css`
       color: HighlightText;
     }
   }
+  /* On paper the picture and its ladder; nothing to press. */
+  @media print {
+    .sheet > .bar,
+    .tool-bar,
+    .told,
+    .ways,
+    .foot,
+    .grip {
+      display: none;
+    }
+  }
 `;

@@ -274,6 +274,12 @@ describe("arm's length", () => {
           .shadowRoot!.querySelector<HTMLElement>('[part~=views] button')!;
         return { type: parseFloat(getComputedStyle(button).fontSize), target: button.offsetHeight };
       });
+    const tools = (): Promise<boolean> =>
+      page.$eval(
+        'value-band-viewer',
+        (viewer) => viewer.shadowRoot!.querySelector('[part~=tools]') !== null,
+      );
+    await until('the tools', tools);
     const before = await size();
     await press(page, '#arm');
     await until('the lock', async () => (await locks(page)).length === 1);
@@ -281,6 +287,8 @@ describe("arm's length", () => {
     expect(at.type).toBeCloseTo(before.type * 1.5, 5);
     expect(at.target).toBeGreaterThanOrEqual(64);
     expect(await panels(page)).toEqual(['photo']);
+    // What is for the table only is laid away meanwhile.
+    expect(await tools()).toBe(false);
     expect(await wake(page)).toBe('The screen stays awake.');
     expect(await page.evaluate(() => document.activeElement!.id)).toBe('leave');
     await press(page, '#switch [data-show=spots]');
@@ -296,6 +304,7 @@ describe("arm's length", () => {
     await page.keyboard.press('Escape');
     expect(await panels(page)).toEqual(['photo', 'spots', 'board']);
     expect(await size()).toEqual(before);
+    await until('the tools', tools);
     expect(await page.evaluate(() => document.activeElement!.id)).toBe('arm');
     await until('the lock to be let go', async () => (await locks(page)).every(Boolean));
     await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
