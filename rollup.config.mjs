@@ -88,6 +88,8 @@ export default [
       index: 'components/index.ts',
       'core/index': 'core/entry.ts',
       'define/index': 'components/define.ts',
+      'words/en': 'components/shared/words/index.ts',
+      'words/de': 'components/shared/words/de/index.ts',
       ...defines,
     },
     external,

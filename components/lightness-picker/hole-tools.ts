@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { icon } from '../shared/icons.js';
+import { inMm, inUnit, type LengthUnit } from '../shared/measure.js';
 import { cardLightness, greyOf, GREYS, type CardGrey } from './card.js';
 import { HOLE_MM } from './geometry.js';
 import { setVars } from './set-vars.js';
@@ -8,6 +9,9 @@ export interface ToolsView {
   say: (key: string, values?: Record<string, string | number>) => string;
   disabled: boolean;
   holeMm: number;
+  /** What lengths are told in, and the hole's in words. */
+  unit: LengthUnit;
+  length: string;
   card: CardGrey | 'away';
   /** The lightness that is read; missing while it must not be seen. */
   lightness?: number;
@@ -22,15 +26,16 @@ export interface ToolsView {
 
 /** What can be set about hole and card. */
 export function holeTools(view: ToolsView): TemplateResult {
-  const { say, disabled, holeMm, card, lightness } = view;
-  const resize = (event: Event): void => {
-    const mm = (event.target as HTMLInputElement).valueAsNumber;
+  const { say, disabled, holeMm, unit, card, lightness } = view;
+  const given = (event: Event): number => (event.target as HTMLInputElement).valueAsNumber;
+  const resize = (mm: number): void => {
     if (Number.isFinite(mm)) view.resize(mm);
   };
+  const unitWord = say(`unit.${unit}`);
   return html`<div class="tools" part="tools">
     ${view.hint ? html`<p class="soft hint">${say('picker.move-hint')}</p>` : nothing}
     <div class="setting">
-      <label class="label" for="size">${say('picker.hole-size')}</label>
+      <label class="label" for="size">${say('picker.hole-size', { unit: unitWord })}</label>
       <div class="size">
         <input
           id="size"
@@ -40,17 +45,18 @@ export function holeTools(view: ToolsView): TemplateResult {
           step="0.5"
           ?disabled=${disabled}
           .value=${String(holeMm)}
-          @input=${resize}
+          aria-valuetext=${view.length}
+          @input=${(event: Event) => resize(given(event))}
         />
         <input
           type="number"
-          min=${HOLE_MM.least}
-          max=${HOLE_MM.most}
-          step="0.5"
-          aria-label=${say('picker.hole-size-number')}
+          min=${inUnit(HOLE_MM.least, unit)}
+          max=${inUnit(HOLE_MM.most, unit)}
+          step=${unit === 'mm' ? 0.5 : 'any'}
+          aria-label=${say('picker.hole-size-number', { unit: unitWord })}
           ?disabled=${disabled}
-          .value=${String(holeMm)}
-          @change=${resize}
+          .value=${String(inUnit(holeMm, unit))}
+          @change=${(event: Event) => resize(inMm(given(event), unit))}
         />
       </div>
     </div>

@@ -15,6 +15,7 @@ import { ReadingSendEvent } from '../shared/events/reading-send.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
 import { reasonOf, type StorePlanEvent } from '../shared/plan-store.js';
+import { formatNumber } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { pickerWords } from '../shared/words/picker.js';
 import { pictureWords } from '../shared/words/picture.js';
@@ -460,8 +461,7 @@ export class LightnessPicker extends ColourControl {
     this.cardElement?.style.setProperty('--_side', `${side}px`);
     this.cardElement?.style.setProperty('--_hole', `${hole}px`);
     if (cardCanvas && this.card === 'away') drawRim(cardCanvas, side, hole);
-    else if (cardCanvas)
-      drawCard(cardCanvas, side, hole, grey, this.say('picker.mm', { mm: this.hole }));
+    else if (cardCanvas) drawCard(cardCanvas, side, hole, grey, this.lengthOf(this.hole));
     const { x, y, width, height } = this.#bitmapCrop;
     const seen = {
       x: (spot[0] - x) / width,
@@ -485,11 +485,7 @@ export class LightnessPicker extends ColourControl {
   #say = (key: string, values?: Record<string, string | number>): string => this.say(key, values);
 
   /** A value with one decimal, in the reader's way of writing. */
-  #figure = (value: number): string =>
-    new Intl.NumberFormat(this.locale, {
-      minimumFractionDigits: 1,
-      maximumFractionDigits: 1,
-    }).format(value);
+  #figure = (value: number): string => formatNumber(value, this.locale, 1, false, true);
 
   #placeInWords(): string {
     return this.say('picker.at', percentsOf(this.spot, this.#crop));
@@ -693,6 +689,8 @@ export class LightnessPicker extends ColourControl {
         say: this.#say,
         disabled: this.locked,
         holeMm: this.hole,
+        unit: this.lengthUnit,
+        length: this.lengthOf(this.hole),
         card: this.card,
         lightness: this.reading?.lightness,
         hint: !this.handled,

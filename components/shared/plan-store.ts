@@ -24,6 +24,8 @@ import {
   type PlanPhoto,
   type Reason,
 } from './core.js';
+import type { LengthUnit } from './measure.js';
+import { inWords, type Say } from './usual-bands.js';
 import type { Display, Jobs, PictureSource, Progress } from './core.js';
 import { renewCore, sharedCore, type Core, type PictureHandle } from './core.js';
 
@@ -84,9 +86,13 @@ export class PlanStore extends EventTarget {
   #tonesOf?: Plan;
   #turn = 0;
 
-  constructor(plan?: Plan) {
+  /**
+   * @param plan - a plan to take up; its limits stay as they are.
+   * @param say - the words for bands and brushes of a new plan; English without.
+   */
+  constructor(plan?: Plan, say?: Say) {
     super();
-    this.#history = startHistory(plan ?? newPlan());
+    this.#history = startHistory(plan ?? freshPlan(say));
     this.#autoLimits = plan === undefined;
   }
 
@@ -129,6 +135,17 @@ export class PlanStore extends EventTarget {
 
   /** Whether a plan was taken up that has no photo yet: a picture that the page shows meanwhile is not its own. */
   blank = false;
+
+  /** What the person chose to have lengths told in; empty while nothing was chosen. Fires `units` (plain Event). */
+  get chosenUnit(): LengthUnit | '' {
+    return this.#chosenUnit;
+  }
+  set chosenUnit(unit: LengthUnit | '') {
+    if (unit === this.#chosenUnit) return;
+    this.#chosenUnit = unit;
+    this.dispatchEvent(new Event('units'));
+  }
+  #chosenUnit: LengthUnit | '' = '';
 
   /** The core that the elements share. */
   core(): Promise<Core> {
@@ -487,6 +504,11 @@ export class PlanStore extends EventTarget {
     this.#picture = picture;
     this.dispatchEvent(new Event('picture'));
   }
+}
+
+/** A new plan; its bands and brushes are named in the words given, else in English. */
+export function freshPlan(say?: Say): Plan {
+  return say ? inWords(newPlan(), say) : newPlan();
 }
 
 /** No picture. */

@@ -5,7 +5,10 @@ import type { Reason } from './core.js';
 import { KitErrorEvent } from './events/kit-error.js';
 import { PlanRequestEvent, storeOf, type PlanOwner } from './plan-context.js';
 import { PlanStore, type StorePlanEvent } from './plan-store.js';
+import { localeOf, nearest, watchLanguage } from './locale.js';
+import { figureOf, isUnit, unitOfLocale, type LengthUnit } from './measure.js';
 import { onWords, sentence, type Words } from './strings.js';
+import { commonWords } from './words/common.js';
 
 /**
  * What all elements of the kit share: how they find their plan, speak, and are defined under a name.
@@ -54,6 +57,12 @@ export abstract class TonewellElement extends LitElement {
   }
   #given?: PlanStore | PlanOwner;
 
+  /**
+   * What lengths are told in: `mm` or `in`. Where it is not given the `units` of the nearest ancestor or of the plan element
+   * counts, else the region of the language: inches in the United States, else millimetres. A person's own choice goes first.
+   */
+  @property() units: LengthUnit | '' = '';
+
   /** The plan that the element works on. */
   get store(): PlanStore {
     return (this.#store ??= this.#own ??= this.ownStore());
@@ -64,9 +73,32 @@ export abstract class TonewellElement extends LitElement {
     return this.#tied !== undefined;
   }
 
+  /** What lengths are told in now. */
+  get lengthUnit(): LengthUnit {
+    const given = [
+      this.store.chosenUnit,
+      this.units,
+      nearest(this, 'units'),
+      this.#planElement?.getAttribute('units') ?? '',
+    ];
+    return given.find(isUnit) ?? unitOfLocale(this.locale);
+  }
+
+  /** Chooses what lengths are told in, on behalf of the person, for all elements of the plan. */
+  chooseUnit(unit: LengthUnit): void {
+    this.store.chosenUnit = unit;
+  }
+
+  /** A length in words: `12 mm`, `7½ in`. */
+  lengthOf(mm: number): string {
+    const unit = this.lengthUnit;
+    return this.say(`length.${unit}`, { figure: figureOf(mm, unit, this.locale) });
+  }
+
   override connectedCallback(): void {
     super.connectedCallback();
     this.#stopWords = onWords(() => this.requestUpdate());
+    watchLanguage();
     this.ownerDocument.addEventListener('context-provider', this.#onProvider);
     this.#tie();
   }
@@ -84,7 +116,7 @@ export abstract class TonewellElement extends LitElement {
 
   /** Makes the plan of an element that stands alone. */
   protected ownStore(): PlanStore {
-    return new PlanStore();
+    return new PlanStore(undefined, (key, values) => this.say(key, values));
   }
 
   /** Whether the element asks its ancestors for a plan. */
@@ -104,22 +136,13 @@ export abstract class TonewellElement extends LitElement {
 
   /** The language of the nearest `lang`, else the page's, else the reader's. */
   protected get locale(): string {
-    const named =
-      this.closest('[lang]')?.getAttribute('lang') ||
-      (typeof document === 'undefined' ? '' : document.documentElement.lang);
-    if (named && Intl.getCanonicalLocales.length) {
-      try {
-        return Intl.getCanonicalLocales(named)[0];
-      } catch {
-        // A malformed tag: fall through to the reader's own.
-      }
-    }
-    return typeof navigator === 'undefined' ? 'en' : navigator.language;
+    return localeOf(this);
   }
 
   /** A sentence in words of the element. */
   protected say(key: string, values: Readonly<Record<string, string | number>> = {}): string {
-    return sentence(key, values, this.locale, (this.constructor as typeof TonewellElement).words);
+    const { words } = this.constructor as typeof TonewellElement;
+    return sentence(key, values, this.locale, words, commonWords);
   }
 
   /** A finding in words. */
@@ -141,12 +164,16 @@ export abstract class TonewellElement extends LitElement {
     if (!this.#tied) this.#tie();
   };
 
+  /** The element that `plan="id"` names. */
+  get #planElement(): Element | null {
+    if (!this.planId) return null;
+    return (this.getRootNode() as Document | ShadowRoot).getElementById?.(this.planId) ?? null;
+  }
+
   #tie(): void {
     let found = storeOf(this.#given);
     if (!found && this.planId) {
-      const root = this.getRootNode() as Document | ShadowRoot;
-      const owner = root.getElementById?.(this.planId);
-      found = storeOf(owner as unknown as PlanOwner | null);
+      found = storeOf(this.#planElement as unknown as PlanOwner | null);
       found = found instanceof PlanStore ? found : undefined;
     }
     if (!found && !this.planId && this.seeksPlan())
@@ -158,6 +185,7 @@ export abstract class TonewellElement extends LitElement {
     this.#store = store;
     store.addEventListener('plan', this.#onPlan);
     store.addEventListener('picture', this.#onPicture);
+    store.addEventListener('units', this.#onUnits);
     this.#listening = true;
     this.planChanged();
     this.pictureChanged();
@@ -167,9 +195,11 @@ export abstract class TonewellElement extends LitElement {
   #leave(): void {
     this.#store?.removeEventListener('plan', this.#onPlan);
     this.#store?.removeEventListener('picture', this.#onPicture);
+    this.#store?.removeEventListener('units', this.#onUnits);
     this.#listening = false;
   }
 
   #onPlan = (event: Event): void => this.planChanged(event as StorePlanEvent);
   #onPicture = (): void => this.pictureChanged();
+  #onUnits = (): void => this.requestUpdate();
 }

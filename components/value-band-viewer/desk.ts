@@ -13,6 +13,7 @@ import { BandsChangeEvent } from '../shared/events/bands-change.js';
 import { LimitsChangeEvent } from '../shared/events/limits-change.js';
 import { ViewChangeEvent, type PictureView } from '../shared/events/view-change.js';
 import { icon } from '../shared/icons.js';
+import { feetOf } from '../shared/measure.js';
 import type { PictureIntake } from '../shared/picture-intake.js';
 import type { Words } from '../shared/strings.js';
 import { capital } from './capital.js';
@@ -209,8 +210,9 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   /** A page that asks for tools has them at hand; else the button fetches them. */
   toolsAsked(): void {
     const { controls } = this.#host;
-    if (controls !== null && this.#host.offers('tools') && this.#toolBar === 'shut')
-      void this.#fetchTools();
+    const offered = this.#host.offers('tools');
+    if (controls !== null && offered && this.#toolBar === 'shut') void this.#fetchTools();
+    else if (!offered && this.#toolBar === 'open') this.#toggleTools();
   }
 
   stageRect(): DOMRect {
@@ -400,21 +402,31 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     const { amount, distance, busy, done, fault } = this.#looking;
     const shut =
       amount > 0 ? this.words('look.shut', { amount: 100 * amount }) : this.words('look.open');
-    const metres = distance > 0 ? this.words('look.metres', { distance }) : this.words('look.near');
+    const away = distance > 0 ? this.#away(distance) : this.words('look.near');
     const told = fault
       ? this.#host.sentenceOf(fault)
       : busy
         ? this.words(amount > 0 ? 'look.squinting' : 'look.stepping', { done: 100 * done })
         : distance > 0
-          ? this.words('look.gap', { distance, gap: smallestSeenMm(distance) })
+          ? this.words('look.gap', {
+              distance: this.#away(distance),
+              gap: this.#host.lengthOf(smallestSeenMm(distance)),
+            })
           : amount > 0
             ? this.words('look.squinted')
             : this.words('look.hint');
     return html`<div class="ways" role="group" aria-label=${this.words('look.label')}>
       ${squint ? this.#renderWay('squint', 'look.squint', shut, 100, 5, Math.round(100 * amount), (value) => this.#looking.squint(value / 100)) : nothing}
-      ${back ? this.#renderWay('step-back', 'look.back', metres, 10, 0.5, distance, (value) => this.#looking.stepBack(value)) : nothing}
+      ${back ? this.#renderWay('step-back', 'look.back', away, 10, 0.5, distance, (value) => this.#looking.stepBack(value)) : nothing}
       <p class="small soft" role=${fault ? 'alert' : nothing}>${told}</p>
     </div>`;
+  }
+
+  /** A distance from the picture in words: metres, or feet where lengths are told in inches. */
+  #away(metres: number): string {
+    return this.#host.lengthUnit === 'mm'
+      ? this.words('look.metres', { distance: metres })
+      : this.words('look.feet', { distance: feetOf(metres) });
   }
 
   #renderWay(

@@ -156,7 +156,7 @@ export class Ladder {
           own
             ? html`<input
                 part="band-name"
-                aria-label=${this.#say('band.name', { place: band + 1 })}
+                aria-label=${this.#say('band.name-of', { place: band + 1 })}
                 .value=${own.name}
                 maxlength="60"
                 autocomplete="off"
@@ -267,7 +267,7 @@ export class Ladder {
       @focus=${() => this.#focus(peg)}
       @blur=${() => this.#focus(undefined)}
     >
-      <span class="knob">${value.toFixed(1)}</span>
+      <span class="knob">${this.#say('ladder.knob', { value })}</span>
     </div>`;
   }
 
@@ -331,7 +331,7 @@ export class Ladder {
                   ?disabled=${locked || bands.length <= 2}
                   @click=${() => this.#remove(alone)}
                 >
-                  ${icon('minus')}<span>${this.#say('band.remove')}</span>
+                  ${icon('minus')}<span>${this.#say('band.take-out')}</span>
                 </button>`
             : this.#paperButton()
         }
@@ -464,7 +464,7 @@ export class Ladder {
     const name = this.#name(band);
     this.#host.seeAlone(undefined);
     this.#host.act('bands', (plan) => withBandRemoved(plan, band));
-    this.#host.speak(this.#say('band.removed', { band: name }));
+    this.#host.speak(this.#say('band.taken-out', { band: name }));
   }
 
   #leavePaper = (): void => {

@@ -1,6 +1,7 @@
 import type { SVGTemplateResult, TemplateResult, nothing } from 'lit';
 import type { Reason, Spot } from '../shared/core.js';
 import type { IconName } from '../shared/icons.js';
+import type { LengthUnit } from '../shared/measure.js';
 import type { PlanStore } from '../shared/plan-store.js';
 
 /** How the stage shows the photo now: from places on the photo to places on the stage and back. */
@@ -26,6 +27,11 @@ export interface ToolHost extends HTMLElement {
   sentenceOf(reason: Reason): string;
   /** Lets screen readers hear a sentence. */
   speak(text: string): void;
+  /** What lengths are told in. */
+  readonly lengthUnit: LengthUnit;
+  chooseUnit(unit: LengthUnit): void;
+  /** A length in words. */
+  lengthOf(mm: number): string;
   /** Puts the tool in hand aside (or takes another one up). */
   takeUp(tool: string | null): void;
 }

@@ -566,12 +566,13 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
   #dress(bands: boolean): void {
     const names = this.bandNames.split(',').map((name) => name.trim());
     try {
-      dressed(this.store, {
+      const dress = {
         count: bands ? this.bands : null,
         names: bands ? names.filter(Boolean) : [],
         limits: this.#limitsGiven,
         paperLimit: this.paperLimit,
-      });
+      };
+      dressed(this.store, dress, (key, values) => this.say(key, values));
     } catch (thrown) {
       this.fireError(reason('viewer.limits', { message: (thrown as Error).message }));
     }

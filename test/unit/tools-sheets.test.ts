@@ -1,12 +1,7 @@
 /** Sheet sizes, units, and small pictures. */
 import { describe, expect, it } from 'vitest';
-import {
-  inMm,
-  inUnit,
-  sheetOf,
-  SHEETS,
-  unitOf,
-} from '../../components/value-band-viewer/tools/sheets.js';
+import { inMm, inUnit, unitOfLocale } from '../../components/shared/measure.js';
+import { sheetOf, SHEETS } from '../../components/value-band-viewer/tools/sheets.js';
 import { smallPlane } from '../../components/value-band-viewer/tools/small-plane.js';
 import { toolsWords } from '../../components/shared/words/tools.js';
 
@@ -59,10 +54,10 @@ describe('sheets', () => {
 
 describe('units', () => {
   it('are inches in the United States and millimetres elsewhere', () => {
-    expect(unitOf('en-US')).toBe('in');
-    expect(unitOf('es-US')).toBe('in');
+    expect(unitOfLocale('en-US')).toBe('in');
+    expect(unitOfLocale('es-US')).toBe('in');
     for (const locale of ['en', 'en-GB', 'de-CH', 'ar-EG', '', 'not a tag'])
-      expect(unitOf(locale)).toBe('mm');
+      expect(unitOfLocale(locale)).toBe('mm');
   });
 
   it('are written as one would write them and come back', () => {

@@ -2,8 +2,6 @@ import type { Words } from '../strings.js';
 
 /** Words of the viewer's tools: crop, sitter, limits to choose from, distrusted spots, and what the photo can tell. */
 export const toolsWords: Words = {
-  'unit.mm': 'mm',
-  'unit.in': 'in',
   'unit.px': 'px',
   'unit.mm-long': 'Millimetres',
   'unit.in-long': 'Inches',
@@ -21,6 +19,7 @@ export const toolsWords: Words = {
   'tool.crop.largest': 'Largest part that fits',
   'tool.crop.whole': 'Whole photo',
   'tool.crop.scale': 'One millimetre of paper shows {pixels, 1} pixels of the photo.',
+  'tool.crop.scale-in': 'One inch of paper shows {pixels, 0} pixels of the photo.',
   'tool.crop.unlike':
     'The photo has not the proportion of the paper: at the paper’s width it would be {height} {unit} high, the paper is {paper} {unit}. Take a part of it, or turn or change the paper.',
   'tool.crop.keys':
@@ -140,12 +139,12 @@ export const toolsWords: Words = {
   'tool.report.brush-which': 'Brush',
   'tool.report.brush-unnamed': 'Brush {number}',
   'tool.report.brush-width': 'Width of its pressed stroke',
-  'tool.report.brush-refused': 'Enter a width from {least} to {most} mm.',
+  'tool.report.brush-refused': 'Enter a width from {least} to {most} {unit}.',
   'tool.report.brush-add': 'Add a brush',
   'tool.report.brush-new': 'round',
-  'tool.report.no-brush': 'Your plan has no brush yet; a stroke of {width} mm is assumed.',
+  'tool.report.no-brush': 'Your plan has no brush yet; a stroke of {width} is assumed.',
   'tool.report.paper':
-    'Press it on scrap paper and measure the stroke. The paper is {width, 1} mm wide; change it under Crop.',
+    'Press it on scrap paper and measure the stroke. The paper is {width} wide; change it under Crop.',
   'tool.report.no-photo': 'Open a photo first; what it can tell then stands here.',
   'tool.report.waiting': 'The photo is still being opened.',
   'tool.report.running': 'Looking over the photo, {percent, 0} % done',

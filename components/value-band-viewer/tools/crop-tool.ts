@@ -1,7 +1,8 @@
 import { html, nothing, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
 import type { Plan, PlanPaper } from '../../shared/core.js';
 import { icon } from '../../shared/icons.js';
-import type { StageTool, StageView, ToolHost } from '../stage-tool.js';
+import { inMm, inUnit, MM_IN_INCH } from '../../shared/measure.js';
+import type { StageTool, StageView } from '../stage-tool.js';
 import {
   cropOf,
   draggedWidth,
@@ -19,7 +20,7 @@ import {
 } from './crop-geometry.js';
 import { numberField } from './field.js';
 import { arrowOf, growthOf, HandTool, isCommand } from './hand-tool.js';
-import { inMm, inUnit, sheetOf, SHEETS, unitOf, type Unit } from './sheets.js';
+import { sheetOf, SHEETS } from './sheets.js';
 
 /** Steps of the keys, as parts of the photo's longer side; with Shift. */
 const STEP = 0.005;
@@ -48,13 +49,7 @@ export class CropTool extends HandTool implements StageTool {
   #drag?: Drag;
   /** The frame while it is dragged; the plan takes it when it is let go. */
   #draft?: Frame;
-  #unit: Unit;
   #refused = false;
-
-  constructor(host: ToolHost) {
-    super(host);
-    this.#unit = unitOf(typeof navigator === 'undefined' ? 'en' : navigator.language);
-  }
 
   laidDown(): void {
     this.#drag = this.#draft = undefined;
@@ -202,11 +197,12 @@ export class CropTool extends HandTool implements StageTool {
       if (paper.widthMm === widthMm && paper.heightMm === heightMm) return plan;
       return withPaper(plan, { ...paper, widthMm, heightMm }, photo);
     });
+    const { lengthUnit: unit } = this.host;
     this.host.speak(
       this.say('tool.paper.said', {
-        width: inUnit(widthMm, this.#unit),
-        height: inUnit(heightMm, this.#unit),
-        unit: this.say(`unit.${this.#unit}`),
+        width: inUnit(widthMm, unit),
+        height: inUnit(heightMm, unit),
+        unit: this.say(`unit.${unit}`),
       }),
     );
     this.host.requestUpdate();
@@ -228,7 +224,7 @@ export class CropTool extends HandTool implements StageTool {
 
   #renderPaper(): TemplateResult {
     const { widthMm, heightMm } = this.plan.paper;
-    const unit = this.#unit;
+    const { lengthUnit: unit } = this.host;
     const sheet = sheetOf(widthMm, heightMm);
     const side = (label: string, mm: number, take: (mm: number) => void): TemplateResult =>
       numberField({
@@ -281,9 +277,9 @@ export class CropTool extends HandTool implements StageTool {
             (each) =>
               html`<button
                 type="button"
-                aria-pressed=${each === unit}
+                aria-pressed=${each === unit ? 'true' : 'false'}
                 @click=${() => {
-                  this.#unit = each;
+                  this.host.chooseUnit(each);
                   this.#refused = false;
                   this.host.requestUpdate();
                 }}
@@ -360,15 +356,18 @@ export class CropTool extends HandTool implements StageTool {
   /** What the part means on the paper. */
   #meaning(frame: Frame, photo: PhotoSize): string {
     const { widthMm, heightMm } = this.plan.paper;
-    const unit = this.say(`unit.${this.#unit}`);
+    const { lengthUnit } = this.host;
     if (!hasAspect(frame, this.#aspect)) {
       return this.say('tool.crop.unlike', {
-        height: inUnit((widthMm * photo.height) / photo.width, this.#unit),
-        paper: inUnit(heightMm, this.#unit),
-        unit,
+        height: inUnit((widthMm * photo.height) / photo.width, lengthUnit),
+        paper: inUnit(heightMm, lengthUnit),
+        unit: this.say(`unit.${lengthUnit}`),
       });
     }
-    return this.say('tool.crop.scale', { pixels: frame.width / widthMm });
+    const pixels = frame.width / widthMm;
+    return lengthUnit === 'mm'
+      ? this.say('tool.crop.scale', { pixels })
+      : this.say('tool.crop.scale-in', { pixels: pixels * MM_IN_INCH });
   }
 
   #renderGrip(

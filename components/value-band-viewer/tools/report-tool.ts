@@ -1,6 +1,7 @@
 import { html, type nothing, type TemplateResult } from 'lit';
 import { munsellValue, type PhotoReport, type PlanBrush, type Reason } from '../../shared/core.js';
 import { icon } from '../../shared/icons.js';
+import { inMm, inUnit } from '../../shared/measure.js';
 import { reasonOf, type PlanStore } from '../../shared/plan-store.js';
 import type { StageTool } from '../stage-tool.js';
 import { numberField } from './field.js';
@@ -169,13 +170,18 @@ export class ReportTool extends HandTool implements StageTool {
     if (!held) {
       return html`<div class="tool-row">
         <p class="tool-grow">
-          ${this.say('tool.report.no-brush', { width: FIRST_BRUSH.pressedMm })}
+          ${this.say('tool.report.no-brush', {
+            width: this.host.lengthOf(FIRST_BRUSH.pressedMm),
+          })}
         </p>
         <button type="button" @click=${this.#addBrush}>
           ${icon('plus')}<span>${this.say('tool.report.brush-add')}</span>
         </button>
       </div>`;
     }
+    const { lengthUnit } = this.host;
+    const unit = this.say(`unit.${lengthUnit}`);
+    const [least, most] = [inUnit(LEAST_WIDTH, lengthUnit), inUnit(MOST_WIDTH, lengthUnit)];
     return html`<fieldset class="tool-group">
       <legend>${this.say('tool.report.brush')}</legend>
       <div class="tool-pair">
@@ -192,19 +198,19 @@ export class ReportTool extends HandTool implements StageTool {
         </label>
         ${numberField({
           label: this.say('tool.report.brush-width'),
-          value: Math.round(held.pressedMm * 10) / 10,
-          low: LEAST_WIDTH,
-          high: MOST_WIDTH,
+          value: inUnit(held.pressedMm, lengthUnit),
+          low: least,
+          high: most,
           step: 0,
-          unit: this.say('unit.mm'),
-          onGiven: (mm) => this.#pressed(mm),
+          unit,
+          onGiven: (figure) => this.#pressed(inMm(figure, lengthUnit)),
           onRefused: () =>
-            this.host.speak(
-              this.say('tool.report.brush-refused', { least: LEAST_WIDTH, most: MOST_WIDTH }),
-            ),
+            this.host.speak(this.say('tool.report.brush-refused', { least, most, unit })),
         })}
       </div>
-      <p class="tool-note">${this.say('tool.report.paper', { width: paper.widthMm })}</p>
+      <p class="tool-note">
+        ${this.say('tool.report.paper', { width: this.host.lengthOf(paper.widthMm) })}
+      </p>
     </fieldset>`;
   }
 

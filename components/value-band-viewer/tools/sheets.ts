@@ -1,4 +1,5 @@
-/** Common sheet sizes and the units they are told in. */
+/** Common sheet sizes. */
+import { MM_IN_INCH } from '../../shared/measure.js';
 
 /** How sure a size is: fixed by a standard, or what sheets and blocks are usually sold as. */
 export type SheetSource = 'iso' | 'trade' | 'memory';
@@ -13,8 +14,8 @@ export interface Sheet {
 }
 
 const inches = (long: number, short: number): Pick<Sheet, 'long' | 'short'> => ({
-  long: long * 25.4,
-  short: short * 25.4,
+  long: long * MM_IN_INCH,
+  short: short * MM_IN_INCH,
 });
 
 /**
@@ -45,25 +46,4 @@ export function sheetOf(widthMm: number, heightMm: number): Sheet | undefined {
   return SHEETS.find(
     (sheet) => Math.abs(sheet.long - long) < 0.5 && Math.abs(sheet.short - short) < 0.5,
   );
-}
-
-export type Unit = 'mm' | 'in';
-
-/** Millimetres in a unit, rounded as one would write it: tenths of a millimetre, hundredths of an inch. */
-export function inUnit(mm: number, unit: Unit): number {
-  return unit === 'mm' ? Math.round(mm * 10) / 10 : Math.round((mm / 25.4) * 100) / 100;
-}
-
-/** A figure in a unit as millimetres. */
-export function inMm(figure: number, unit: Unit): number {
-  return unit === 'mm' ? figure : figure * 25.4;
-}
-
-/** The unit of lengths where a language tag names the region: inches in the United States, else millimetres. */
-export function unitOf(locale: string): Unit {
-  try {
-    return new Intl.Locale(locale).region === 'US' ? 'in' : 'mm';
-  } catch {
-    return 'mm';
-  }
 }

@@ -1,0 +1,16 @@
+import type { Words } from '../strings.js';
+
+/** Words that any element may need: the usual names of bands and brushes, and lengths. */
+export const commonWords: Words = {
+  'usual.dark': 'dark',
+  'usual.dark-middle': 'dark middle',
+  'usual.middle': 'middle',
+  'usual.light-middle': 'light middle',
+  'usual.light': 'light',
+  'usual.round': 'round {size}',
+  'unit.mm': 'mm',
+  'unit.in': 'in',
+  'length.mm': '{figure} mm',
+  'length.in': '{figure} in',
+  'length.sides': '{width} × {height}',
+};

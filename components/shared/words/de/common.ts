@@ -1,0 +1,16 @@
+import type { Words } from '../../strings.js';
+
+/** Wörter, die jedes Element brauchen kann: übliche Namen der Bereiche und Pinsel, Längen. */
+export const commonWords: Words = {
+  'usual.dark': 'Tiefen',
+  'usual.dark-middle': 'tiefe Mitteltöne',
+  'usual.middle': 'Mitteltöne',
+  'usual.light-middle': 'helle Mitteltöne',
+  'usual.light': 'Lichter',
+  'usual.round': 'Rundpinsel {size}',
+  'unit.mm': 'mm',
+  'unit.in': 'Zoll',
+  'length.mm': '{figure} mm',
+  'length.in': '{figure} Zoll',
+  'length.sides': '{width} × {height}',
+};

@@ -1,0 +1,23 @@
+/** The package's `tonewell/words/de`: all words of the kit in German, for `setWords(GERMAN, 'de')`. */
+import type { Words } from '../../strings.js';
+import { boardWords } from './board.js';
+import { commonWords } from './common.js';
+import { pickerWords } from './picker.js';
+import { pictureWords } from './picture.js';
+import { planWords } from './plan.js';
+import { toolsWords } from './tools.js';
+import { deskWords } from './viewer-desk.js';
+import { viewerWords } from './viewer.js';
+
+/** All words of the kit in German. */
+export const GERMAN: Words = Object.assign(
+  {},
+  commonWords,
+  pictureWords,
+  viewerWords,
+  deskWords,
+  toolsWords,
+  pickerWords,
+  boardWords,
+  planWords,
+);
