@@ -44,6 +44,13 @@ export const styles = css`
     flex: none;
     gap: 8px;
   }
+  /* Text at 200 % on a phone. */
+  @container (inline-size < 16rem) {
+    .standing {
+      flex-wrap: wrap;
+      justify-content: flex-start;
+    }
+  }
   .what {
     display: none;
     max-inline-size: 9rem;

@@ -164,6 +164,10 @@ export const viewerStyles = css`
   .trouble > span {
     flex: 1 1 16rem;
   }
+  /* The bar stays where it is while the words before it change. */
+  .progress > span {
+    flex: 0 1 12em;
+  }
   progress {
     flex: 1 1 96px;
     accent-color: var(--_ink);

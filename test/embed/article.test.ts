@@ -61,7 +61,7 @@ describe('the article', () => {
     const seen = await page.evaluate(() => ({
       defined: document.querySelectorAll(':not(:defined)').length,
       words: document.querySelector('article')!.innerText.split(/\s+/).length,
-      captions: [...document.querySelectorAll<HTMLElement>('[slot=caption]')].map(
+      captions: [...document.querySelectorAll<HTMLElement>('[slot=caption], figcaption')].map(
         (caption) => caption.offsetHeight,
       ),
       pictures: [...document.querySelectorAll<HTMLImageElement>('value-band-viewer > img')].map(
@@ -201,7 +201,7 @@ describe('the article', () => {
     await page.close();
   });
 
-  it('fits 360 pixels, is clean for axe light and dark, asks only its own server, logs no fault', async () => {
+  it('fits 360 pixels, text at 200 % too, is clean for axe light and dark, asks only its own server, logs no fault', async () => {
     let watched: ReturnType<typeof watch>;
     const page = await open(async (page) => {
       watched = watch(page);
@@ -217,6 +217,8 @@ describe('the article', () => {
       expect(await sideways(page)).toBe(0);
       expect(await axeFindings(page)).toEqual([]);
     }
+    await page.evaluate(() => document.documentElement.style.setProperty('font-size', '200%'));
+    expect(await sideways(page)).toBe(0);
     expect(strangers(watched!.asked, demo.origin)).toEqual([]);
     expect(watched!.faults).toEqual([]);
     await page.close();

@@ -223,6 +223,15 @@ describe('layouts', () => {
     },
   );
 
+  it.each([360, 1280])('text at 200 % fits %d pixels', async (width) => {
+    const { page, leave } = await visit({ width });
+    await page.evaluate(() => document.documentElement.style.setProperty('font-size', '200%'));
+    expect(await sideways(page)).toBe(0);
+    await press(page, '#arrange');
+    expect(await sideways(page)).toBe(0);
+    await leave();
+  });
+
   it('a phone shows one panel at a time; the switch changes it', async () => {
     const { page, leave } = await visit({ width: 360, height: 740 });
     expect(await panels(page)).toEqual(['photo']);
