@@ -3,7 +3,7 @@ import { icon } from '../shared/icons.js';
 import { inMm, inUnit, type LengthUnit } from '../shared/measure.js';
 import { cardLightness, greyOf, GREYS, type CardGrey } from './card.js';
 import { HOLE_MM } from './geometry.js';
-import { setVars } from './set-vars.js';
+import { put } from '../shared/put.js';
 
 export interface ToolsView {
   say: (key: string, values?: Record<string, string | number>) => string;
@@ -75,7 +75,7 @@ export function holeTools(view: ToolsView): TemplateResult {
                 <span
                   class="grey"
                   aria-hidden="true"
-                  ${setVars({ '--_grey': greyOf(cardLightness(grey, lightness)) })}
+                  ${put({ '--_grey': greyOf(cardLightness(grey, lightness)) })}
                 ></span
                 ><span>${say(`picker.card-${grey}`)}</span>
               </button>`,

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { lightnessOfMunsell, munsellValue, type Plan } from '../shared/core.js';
 import { greyOf } from './card.js';
-import { setVars } from './set-vars.js';
+import { put } from '../shared/put.js';
 
 type Say = (key: string, values?: Record<string, string | number>) => string;
 
@@ -47,9 +47,9 @@ export function ladder({
           aria-label=${say('picker.guess-dab', { value })}
           aria-pressed=${marked === value ? 'true' : 'false'}
           @click=${() => choose(value)}
-          ${setVars({ '--_grey': grey })}
+          ${put({ '--_grey': grey })}
         ></button>`
-      : html`<span class="dab" part="dab" ${setVars({ '--_grey': grey })}></span>`,
+      : html`<span class="dab" part="dab" ${put({ '--_grey': grey })}></span>`,
   );
   return html`<div class="ladder" part="ladder">
     ${
@@ -79,7 +79,7 @@ export function ladder({
                 : html`<svg
                     class="mark"
                     viewBox="0 0 12 8"
-                    ${setVars({ '--_at': `${placeOnLadder(marked)}%` })}
+                    ${put({ '--_at': `${placeOnLadder(marked)}%` })}
                   >
                     <path d="M6 0 12 8H0z" />
                   </svg>`
@@ -102,7 +102,7 @@ function spansOf(plan: Plan, paper: string): TemplateResult[] {
       html`<span
         class="span"
         title=${name}
-        ${setVars({ '--_from': `${borders[i]}%`, '--_wide': `${borders[i + 1] - borders[i]}%` })}
+        ${put({ '--_from': `${borders[i]}%`, '--_wide': `${borders[i + 1] - borders[i]}%` })}
         >${name}</span
       >`,
   );

@@ -62,7 +62,7 @@ import {
   withReading,
   withSwatch,
 } from './readings.js';
-import { setVars } from './set-vars.js';
+import { put } from '../shared/put.js';
 import { allGuesses, errorsByHue, guessAsLightness, guessVerdict, type Guess } from './training.js';
 import { trainingTable } from './training-table.js';
 
@@ -597,6 +597,12 @@ export class LightnessPicker extends ColourControl {
     this.holeElement?.focus({ preventScroll: true });
   };
 
+  /** Acts on the reading under the hole, once it is there: a quick hand presses before. */
+  #onceRead(act: () => void): void {
+    if (this.#reader.pending) void this.read().then(act);
+    else act();
+  }
+
   #startAnew = (): void => {
     this.made = [];
     this.store.change('forget-guesses', withoutGuesses);
@@ -711,7 +717,7 @@ export class LightnessPicker extends ColourControl {
       <div
         class="stage"
         part="stage"
-        ${setVars({ '--_aspect': aspect })}
+        ${put({ '--_aspect': String(aspect) })}
         @pointerdown=${this.#hand.pointerDown}
         @pointermove=${this.#hand.pointerMove}
         @pointerup=${this.#hand.pointerUp}
@@ -761,8 +767,8 @@ export class LightnessPicker extends ColourControl {
       verdict: this.#verdict(),
       done: this.done,
       undoable: this.undoable,
-      keep: () => this.keep(),
-      send: () => this.sendToBoard(),
+      keep: () => this.#onceRead(() => this.keep()),
+      send: () => this.#onceRead(() => this.sendToBoard()),
       undo: this.#undo,
       choose: (value) => (this.guessing = value),
       state: this.#state,

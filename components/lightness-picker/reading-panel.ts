@@ -10,7 +10,7 @@ import {
 import { icon } from '../shared/icons.js';
 import { bandName, colourOf, leanStrength, remarksOn, spreadName } from './judgement.js';
 import { ladder } from './ladder.js';
-import { setVars } from './set-vars.js';
+import { put } from '../shared/put.js';
 
 type Say = (key: string, values?: Record<string, string | number>) => string;
 
@@ -200,7 +200,7 @@ function detailsOf({
 
 /** A colour as a dab on neutral grey, and as CSS writes it. */
 function dabOf(css: string): TemplateResult {
-  return html`<span class="spot-dab" aria-hidden="true" ${setVars({ '--_c': css })}></span
+  return html`<span class="spot-dab" aria-hidden="true" ${put({ '--_c': css })}></span
     ><span>${css}</span>`;
 }
 

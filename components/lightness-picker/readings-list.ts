@@ -3,7 +3,7 @@ import { repeat } from 'lit/directives/repeat.js';
 import { bandAt, munsellValue, type Plan, type SavedReading } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { bandName } from './judgement.js';
-import { setVars } from './set-vars.js';
+import { put } from '../shared/put.js';
 
 export interface ReadingsView {
   plan: Plan;
@@ -43,7 +43,7 @@ function row(view: ReadingsView, reading: SavedReading, number: number): Templat
   const band = bandName(plan, lightness, say('picker.paper'));
   const bare = bandAt(plan, lightness) >= plan.board.bands.length;
   return html`<li class="reading" part="kept">
-    <span class="spot-dab" aria-hidden="true" ${setVars({ '--_c': css })}></span>
+    <span class="spot-dab" aria-hidden="true" ${put({ '--_c': css })}></span>
     <span class="facts">
       <b class="figure">${figure(munsellValue(lightness))}</b>
       <span>${band}</span>

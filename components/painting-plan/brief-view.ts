@@ -2,11 +2,13 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import type { Marking, PlanBrief } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
+import { MM_IN_INCH } from '../shared/measure.js';
 import type { Desk } from './desk.js';
 
 const PERMISSIONS = ['asked', 'given', 'refused', 'own'] as const;
-/** mm in a cm: sizes of pictures are spoken of in cm. */
-const CM = 10;
+/** mm in what sizes of pictures are spoken of in: centimetres, or inches; and the most of it that can be entered, mm. */
+const MM_IN = { mm: 10, in: MM_IN_INCH } as const;
+const MOST_MM = 5000;
 
 /** What was agreed on with whoever asked for the painting. */
 export class BriefView {
@@ -27,6 +29,7 @@ export class BriefView {
 
   render(): TemplateResult {
     const { say } = this.#desk;
+    const unit = say(this.#desk.unit === 'mm' ? 'unit.cm' : 'unit.in');
     const { client, deadline, permission = '', permissionNote, markings = [] } = this.#brief;
     return html`
       <p class="soft small">${say('plan.brief-lead')}</p>
@@ -48,11 +51,12 @@ export class BriefView {
             @change=${(event: Event) => this.#set('deadline', textOf(event) || undefined)}
           />
         </label>
-        <div class="field" role="group" aria-label=${say('plan.brief-size')}>
-          <span aria-hidden="true">${say('plan.brief-size')}</span>
+        <div class="field" role="group" aria-label=${say('plan.brief-size', { unit })}>
+          <span aria-hidden="true">${say('plan.brief-size', { unit })}</span>
           <span class="pair">
-            ${this.#length('widthMm', say('plan.brief-width'))}<span aria-hidden="true">×</span
-            >${this.#length('heightMm', say('plan.brief-height'))}
+            ${this.#length('widthMm', say('plan.brief-width', { unit }))}<span aria-hidden="true"
+              >×</span
+            >${this.#length('heightMm', say('plan.brief-height', { unit }))}
           </span>
         </div>
         <label class="field">
@@ -108,17 +112,18 @@ export class BriefView {
 
   #length(key: 'widthMm' | 'heightMm', words: string): TemplateResult {
     const mm = this.#brief[key];
+    const mmIn = MM_IN[this.#desk.unit];
     return html`<input
       type="number"
       min="0.1"
-      max="500"
+      max=${Math.floor(MOST_MM / mmIn)}
       step="any"
       inputmode="decimal"
       aria-label=${words}
-      .value=${mm === undefined ? '' : String(Math.round((mm / CM) * 100) / 100)}
+      .value=${mm === undefined ? '' : String(Math.round((mm / mmIn) * 100) / 100)}
       @change=${(event: Event) => {
-        const cm = (event.target as HTMLInputElement).valueAsNumber;
-        this.#set(key, cm > 0 && cm <= 500 ? cm * CM : undefined);
+        const given = (event.target as HTMLInputElement).valueAsNumber * mmIn;
+        this.#set(key, given > 0 && given <= MOST_MM ? given : undefined);
       }}
     />`;
   }

@@ -1,4 +1,5 @@
 import type { Reason } from '../shared/core.js';
+import type { LengthUnit } from '../shared/measure.js';
 import type { PlanStore } from '../shared/plan-store.js';
 import type { PlanKeeper } from './keeper.js';
 
@@ -7,6 +8,8 @@ export interface Desk {
   readonly store: PlanStore;
   readonly keeper: PlanKeeper;
   readonly locale: string;
+  /** What lengths are told in. */
+  readonly unit: LengthUnit;
   say(key: string, values?: Readonly<Record<string, string | number>>): string;
   tell(reason: Reason): string;
   announce(text: string): void;

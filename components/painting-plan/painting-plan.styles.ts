@@ -53,7 +53,7 @@ export const styles = css`
   }
   .what {
     display: none;
-    max-inline-size: 9rem;
+    max-inline-size: 14rem;
     overflow: hidden;
     text-overflow: ellipsis;
     white-space: nowrap;
@@ -288,6 +288,9 @@ export const styles = css`
   @container (min-width: 60rem) {
     .what {
       display: inline;
+    }
+    .act.brief {
+      display: none;
     }
   }
   @container (max-width: 40rem) {

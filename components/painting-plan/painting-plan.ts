@@ -1,14 +1,15 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
-import { newPlan, reason, type Plan, type Reason } from '../shared/core.js';
+import { reason, type Plan, type Reason } from '../shared/core.js';
 import { PlanChangeEvent } from '../shared/events/plan-change.js';
 import { PlanOpenEvent } from '../shared/events/plan-open.js';
 import { PlanSavedEvent } from '../shared/events/plan-saved.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { icon, type IconName } from '../shared/icons.js';
+import type { LengthUnit } from '../shared/measure.js';
 import { PictureIntake } from '../shared/picture-intake.js';
 import { PlanProviderEvent, type PlanRequestEvent, PLAN_CONTEXT } from '../shared/plan-context.js';
-import { PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
+import { freshPlan, PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { pictureWords } from '../shared/words/picture.js';
@@ -40,7 +41,7 @@ const PANELS: Readonly<Record<PanelName, { icon: IconName; title: string }>> = {
 };
 
 /** Changes that nobody made by hand: the photo, its own proposal, a plan taken up. */
-const NOT_BY_HAND = ['picture', 'photo', 'limits-proposed'];
+const NOT_BY_HAND = ['picture', 'photo', 'limits-proposed', 'range-proposed'];
 
 /**
  * Holds one plan and ties the elements inside it (or those that name it by `plan="its-id"`): they share the photo, the
@@ -103,11 +104,11 @@ export class PaintingPlan extends TonewellElement {
     super.connectedCallback();
     this.addEventListener('context-request', this.#onRequest);
     this.addEventListener('keydown', this.#onKey);
+    this.ownerDocument.addEventListener('pointerdown', this.#onPointer, true);
+    this.ownerDocument.addEventListener('keydown', this.#onFreeKey);
     this.ownerDocument.addEventListener('visibilitychange', this.#onHidden);
     globalThis.addEventListener?.('pagehide', this.#onGone);
     this.#keeper.connect();
-    // A click anywhere inside leaves the keyboard here, so that undo by keyboard reaches the plan.
-    if (!this.hasAttribute('tabindex')) this.tabIndex = -1;
     if (!this.#begun) {
       this.#begun = true;
       this.store.settled = this.#begin();
@@ -119,6 +120,8 @@ export class PaintingPlan extends TonewellElement {
     super.disconnectedCallback();
     this.removeEventListener('context-request', this.#onRequest);
     this.removeEventListener('keydown', this.#onKey);
+    this.ownerDocument.removeEventListener('pointerdown', this.#onPointer, true);
+    this.ownerDocument.removeEventListener('keydown', this.#onFreeKey);
     this.ownerDocument.removeEventListener('visibilitychange', this.#onHidden);
     globalThis.removeEventListener?.('pagehide', this.#onGone);
     void this.save().then(() => this.isConnected || this.#keeper.disconnect());
@@ -172,7 +175,7 @@ export class PaintingPlan extends TonewellElement {
   }
 
   protected override ownStore(): PlanStore {
-    const store = new PlanStore();
+    const store = new PlanStore(undefined, (key, values) => this.say(key, values));
     store.addEventListener('source', () => void this.#keepPhoto());
     return store;
   }
@@ -242,15 +245,16 @@ export class PaintingPlan extends TonewellElement {
   #renderStep(step: 'undo' | 'redo', possible: boolean, label?: string): TemplateResult {
     const words = this.say(`plan.${step}`);
     const what = possible ? this.#did(label) : '';
+    const whole = what && this.say(`plan.${step}-what`, { what });
     return html`<button
       type="button"
-      aria-label=${what ? this.say(`plan.${step}-what`, { what }) : words}
+      aria-label=${whole || words}
       title=${what || nothing}
       ?disabled=${!possible}
       @click=${() => this.#step(step)}
     >
-      ${icon(step)}<span class="act">${words}</span
-      >${what ? html`<span class="what soft small">${what}</span>` : nothing}
+      ${icon(step)}<span class=${whole ? 'act brief' : 'act'}>${words}</span
+      >${whole ? html`<span class="what">${whole}</span>` : nothing}
     </button>`;
   }
 
@@ -423,7 +427,7 @@ export class PaintingPlan extends TonewellElement {
 
   async #fresh(): Promise<boolean> {
     try {
-      const plan = newPlan();
+      const plan = freshPlan(this.#desk.say);
       return await this.#keeper.begun(plan, () => {
         this.#photo = '';
         this.store.takeUp(plan, true);
@@ -469,7 +473,7 @@ export class PaintingPlan extends TonewellElement {
       if (found) this.#takeUp(found);
       else if (name) {
         this.#photo = '';
-        this.store.takeUp(newPlan(), true);
+        this.store.takeUp(freshPlan(this.#desk.say), true);
       }
     });
     this.#onKeeper();
@@ -533,12 +537,16 @@ export class PaintingPlan extends TonewellElement {
   #makeDesk(): Desk {
     const store = (): PlanStore => this.store;
     const locale = (): string => this.locale;
+    const unit = (): LengthUnit => this.lengthUnit;
     return {
       get store() {
         return store();
       },
       get locale() {
         return locale();
+      },
+      get unit() {
+        return unit();
       },
       keeper: this.#keeper,
       say: (key, values) => this.say(key, values),
@@ -582,6 +590,21 @@ export class PaintingPlan extends TonewellElement {
     else if (key === 'z') this.undo();
     else return;
     event.preventDefault();
+  };
+
+  /** Whether the last press of a pointer was inside: keys that nothing has the focus for are then the plan's. */
+  #pressed = false;
+
+  #onPointer = (event: Event): void => {
+    this.#pressed = event.composedPath().includes(this);
+  };
+
+  /**
+   * Undo by keyboard after a click on what takes no focus. The host itself takes none: one that a script can focus
+   * (`tabindex="-1"`) would keep the Tab key out of all it holds.
+   */
+  #onFreeKey = (event: KeyboardEvent): void => {
+    if (this.#pressed && event.target === this.ownerDocument.body) this.#onKey(event);
   };
 
   #onPanelKey = (event: KeyboardEvent): void => {

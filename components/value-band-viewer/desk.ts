@@ -21,7 +21,7 @@ import type { Fold } from './corner.js';
 import { Gestures, NEARER, type GestureHost } from './gestures.js';
 import { Ladder, type LadderHost } from './ladder.js';
 import { Looking, type Seen } from './looking.js';
-import { put } from './put.js';
+import { put } from '../shared/put.js';
 import { fileNameOf, handOver } from './save.js';
 import { NEAREST, WHOLE_SIGHT, zoomedAt, type Box, type Sight } from './stage.js';
 import { stageViewOf } from './stage-view.js';
@@ -440,7 +440,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   ): TemplateResult {
     return html`<div class="look">
       <label for=${id}>${this.words(label)}</label>
-      <output for=${id}>${told}</output>
+      <output for=${id} aria-live="off">${told}</output>
       <input
         id=${id}
         type="range"

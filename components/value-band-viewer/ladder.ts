@@ -17,7 +17,7 @@ import type { PlanStore } from '../shared/plan-store.js';
 import { capital } from './capital.js';
 import { cutOf, sharesOfCut, tonesOf } from './cut.js';
 import { dabOutline, puddleOutline, smoothPath } from './puddle.js';
-import { put } from './put.js';
+import { put } from '../shared/put.js';
 import {
   heightOf,
   heightOfValue,

@@ -1,6 +1,6 @@
 import { html, nothing, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
 import { areaOf, foldOf, pointsText, type Fold, type Point } from './corner.js';
-import { put } from './put.js';
+import { put } from '../shared/put.js';
 
 /** What the turned corner needs of its stage. */
 export interface CornerHost {

@@ -16,7 +16,7 @@ import { cutOf, paletteOf, sameCut, type Cut } from './cut.js';
 import type { Desk, DeskHost } from './desk.js';
 import { dressed } from './dress.js';
 import { Layers, type Sight as Shown, type Wanted } from './layers.js';
-import { put } from './put.js';
+import { put } from '../shared/put.js';
 import { fileOf } from './save.js';
 import { boxOf, stageRatio, type Box } from './stage.js';
 import { viewerStyles } from './value-band-viewer.styles.js';

@@ -8,6 +8,7 @@ export const commonWords: Words = {
   'usual.light-middle': 'light middle',
   'usual.light': 'light',
   'usual.round': 'round {size}',
+  'unit.cm': 'cm',
   'unit.mm': 'mm',
   'unit.in': 'in',
   'length.mm': '{figure} mm',

@@ -71,7 +71,7 @@ export function rangeField(field: RangeField): TemplateResult {
         @input=${(event: Event) => field.onMoved((event.target as HTMLInputElement).valueAsNumber)}
         @change=${field.onSettled}
       />
-      <output class="tool-output">${field.text}</output>
+      <output class="tool-output" aria-live="off">${field.text}</output>
     </span>
   </label>`;
 }

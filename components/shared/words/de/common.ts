@@ -8,6 +8,7 @@ export const commonWords: Words = {
   'usual.light-middle': 'helle Mitteltöne',
   'usual.light': 'Lichter',
   'usual.round': 'Rundpinsel {size}',
+  'unit.cm': 'cm',
   'unit.mm': 'mm',
   'unit.in': 'Zoll',
   'length.mm': '{figure} mm',
