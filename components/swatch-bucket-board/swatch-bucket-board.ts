@@ -73,6 +73,8 @@ const PAPER = 95;
  * @csspart lesson - The lesson's title and task.
  * @csspart lack - What a bucket lacks.
  * @csspart toolbar - Undo, redo, greys and the summary.
+ * @csspart undo - The button that takes back; a page whose plan has one of its own may leave it out.
+ * @csspart redo - The button that does it again.
  * @csspart trouble - The sentence about what cannot be used.
  * @csspart board - All buckets with the gaps between them.
  * @csspart bucket - One bucket.
@@ -745,6 +747,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
         view.open
           ? html`<button
                 type="button"
+                part="undo"
                 data-undo
                 ?disabled=${!this.store.canUndo}
                 @click=${() => this.#step('undo')}
@@ -753,6 +756,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
               </button>
               <button
                 type="button"
+                part="redo"
                 data-redo
                 ?disabled=${!this.store.canRedo}
                 @click=${() => this.#step('redo')}
