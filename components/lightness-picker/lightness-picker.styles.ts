@@ -366,17 +366,19 @@ export const styles = css`
   }
   dl {
     display: grid;
-    grid-template-columns: auto minmax(0, 1fr);
+    grid-template-columns: fit-content(45%) minmax(min-content, 1fr);
     gap: 4px 16px;
     margin: 0;
   }
   dt {
+    overflow-wrap: anywhere;
     color: var(--_ink-soft);
   }
   dd {
     margin: 0;
     display: flex;
-    gap: 8px;
+    flex-wrap: wrap;
+    gap: 0 8px;
     align-items: center;
   }
   .panel > .acts > button {

@@ -84,6 +84,7 @@ export const styles = css`
     background: var(--_sheet);
   }
   .head {
+    flex-wrap: wrap;
     display: flex;
     align-items: center;
     justify-content: space-between;

@@ -127,6 +127,11 @@ export const controls = css`
     outline: 2px solid var(--_ink);
     outline-offset: 2px;
   }
+  /* A file field is hidden in its label, which shows the focus for it. */
+  .button:has(:focus-visible) {
+    outline: 2px solid var(--_ink);
+    outline-offset: 2px;
+  }
   .segments {
     display: inline-flex;
     flex-wrap: wrap;

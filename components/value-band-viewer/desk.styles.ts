@@ -110,7 +110,7 @@ export const deskStyles = css`
     font-weight: 600;
     text-overflow: ellipsis;
     white-space: nowrap;
-    line-height: 26px;
+    line-height: 1.3;
   }
   .paper-name {
     padding: 1px 7px;
@@ -131,8 +131,8 @@ export const deskStyles = css`
   }
   .share {
     min-block-size: 20px;
-    line-height: 20px;
     font-size: 0.8125rem;
+    line-height: 1.5;
     color: var(--_ink-soft);
   }
   button.puddle {
@@ -245,8 +245,8 @@ export const deskStyles = css`
   .knob {
     display: grid;
     place-items: center;
-    inline-size: 52px;
-    block-size: 30px;
+    inline-size: max(52px, 2.1em);
+    block-size: max(30px, 1.3em);
     border: 1.5px solid var(--_ink);
     border-radius: 4px 15px 15px 4px;
     background: var(--_sheet);

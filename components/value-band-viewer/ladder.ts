@@ -60,6 +60,11 @@ const dabs = Array.from({ length: 11 }, (_, value) =>
   smoothPath(dabOutline(DAB - 2, RUNG - 6, value + 3)),
 );
 
+/** The page's size of text, CSS pixels. */
+function textSize(): number {
+  return parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
+}
+
 /** The neutral CSS colour of a lightness. */
 function greyOf(lightness: number): string {
   return `lab(${lightness} 0 0)`;
@@ -71,6 +76,8 @@ export class Ladder {
   #held?: { peg: number; pointer: number; gesture: string; grip: number };
   #focused?: number;
   #gestures = 0;
+  /** The least height of a row: its name and share in the page's size of text. */
+  #least = ROW * Math.max(1, textSize() / 16);
 
   constructor(host: LadderHost) {
     this.#host = host;
@@ -90,7 +97,7 @@ export class Ladder {
     const shares = sharesOfCut(this.#host.counts, cutOf(plan));
     const middles = shares.map((_, i) => (borders[i] + borders[i + 1]) / 2);
     const sizes = shares.map((share) =>
-      Math.max(ROW, 2 * Math.sqrt((share * WHOLE_PUDDLE) / Math.PI) + 6),
+      Math.max(this.#least, 2 * Math.sqrt((share * WHOLE_PUDDLE) / Math.PI) + 6),
     );
     const rows = spread(middles.toReversed(), sizes.toReversed(), 0, LADDER_HEIGHT).toReversed();
     const bands = shares.map((_, i) => i).reverse();
