@@ -18,6 +18,7 @@ const drawings = {
   hole: svg`<rect x="3" y="3" width="14" height="14"/><circle cx="10" cy="10" r="3"/>`,
   corner: svg`<path d="M4 4h12v6l-6 6H4zM16 10h-6v6"/>`,
   eye: svg`<path d="M2.500 10S5.500 5 10 5s7.500 5 7.500 5-3 5-7.500 5-7.500-5-7.500-5z"/><circle cx="10" cy="10" r="2"/>`,
+  reach: svg`<path d="M4.500 3v14M15.500 6v8M4.500 3l11 3M4.500 10h11M4.500 17l11-3"/>`,
   steps: svg`<path d="M3 16.500h4v-4h4v-4h4v-4h2"/>`,
   close: svg`<path d="m5 5 10 10M15 5 5 15"/>`,
   check: svg`<path d="m4 10.500 4 4 8-9"/>`,

@@ -11,11 +11,13 @@ import {
   limitOfThreshold,
   lightnessOfCode,
   paperThreshold,
+  photoRangeOf,
   undoLabel,
   undone,
   withLimits,
   withoutPhoto,
   withPhotoInHand,
+  withRange,
   CoreError,
   type Change,
   type History,
@@ -154,11 +156,11 @@ export class PlanStore extends EventTarget {
 
   /**
    * Puts a new plan in place of the present one. Changes with the same `gesture` (a drag) become one step of undo.
-   * Limits that a person has set are no longer proposed by the photo.
+   * Limits that a person has set are no longer proposed by the photo. Other paper gives another range of paint.
    */
   change(label: string, make: (plan: Plan) => Plan, gesture?: string): void {
     const previous = this.plan;
-    const plan = make(previous);
+    const plan = onItsPaper(make(previous), previous);
     if (plan === previous) return;
     this.#history = changed(this.#history, plan, { label, gesture });
     if (!sameLimits(plan, previous)) this.#autoLimits = false;
@@ -230,8 +232,9 @@ export class PlanStore extends EventTarget {
 
   /**
    * Opens a picture in place of the one in hand, which stays (with the plan) when the new one cannot be opened or is given
-   * up. What was drawn on the old photo (crop, sitter, spots, readings) is let go unless `keepPlan`. Of several openings
-   * the last one counts. Never throws: `picture.error` tells.
+   * up. What was drawn on the old photo (crop, sitter, spots, readings) is let go unless `keepPlan`; a first photo finds
+   * the plan as it was handed in, and turns the paper of an untouched one to its own way up. Of several openings the last
+   * one counts. Never throws: `picture.error` tells.
    * @returns whether the picture is now in hand.
    */
   async open(
@@ -263,7 +266,7 @@ export class PlanStore extends EventTarget {
         warnings: handle.warnings,
         error: this.#picture.error,
       };
-      if (!keepPlan) this.#freshPlan();
+      if (!keepPlan) this.#freshPlan(handle);
       const { plane, bitmap } = handle.preview;
       const whole = !this.plan.crop;
       this.#set({
@@ -390,11 +393,17 @@ export class PlanStore extends EventTarget {
     this.#tonesOf = undefined;
   }
 
-  /** The plan without what was drawn on the photo that is put aside; undo does not bring it back either. */
-  #freshPlan(): void {
+  /**
+   * The plan without what was drawn on the photo that is put aside; undo does not bring it back either. Where there was no
+   * photo the plan stays, its paper turned as the picture is if nothing was done to it yet.
+   */
+  #freshPlan(picture: { width: number; height: number }): void {
     const previous = this.plan;
-    this.#history = withoutPhotoIn(this.#history);
-    if (this.#aside?.picture.handle) this.#autoLimits = true;
+    if (this.#aside?.picture.handle) {
+      this.#history = withoutPhotoIn(this.#history);
+      this.#autoLimits = true;
+    } else if (!this.canUndo && !this.canRedo)
+      this.#history = { ...this.#history, present: turnedAs(previous, picture) };
     if (this.plan !== previous) this.#told(previous, 'picture');
   }
 
@@ -443,6 +452,7 @@ export class PlanStore extends EventTarget {
       this.#set({ ...this.#picture, plane, bitmap, histogram, exact: true });
       // The quick copy of the whole photo stays: tools that work on the whole photo show it.
       if (old !== bitmap && old !== handle?.preview.bitmap) old?.close();
+      this.#matchRange();
       this.#propose();
       return;
     }
@@ -457,6 +467,7 @@ export class PlanStore extends EventTarget {
       if (turn !== this.#turn || handle !== this.#picture.handle) return;
       this.#tonesOf = plan;
       this.#set({ ...this.#picture, plane, histogram });
+      this.#matchRange();
       this.#propose();
     } catch (thrown) {
       if (turn === this.#turn) this.#trouble(thrown);
@@ -477,6 +488,20 @@ export class PlanStore extends EventTarget {
     this.amend('limits-proposed', (plan) => withLimits(plan, limits, paperLimit));
   }
 
+  /** Lets the plan's range begin and end where the photo's tones do; what is held, and the darkest paint, stay. */
+  #matchRange(): void {
+    const { histogram, exact } = this.#picture;
+    if (!histogram || !exact || !this.#tonesOf || !sameTones(this.#tonesOf, this.plan)) return;
+    if (!histogram.some((count) => count > 0)) return;
+    const { low, high } = photoRangeOf(histogram);
+    this.amend('range-proposed', (plan) => {
+      const { range } = plan;
+      const near = (a: number, b: number): boolean => Math.abs(a - b) < RANGE_STIRS;
+      if (range && near(range.low, low) && near(range.high, high)) return plan;
+      return withRange(plan, { holding: 0, ...range, low, high });
+    });
+  }
+
   #told(previous: Plan, label: string): void {
     const { plan } = this;
     this.dispatchEvent(new StorePlanEvent(plan, previous, label));
@@ -486,7 +511,10 @@ export class PlanStore extends EventTarget {
   /** Makes tones that follow the present plan, where those of the plan before do not. */
   #follow(previous: Plan): void {
     const { plan } = this;
-    if (sameTones(plan, previous)) return;
+    if (sameTones(plan, previous)) {
+      this.#matchRange();
+      return;
+    }
     if (this.#pass)
       this.#pass.abort(); // the copy under way begins anew, of the plan as it is now
     else if (!this.#picture.exact) return;
@@ -514,6 +542,9 @@ export function freshPlan(say?: Say): Plan {
 /** No picture. */
 const EMPTY: PictureState = { status: 'empty', name: '', exact: false, warnings: [] };
 
+/** A difference of the photo's range, L*, below which the plan's stays as it is. Our choice, no source. */
+const RANGE_STIRS = 0.5;
+
 /** A picture and the plan that belongs to it, while another picture is being opened. */
 interface Aside {
   picture: PictureState;
@@ -533,6 +564,25 @@ function letGo(picture: PictureState | undefined): void {
 /** Whether the tones of the photo are the same under both plans. */
 function sameTones(a: Plan, b: Plan): boolean {
   return a.crop === b.crop && a.sitter === b.sitter && a.distrusted === b.distrusted;
+}
+
+/** The plan with limits and board brought onto its paper, where that is lighter or darker than the one before. */
+function onItsPaper(plan: Plan, { paper }: Plan): Plan {
+  const same = plan.paper.lightness === paper.lightness;
+  return same || !plan.range ? plan : withRange(plan, plan.range);
+}
+
+/** A plan without photo or crop, on the paper of a new plan, with that paper turned to the way of the picture. */
+function turnedAs(plan: Plan, { width, height }: { width: number; height: number }): Plan {
+  const { paper, photo, crop } = plan;
+  const { widthMm, heightMm } = paper;
+  const usual = newPlan().paper;
+  const own =
+    Math.max(widthMm, heightMm) !== Math.max(usual.widthMm, usual.heightMm) ||
+    Math.min(widthMm, heightMm) !== Math.min(usual.widthMm, usual.heightMm);
+  const turns = (width - height) * (widthMm - heightMm) < 0;
+  if (photo || crop || own || !turns) return plan;
+  return { ...plan, paper: { ...paper, widthMm: heightMm, heightMm: widthMm } };
 }
 
 /** A history whose plans name the photo in hand where they named none: that is no step to take back. */

@@ -404,7 +404,11 @@ describe('lightness-picker', () => {
     });
 
     it('go to the board, to the bucket of their band', async () => {
-      const picker = await ready(undefined, new PlanStore(newPlan({ photoLimits: [40, 80] })));
+      // Paint that reaches black and white shows the photo as it is.
+      const paper = { widthMm: 381, heightMm: 279.4, lightness: 100 };
+      const range = { low: 0, high: 100, holding: 0, darkest: 0 };
+      const plan = newPlan({ photoLimits: [40, 80], paper, range });
+      const picker = await ready(undefined, new PlanStore(plan));
       await readAt(picker, 2, 0);
       const sent = happened<ReadingSendEvent>(picker, 'reading-send');
       inside(picker, 'button.send').click();

@@ -132,6 +132,41 @@ export const toolsWords: Words = {
   'tool.contrast.moderate': 'moderate',
   'tool.contrast.strong': 'strong',
 
+  'tool.range': 'What paint can reach',
+  'tool.range.lead':
+    'A photo goes darker than paint and lighter than paper. Choose where the difference is lost: among the darks, among the lights, or a little everywhere.',
+  'tool.range.none':
+    'Open a photo first; its values then stand here beside those that paint can reach.',
+  'tool.range.hold': 'What stays as it is',
+  'tool.range.darks': 'Hold the darks',
+  'tool.range.share': 'Share the loss',
+  'tool.range.lights': 'Hold the lights',
+  'tool.range.to-darks': '{percent, 0} % of the way to holding the darks',
+  'tool.range.to-lights': '{percent, 0} % of the way to holding the lights',
+  'tool.range.photo': 'Photo',
+  'tool.range.paint': 'Paint',
+  'tool.range.compressed':
+    'The values between {from, 1} and {to, 1} of the photo come closer together: what spans {steps, 1} there spans {left, 1} in paint.',
+  'tool.range.whole':
+    'Paint reaches every value of this photo: each stays where it is, and there is nothing to share.',
+  'tool.range.kept':
+    'The photo goes a little beyond paint, but nowhere is more than a fifth of the differences lost.',
+  'tool.range.figure': '{value, 1, fixed}',
+  'tool.range.limits': 'Limits between the bands',
+  'tool.range.between': '{dark} to {light}',
+  'tool.range.bare': 'bare paper',
+  'tool.range.limit': 'in the photo {photo, 1, fixed}, in paint {paint, 1, fixed}',
+  'tool.range.darkest': 'Your darkest paint',
+  'tool.range.value': 'Value, 0 black to 10 white',
+  'tool.range.lightness': 'Lightness L*',
+  'tool.range.usual': 'Back to L* {usual, 0}',
+  'tool.range.source':
+    'Measured masstones of dark paints lie about L* 24 to 30; yours may differ: enter the darkest you can lay, read when it is dry.',
+  'tool.range.paper': 'Your paper is L* {lightness, 0}, value {value, 1}.',
+  'tool.range.refused': 'Enter a figure from {least, 1} to {most, 1}.',
+  'range.compressed':
+    'Between L* {from, 0} and {to, 0} the photo’s values come closer together in paint: {loss, 0} L* are lost there.',
+
   'tool.report': 'What this photo can tell',
   'tool.report.lead':
     'What can be relied on in this photo at the size of your paper, and what cannot.',

@@ -2,6 +2,7 @@
 import type { StageTool, ToolHost } from '../stage-tool.js';
 import { CropTool } from './crop-tool.js';
 import { ProposalsTool } from './proposals-tool.js';
+import { RangeTool } from './range-tool.js';
 import { ReportTool } from './report-tool.js';
 import { SitterTool } from './sitter-tool.js';
 import { SpotTool } from './spot-tool.js';
@@ -16,6 +17,7 @@ export function makeTools(host: ToolHost): StageTool[] {
     new SitterTool(host),
     new ProposalsTool(host),
     new SpotTool(host),
+    new RangeTool(host),
     new ReportTool(host),
   ];
 }

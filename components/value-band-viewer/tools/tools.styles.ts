@@ -108,16 +108,19 @@ export const toolsStyles = css`
     margin: 0;
   }
   .tool-tellings > div {
-    display: grid;
-    grid-template-columns: minmax(5.5rem, 1fr) minmax(0, 5fr);
+    display: flex;
+    flex-wrap: wrap;
     gap: 4px 16px;
     padding-block: 8px;
     border-block-start: 1px solid var(--_line);
   }
   .tool-tellings dt {
+    flex: 1 0 5.5rem;
     color: var(--_ink-soft);
   }
   .tool-tellings dd {
+    flex: 5 1 14rem;
+    min-inline-size: min-content;
     margin: 0;
     text-wrap: pretty;
   }
@@ -158,6 +161,40 @@ export const toolsStyles = css`
       forced-color-adjust: auto;
       border: 3px solid Highlight;
     }
+  }
+  .tool-reach {
+    display: block;
+    inline-size: 288px;
+    max-inline-size: 100%;
+    block-size: auto;
+    overflow: visible;
+    direction: ltr;
+  }
+  .tool-reach text {
+    fill: var(--_ink);
+    font: 400 13px/1 var(--_font);
+  }
+  .tool-reach .tool-reach-limit {
+    font-weight: 600;
+  }
+  .tool-reach path {
+    stroke: var(--_edge);
+  }
+  .tool-reach .tool-reach-line {
+    stroke: var(--_ink);
+    stroke-width: 2;
+  }
+  .tool-hold-words {
+    display: grid;
+    grid-template-columns: 1fr 1fr 1fr;
+    gap: 8px;
+    font-size: 0.8125rem;
+  }
+  .tool-hold-words > :nth-child(2) {
+    text-align: center;
+  }
+  .tool-hold-words > :last-child {
+    text-align: end;
   }
 
   .tool-shade {

@@ -132,6 +132,41 @@ export const toolsWords: Words = {
   'tool.contrast.moderate': 'mäßigem',
   'tool.contrast.strong': 'starkem',
 
+  'tool.range': 'Was Farbe erreicht',
+  'tool.range.lead':
+    'Ein Foto ist dunkler als Farbe und heller als Papier. Wählen Sie, wo der Unterschied verloren geht: in den Tiefen, in den Lichtern oder überall ein wenig.',
+  'tool.range.none':
+    'Öffnen Sie zuerst ein Foto; dann stehen hier seine Tonwerte neben denen, die Farbe erreicht.',
+  'tool.range.hold': 'Was bleibt, wie es ist',
+  'tool.range.darks': 'Tiefen halten',
+  'tool.range.share': 'Verlust teilen',
+  'tool.range.lights': 'Lichter halten',
+  'tool.range.to-darks': '{percent, 0} % des Wegs zu gehaltenen Tiefen',
+  'tool.range.to-lights': '{percent, 0} % des Wegs zu gehaltenen Lichtern',
+  'tool.range.photo': 'Foto',
+  'tool.range.paint': 'Farbe',
+  'tool.range.compressed':
+    'Die Tonwerte zwischen {from, 1} und {to, 1} des Fotos rücken zusammen: Was dort {steps, 1} umfasst, umfasst in Farbe {left, 1}.',
+  'tool.range.whole':
+    'Farbe erreicht jeden Tonwert dieses Fotos: Jeder bleibt, wo er ist, und es gibt nichts zu teilen.',
+  'tool.range.kept':
+    'Das Foto geht etwas über Farbe hinaus, doch nirgends geht mehr als ein Fünftel der Unterschiede verloren.',
+  'tool.range.figure': '{value, 1, fixed}',
+  'tool.range.limits': 'Grenzen zwischen den Stufen',
+  'tool.range.between': '{dark} zu {light}',
+  'tool.range.bare': 'blankes Papier',
+  'tool.range.limit': 'im Foto {photo, 1, fixed}, in Farbe {paint, 1, fixed}',
+  'tool.range.darkest': 'Ihre dunkelste Farbe',
+  'tool.range.value': 'Tonwert, 0 schwarz bis 10 weiß',
+  'tool.range.lightness': 'Helligkeit L*',
+  'tool.range.usual': 'Zurück zu L* {usual, 0}',
+  'tool.range.source':
+    'Gemessene Volltöne dunkler Farben liegen bei etwa L* 24 bis 30; Ihre können abweichen: Geben Sie die dunkelste ein, die Sie legen können, trocken gemessen.',
+  'tool.range.paper': 'Ihr Papier hat L* {lightness, 0}, Tonwert {value, 1}.',
+  'tool.range.refused': 'Geben Sie eine Zahl von {least, 1} bis {most, 1} ein.',
+  'range.compressed':
+    'Zwischen L* {from, 0} und {to, 0} rücken die Tonwerte des Fotos in Farbe zusammen: {loss, 0} L* gehen dort verloren.',
+
   'tool.report': 'Was das Foto hergibt',
   'tool.report.lead':
     'Worauf bei diesem Foto in der Größe Ihres Papiers Verlass ist und worauf nicht.',
