@@ -7,7 +7,7 @@ const sideBySide = unsafeCSS(
   [2, 3, 4, 5, 6, 7, 8, 9]
     .map(
       (bands) => `
-  @container all (min-width: ${side(bands)}px) {
+  @container all (min-width: ${side(bands) / 16}rem) {
     .of-${bands} { flex-direction: row; }
     .of-${bands} > .bucket { flex: 1 1 0; }
     .of-${bands} > .gap { flex: 0 0 68px; flex-direction: column; padding-block-start: 88px; padding-inline: 0; }

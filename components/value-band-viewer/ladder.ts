@@ -76,8 +76,8 @@ export class Ladder {
   #held?: { peg: number; pointer: number; gesture: string; grip: number };
   #focused?: number;
   #gestures = 0;
-  /** The least height of a row: its name and share in the page's size of text. */
-  #least = ROW * Math.max(1, textSize() / 16);
+  /** The height of a name with its share, in the page's size of text. */
+  #nameRow = (ROW * textSize()) / 16;
 
   constructor(host: LadderHost) {
     this.#host = host;
@@ -96,8 +96,9 @@ export class Ladder {
     const borders = [LADDER_HEIGHT - 4, ...heights, 4];
     const shares = sharesOfCut(this.#host.counts, cutOf(plan));
     const middles = shares.map((_, i) => (borders[i] + borders[i + 1]) / 2);
+    const least = Math.max(ROW, Math.min(this.#nameRow, LADDER_HEIGHT / shares.length));
     const sizes = shares.map((share) =>
-      Math.max(this.#least, 2 * Math.sqrt((share * WHOLE_PUDDLE) / Math.PI) + 6),
+      Math.max(least, 2 * Math.sqrt((share * WHOLE_PUDDLE) / Math.PI) + 6),
     );
     const rows = spread(middles.toReversed(), sizes.toReversed(), 0, LADDER_HEIGHT).toReversed();
     const bands = shares.map((_, i) => i).reverse();
