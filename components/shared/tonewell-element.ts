@@ -139,10 +139,14 @@ export abstract class TonewellElement extends LitElement {
     return localeOf(this);
   }
 
+  /** The element's own tables of words. */
+  protected get tables(): readonly Words[] {
+    return [(this.constructor as typeof TonewellElement).words];
+  }
+
   /** A sentence in words of the element. */
   protected say(key: string, values: Readonly<Record<string, string | number>> = {}): string {
-    const { words } = this.constructor as typeof TonewellElement;
-    return sentence(key, values, this.locale, words, commonWords);
+    return sentence(key, values, this.locale, ...this.tables, commonWords);
   }
 
   /** A finding in words. */

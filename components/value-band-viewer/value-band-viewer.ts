@@ -5,7 +5,7 @@ import { ReadyEvent } from '../shared/events/ready.js';
 import type { PictureView } from '../shared/events/view-change.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
 import type { StorePlanEvent } from '../shared/plan-store.js';
-import { sentence, type Words } from '../shared/strings.js';
+import type { Words } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { pictureWords } from '../shared/words/picture.js';
@@ -263,11 +263,8 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
     this.#error = error;
   }
 
-  protected override say(
-    key: string,
-    values: Readonly<Record<string, string | number>> = {},
-  ): string {
-    return sentence(key, values, this.locale, ValueBandViewer.words, ...this.#moreWords);
+  protected override get tables(): readonly Words[] {
+    return [ValueBandViewer.words, ...this.#moreWords];
   }
 
   /** @internal */

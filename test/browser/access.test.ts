@@ -142,6 +142,18 @@ describe('access', () => {
       expect(inside(element, 'label[for=size]').textContent).to.equal('Hole on the paper, in');
     });
 
+    it('of English name the bands of a new plan in every element', async function () {
+      this.timeout(40000);
+      for (const tag of ['value-band-viewer', 'lightness-picker']) {
+        const { reach } = STATES.find(({ name }) => name === `${tag}: empty`)!;
+        const { bands } = (await reach()).store.plan.board;
+        expect(
+          bands.map(({ name }) => name),
+          tag,
+        ).to.eql(['dark', 'middle', 'light']);
+      }
+    });
+
     it('name the bands of a new plan', async function () {
       this.timeout(40000);
       setWords(GERMAN, 'de');

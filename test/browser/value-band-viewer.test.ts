@@ -116,7 +116,11 @@ function near(found: number[], wanted: number[]): void {
 }
 
 describe('value-band-viewer', () => {
-  before(() => setViewport({ width: 1000, height: 800 }));
+  before(async () => {
+    // English without a region: lengths in millimetres, distances in metres.
+    document.documentElement.lang = 'en';
+    await setViewport({ width: 1000, height: 800 });
+  });
   afterEach(() => document.querySelectorAll('body > div').forEach((host) => host.remove()));
 
   it('shows photo, greys and bands of one picture', async () => {

@@ -146,6 +146,8 @@ function stepsOf(host: ToolsHost): number {
 
 describe('the viewer’s tools', () => {
   before(async () => {
+    // English without a region: lengths in millimetres.
+    document.documentElement.lang = 'en';
     source = await photo();
   });
   afterEach(() => document.querySelectorAll('.frame').forEach((frame) => frame.remove()));
