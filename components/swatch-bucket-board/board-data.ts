@@ -31,11 +31,17 @@ export interface WrittenSwatch {
  * @param limits - L* between the bands, ascending. Where they are missing, the nine steps of a painter's scale (Munsell values
  * 0.5..9.5) are parted evenly and rounded to L*; for three bands that gives 36 and 66.
  * @param paper - L* of the bare paper.
+ * @param usual - names of the bands when the page gives none.
  * @throws {BoardError | RangeError | SyntaxError} when the attributes do not make bands.
  */
-export function bandsFromAttributes(bands: string, limits: string, paper: number): BoardBand[] {
+export function bandsFromAttributes(
+  bands: string,
+  limits: string,
+  paper: number,
+  usual: readonly string[] = USUAL_NAMES,
+): BoardBand[] {
   const written = bands.trim();
-  let names = USUAL_NAMES;
+  let names = [...usual];
   if (written.startsWith('[')) {
     const list = JSON.parse(written) as unknown[];
     if (list.some((item) => typeof item !== 'string'))

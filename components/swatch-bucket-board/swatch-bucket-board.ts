@@ -19,6 +19,7 @@ import { ReadyEvent } from '../shared/events/ready.js';
 import { icon } from '../shared/icons.js';
 import { PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
 import { formatNumber } from '../shared/strings.js';
+import { usualNames } from '../shared/usual-bands.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { boardWords } from '../shared/words/board.js';
@@ -417,10 +418,11 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   #ownBands(): Board['bands'] {
     const { bands } = this.#rules;
     if (bands) return bands.map((band) => ({ ...band }));
+    const usual = usualNames(3, (key, values) => this.say(key, values));
     try {
-      return bandsFromAttributes(this.bands, this.limits, PAPER);
+      return bandsFromAttributes(this.bands, this.limits, PAPER, usual);
     } catch {
-      return bandsFromAttributes('', '', PAPER);
+      return bandsFromAttributes('', '', PAPER, usual);
     }
   }
 

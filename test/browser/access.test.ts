@@ -144,7 +144,7 @@ describe('access', () => {
 
     it('of English name the bands of a new plan in every element', async function () {
       this.timeout(40000);
-      for (const tag of ['value-band-viewer', 'lightness-picker']) {
+      for (const tag of ['value-band-viewer', 'lightness-picker', 'swatch-bucket-board']) {
         const { reach } = STATES.find(({ name }) => name === `${tag}: empty`)!;
         const { bands } = (await reach()).store.plan.board;
         expect(

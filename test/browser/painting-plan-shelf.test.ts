@@ -98,6 +98,8 @@ async function expectNoFaults(element: PaintingPlan, state: string): Promise<voi
 
 describe('painting-plan: plans on this device', () => {
   beforeEach(async () => {
+    // English without a region: lengths in centimetres.
+    document.documentElement.lang = 'en';
     for (const { key } of await storage.list()) await storage.forget(key);
   });
   afterEach(() => document.querySelectorAll('body > div').forEach((host) => host.remove()));
