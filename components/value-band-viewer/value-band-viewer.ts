@@ -118,6 +118,8 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
   #frame = 0;
   /** The plane in hand, and the part of the photo that it is of. */
   #plane?: unknown;
+  /** The plane that was painted as soon as it came. */
+  #first?: unknown;
   #crop: Crop = WHOLE;
   #readyFor?: unknown;
   #error?: Reason;
@@ -243,7 +245,11 @@ export class ValueBandViewer extends TonewellElement implements DeskHost {
     this.#setState('opening', status === 'opening');
     this.#setState('lifted', this.desk?.lifted ?? false);
     this.#setState('near', (this.desk?.sight.zoom ?? 1) > 1);
-    this.#paintSoon();
+    // The quick first copy is small: it is in sight a frame sooner when it does not wait for one.
+    if (status === 'opening' && this.#plane && this.#plane !== this.#first) {
+      this.#first = this.#plane;
+      this.#paint();
+    } else this.#paintSoon();
   }
 
   protected override planChanged(event?: StorePlanEvent): void {
