@@ -399,7 +399,10 @@ export class PlanStore extends EventTarget {
    */
   #freshPlan(picture: { width: number; height: number }): void {
     const previous = this.plan;
-    if (this.#aside?.picture.handle) {
+    const { photo } = previous;
+    // A kept plan that lost its photo finds it again by its size; another one does not fit what was drawn.
+    const other = photo && (photo.width !== picture.width || photo.height !== picture.height);
+    if (this.#aside?.picture.handle || other) {
       this.#history = withoutPhotoIn(this.#history);
       this.#autoLimits = true;
     } else if (!this.canUndo && !this.canRedo)

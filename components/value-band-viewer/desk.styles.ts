@@ -282,6 +282,10 @@ export const deskStyles = css`
     font-size: 0.875rem;
   }
 
+  .card p + p {
+    min-block-size: 0;
+  }
+
   /* Ways of looking */
   .ways {
     display: grid;

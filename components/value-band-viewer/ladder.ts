@@ -297,6 +297,7 @@ export class Ladder {
       const locked = bands.some((band) => band.locked);
       return html`<div class="card">
         <p>${told}</p>
+        ${this.#inPaint()}
         <div class="group">
           <button
             type="button"
@@ -348,6 +349,16 @@ export class Ladder {
         </button>
       </div>
     </div>`;
+  }
+
+  /** Where the limits lie in dry paint, when the range of the paint moves them. */
+  #inPaint(): TemplateResult | typeof nothing {
+    const { photoLimits, paintLimits } = this.#host.store.plan;
+    if (photoLimits.every((limit, i) => Math.abs(limit - paintLimits[i]) < 0.5)) return nothing;
+    const limits = paintLimits.map((limit) =>
+      this.#say('ladder.paint-value', { value: munsellValue(limit) }),
+    );
+    return html`<p>${this.#say('ladder.paint', { limits: limits.join(' · ') })}</p>`;
   }
 
   #paperButton(): TemplateResult {

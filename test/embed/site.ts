@@ -99,6 +99,7 @@ export function importMap(origin = ''): string {
       fflate: at('fflate/esm/browser.js'),
       tonewell: `${origin}/dist/index.js`,
       'tonewell/core': `${origin}/dist/core/index.js`,
+      'tonewell/words/de': `${origin}/dist/words/de.js`,
       'tonewell/define': `${origin}/dist/define/index.js`,
       ...Object.fromEntries(
         tags.map((tag) => [`tonewell/define/${tag}`, `${origin}/dist/define/${tag}.js`]),

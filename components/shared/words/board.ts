@@ -24,9 +24,9 @@ export const boardWords: Words = {
 
   'lesson.attempt': 'attempt {attempt}',
 
-  'bucket.range-first': 'value {to, 1} and darker',
-  'bucket.range-last': 'value {from, 1} and lighter',
-  'bucket.range': 'value {from, 1} to {to, 1}',
+  'bucket.range-first': 'dry, value {to, 1} and darker',
+  'bucket.range-last': 'dry, value {from, 1} and lighter',
+  'bucket.range': 'dry, value {from, 1} to {to, 1}',
   'bucket.range-one': 'all values',
   'bucket.range-detail': 'L* {floor, 1} to {ceiling, 1}',
   'bucket.locked': 'fixed',

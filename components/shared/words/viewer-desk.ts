@@ -41,6 +41,8 @@ export const deskWords: Words = {
   'band.now-all': 'All bands are shown.',
   'band.card':
     '{band} alone: value {low, 1} to {high, 1} (L* {lowL, 0} to {highL, 0}), {share} of the picture.',
+  'ladder.paint-value': '{value, 1}',
+  'ladder.paint': 'In dry paint these limits lie at value {limits}.',
   'band.hint': 'Press a puddle to see its band alone. Move a peg to move a limit.',
   'band.waiting':
     'Each puddle will show how much of the picture a band takes. Move a peg to move a limit.',

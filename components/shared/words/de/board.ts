@@ -23,9 +23,9 @@ export const boardWords: Words = {
 
   'lesson.attempt': 'Versuch {attempt}',
 
-  'bucket.range-first': 'Tonwert {to, 1} und dunkler',
-  'bucket.range-last': 'Tonwert {from, 1} und heller',
-  'bucket.range': 'Tonwert {from, 1} bis {to, 1}',
+  'bucket.range-first': 'trocken, Tonwert {to, 1} und dunkler',
+  'bucket.range-last': 'trocken, Tonwert {from, 1} und heller',
+  'bucket.range': 'trocken, Tonwert {from, 1} bis {to, 1}',
   'bucket.range-one': 'alle Tonwerte',
   'bucket.range-detail': 'L* {floor, 1} bis {ceiling, 1}',
   'bucket.locked': 'fest',

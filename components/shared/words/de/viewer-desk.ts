@@ -41,6 +41,8 @@ export const deskWords: Words = {
   'band.now-all': 'Alle Bereiche sind zu sehen.',
   'band.card':
     'Nur „{band}“: Tonwert {low, 1} bis {high, 1} (L* {lowL, 0} bis {highL, 0}), {share} des Bildes.',
+  'ladder.paint-value': '{value, 1}',
+  'ladder.paint': 'In trockener Farbe liegen diese Grenzen beim Tonwert {limits}.',
   'band.hint':
     'Ein Druck auf eine Pfütze zeigt ihren Bereich allein. Ein Stift verschiebt seine Grenze.',
   'band.waiting':
