@@ -1,9 +1,10 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { live } from 'lit/directives/live.js';
 import { repeat } from 'lit/directives/repeat.js';
 import type { Marking, PlanBrief } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { MM_IN_INCH } from '../shared/measure.js';
-import type { Desk } from './desk.js';
+import { freshId, type Desk } from './desk.js';
 
 const PERMISSIONS = ['asked', 'given', 'refused', 'own'] as const;
 /** mm in what sizes of pictures are spoken of in: centimetres, or inches; and the most of it that can be entered, mm. */
@@ -98,7 +99,7 @@ export class BriefView {
           maxlength="2000"
           aria-label=${say('plan.brief-marking')}
           placeholder=${say('plan.brief-marking-example')}
-          .value=${this.#draft}
+          .value=${live(this.#draft)}
           @input=${(event: Event) => (this.#draft = (event.target as HTMLInputElement).value)}
         />
         <button type="submit">${icon('plus')}<span>${say('plan.brief-add')}</span></button>
@@ -182,8 +183,7 @@ export class BriefView {
     const text = this.#draft.trim();
     if (!text) return;
     this.#draft = '';
-    const id = globalThis.crypto?.randomUUID?.() ?? `${Date.now()}-${Math.random()}`;
-    this.#set('markings', [...(this.#brief.markings ?? []), { id, text }]);
+    this.#set('markings', [...(this.#brief.markings ?? []), { id: freshId(), text }]);
   };
 }
 

@@ -27,6 +27,11 @@ export interface Desk {
   root(): ShadowRoot | null;
 }
 
+/** An id for something new in a plan. */
+export function freshId(): string {
+  return globalThis.crypto?.randomUUID?.() ?? `${Date.now()}-${Math.random()}`;
+}
+
 /** A title to speak of, for a plan that has none yet. */
 export function titleOf(desk: Desk, title: string): string {
   return title || desk.say('plan.untitled');

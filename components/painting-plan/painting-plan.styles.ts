@@ -202,14 +202,17 @@ export const styles = css`
   }
   .photo {
     display: flex;
-    gap: 12px;
+    flex-wrap: wrap;
+    align-items: flex-start;
+    align-content: flex-start;
+    gap: 8px 12px;
     min-inline-size: 0;
     padding: 8px;
     border: 1px solid var(--_line);
     border-radius: var(--_radius);
   }
   .photo .names {
-    flex: 1;
+    flex: 1 1 11rem;
     gap: 4px;
   }
   .photo .mark {
@@ -217,6 +220,99 @@ export const styles = css`
   }
   .photo .note {
     inline-size: 100%;
+  }
+  .plate {
+    position: relative;
+    flex: none;
+    max-inline-size: 100%;
+    outline: 1px solid var(--_line);
+    cursor: crosshair;
+    touch-action: none;
+    user-select: none;
+  }
+  .plate canvas {
+    inline-size: 100%;
+    block-size: 100%;
+    max-block-size: none;
+  }
+  .rings {
+    position: absolute;
+    inset: 0;
+    inline-size: 100%;
+    block-size: 100%;
+    overflow: hidden;
+    pointer-events: none;
+  }
+  /* Light on dark in either scheme: the photo below has any tone. */
+  .rings circle {
+    fill: none;
+    vector-effect: non-scaling-stroke;
+  }
+  .rings .under {
+    stroke: #1c1c1c;
+    stroke-width: 3.5px;
+  }
+  .rings .over {
+    stroke: #ffffff;
+    stroke-width: 1.5px;
+  }
+  .rings .chosen .under {
+    stroke-width: 6px;
+  }
+  .rings .chosen .over {
+    stroke-width: 3px;
+  }
+  .rings text {
+    fill: #ffffff;
+    stroke: #1c1c1c;
+    stroke-width: 3.5px;
+    stroke-linejoin: round;
+    paint-order: stroke;
+    font-size: 14px;
+    font-weight: 600;
+  }
+  .borrowed {
+    flex: 1 1 100%;
+    min-inline-size: 0;
+    padding-block-start: 8px;
+    border-block-start: 1px solid var(--_line);
+  }
+  .borrowed h4,
+  .borrowed p {
+    margin: 0 0 4px;
+  }
+  .details {
+    margin: 8px 0;
+    padding: 0;
+    list-style: none;
+  }
+  .detail,
+  .more {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 4px 8px;
+  }
+  .detail + .detail {
+    margin-block-start: 8px;
+  }
+  .place {
+    display: inline-flex;
+    align-items: center;
+    gap: 6px;
+    min-block-size: var(--_target);
+    padding: 4px 8px;
+    border: 1px solid var(--_line);
+    border-radius: var(--_radius);
+    cursor: pointer;
+  }
+  .place.chosen {
+    border-color: var(--_ink);
+    box-shadow: inset 0 0 0 1px var(--_ink);
+  }
+  .number {
+    min-inline-size: 1.5rem;
+    text-align: center;
   }
   .fields {
     display: grid;
@@ -318,6 +414,9 @@ export const styles = css`
     }
     .panel {
       padding-inline: 8px;
+    }
+    .head button {
+      margin-inline-end: -8px;
     }
   }
 `;

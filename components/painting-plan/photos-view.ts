@@ -13,6 +13,7 @@ import {
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { reasonOf } from '../shared/plan-store.js';
+import { BorrowedView } from './borrowed-view.js';
 import type { Desk } from './desk.js';
 import { fileButton } from './file-button.js';
 import { photoFiles } from './file-view.js';
@@ -26,20 +27,30 @@ const LOOK = 65_536;
 /** The photos of one sitter: which one leads, what each is good for. */
 export class PhotosView {
   #desk: Desk;
+  #borrowed: BorrowedView;
   #files = new Map<string, Blob>();
   #pictures = new SmallPictures((blob) => this.#decoded(blob));
 
   constructor(desk: Desk) {
     this.#desk = desk;
+    this.#borrowed = new BorrowedView(desk);
   }
 
   async refresh(): Promise<void> {
-    this.#files = new Map((await photoFiles(this.#desk)).map(({ sha256, blob }) => [sha256, blob]));
+    const before = this.#files;
+    // A file read anew is the same one: its picture is drawn already.
+    this.#files = new Map(
+      (await photoFiles(this.#desk)).map(({ sha256, blob }) => [
+        sha256,
+        before.get(sha256) ?? blob,
+      ]),
+    );
     this.#desk.update();
   }
 
   close(): void {
     this.#files.clear();
+    this.#borrowed.close();
   }
 
   render(): TemplateResult {
@@ -73,19 +84,21 @@ export class PhotosView {
     const name = photo.name || say('plan.photos-unnamed', { number: place + 1 });
     const file = this.#files.get(sha256);
     const leads = this.#desk.store.plan.photo?.sha256 === sha256;
-    return html`<li class="photo">
-      <span class="picture">
-        ${
-          file
-            ? html`<canvas
-                width="1"
-                height="1"
-                aria-hidden="true"
-                ${ref((canvas) => void this.#pictures.draw(canvas, file))}
-              ></canvas>`
-            : nothing
-        }
-      </span>
+    const borrowed = this.#borrowed.of(sha256).length > 0;
+    const picture = file
+      ? html`<canvas
+          width="1"
+          height="1"
+          aria-hidden="true"
+          ${ref((canvas) => void this.#pictures.draw(canvas, file))}
+        ></canvas>`
+      : html``;
+    return html`<li class="photo" data-of=${sha256}>
+      ${
+        file && borrowed
+          ? this.#borrowed.plate(photo, picture)
+          : html`<span class="picture">${picture}</span>`
+      }
       <div class="names">
         <span class="name">${name}</span>
         <span class="soft small">
@@ -136,6 +149,7 @@ export class PhotosView {
           }
         </span>
       </div>
+      ${leads && !borrowed ? nothing : this.#borrowed.list(photo, name, file !== undefined, leads)}
     </li>`;
   }
 

@@ -1,5 +1,5 @@
-/** Longer side of a small picture, in pixels. */
-const LONG_SIDE = 176;
+/** Longer side of a small picture, in pixels: 176 CSS pixels on a fine screen. */
+const LONG_SIDE = 352;
 
 /** Decodes a file; the bitmap is the caller's to close. */
 type Decode = (blob: Blob) => Promise<ImageBitmap>;

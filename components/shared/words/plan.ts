@@ -90,6 +90,27 @@ export const planWords: Words = {
   'plan.photos-another':
     'That is another photo than “{name}” (or the same one, saved anew). Choose the very file, or add it as one more photo.',
 
+  'plan.borrowed': 'Borrowed from this photo',
+  'plan.borrowed-empty':
+    'What this photo shows better than the leading one is painted after it. Write down what; then its place can be marked here.',
+  'plan.borrowed-hint':
+    'Press on the picture where it is, or choose “Place” and move the ring with the arrow keys (with Shift: further).',
+  'plan.borrowed-new-of': 'Something to borrow from “{name}”',
+  'plan.borrowed-example': 'The left ear',
+  'plan.borrowed-add': 'Borrow',
+  'plan.borrowed-add-of': 'Borrow from “{name}”',
+  'plan.borrowed-added':
+    'Borrowed: {note}. Its ring is in the middle of the picture; move it with the arrow keys, or press on the picture.',
+  'plan.borrowed-added-only': 'Borrowed: {note}.',
+  'plan.borrowed-place': 'Place',
+  'plan.borrowed-place-of': 'Place of {number}, {note}',
+  'plan.borrowed-where': '{across, 0} % from the left, {down, 0} % from the top',
+  'plan.borrowed-placed': '{note}: {where}.',
+  'plan.borrowed-note': 'What is borrowed, {number}',
+  'plan.borrowed-delete': 'Delete',
+  'plan.borrowed-delete-of': 'Delete “{note}”',
+  'plan.borrowed-deleted': '“{note}” is no longer borrowed. Undo brings it back.',
+
   'plan.brief': 'Brief',
   'plan.brief-title': 'What was agreed on',
   'plan.brief-lead':
@@ -196,6 +217,10 @@ export const planWords: Words = {
   'plan.did.lead-photo': 'leading photo',
   'plan.did.remove-photo': 'photo taken out',
   'plan.did.note-photo': 'note on a photo',
+  'plan.did.add-borrowed': 'detail borrowed',
+  'plan.did.note-borrowed': 'note of a borrowed detail',
+  'plan.did.place-borrowed': 'place of a borrowed detail',
+  'plan.did.delete-borrowed': 'borrowed detail deleted',
   'plan.did.brief': 'brief',
   'plan.did.range': 'range of the paint',
   'plan.did.file': 'plan from a file',

@@ -94,6 +94,27 @@ export const planWords: Words = {
   'plan.photos-another':
     'Das ist ein anderes Foto als „{name}“ (oder dasselbe, neu gesichert). Wählen Sie genau diese Datei, oder fügen Sie es als weiteres Foto hinzu.',
 
+  'plan.borrowed': 'Aus diesem Foto entliehen',
+  'plan.borrowed-empty':
+    'Was dieses Foto besser zeigt als das führende, wird nach ihm gemalt. Schreiben Sie auf, was; dann lässt sich die Stelle hier markieren.',
+  'plan.borrowed-hint':
+    'Drücken Sie im Bild auf die Stelle, oder wählen Sie „Stelle“ und bewegen Sie den Ring mit den Pfeiltasten (mit Umschalt: weiter).',
+  'plan.borrowed-new-of': 'Etwas, das aus „{name}“ entliehen wird',
+  'plan.borrowed-example': 'Das linke Ohr',
+  'plan.borrowed-add': 'Entleihen',
+  'plan.borrowed-add-of': 'Entleihen aus „{name}“',
+  'plan.borrowed-added':
+    'Entliehen: {note}. Der Ring steht in der Mitte des Bildes; bewegen Sie ihn mit den Pfeiltasten, oder drücken Sie auf das Bild.',
+  'plan.borrowed-added-only': 'Entliehen: {note}.',
+  'plan.borrowed-place': 'Stelle',
+  'plan.borrowed-place-of': 'Stelle von {number}, {note}',
+  'plan.borrowed-where': '{across, 0} % von links, {down, 0} % von oben',
+  'plan.borrowed-placed': '{note}: {where}.',
+  'plan.borrowed-note': 'Was entliehen wird, {number}',
+  'plan.borrowed-delete': 'Löschen',
+  'plan.borrowed-delete-of': 'Löschen: „{note}“',
+  'plan.borrowed-deleted': '„{note}“ ist nicht mehr entliehen. Das lässt sich zurücknehmen.',
+
   'plan.brief': 'Auftrag',
   'plan.brief-title': 'Was vereinbart ist',
   'plan.brief-lead':
@@ -201,6 +222,10 @@ export const planWords: Words = {
   'plan.did.lead-photo': 'führendes Foto',
   'plan.did.remove-photo': 'Foto herausgenommen',
   'plan.did.note-photo': 'Notiz zu einem Foto',
+  'plan.did.add-borrowed': 'Einzelheit entliehen',
+  'plan.did.note-borrowed': 'Notiz zu einer entliehenen Einzelheit',
+  'plan.did.place-borrowed': 'Stelle einer entliehenen Einzelheit',
+  'plan.did.delete-borrowed': 'entliehene Einzelheit gelöscht',
   'plan.did.brief': 'Auftrag',
   'plan.did.range': 'Umfang der Farbe',
   'plan.did.file': 'Plan aus einer Datei',
