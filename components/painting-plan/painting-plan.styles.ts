@@ -197,6 +197,7 @@ export const styles = css`
   }
   .photos {
     display: grid;
+    align-items: start;
     gap: 8px;
     grid-template-columns: repeat(auto-fill, minmax(min(100%, 26rem), 1fr));
   }
@@ -292,6 +293,9 @@ export const styles = css`
     flex-wrap: wrap;
     align-items: center;
     gap: 4px 8px;
+  }
+  .delete {
+    margin-inline-start: auto;
   }
   .detail + .detail {
     margin-block-start: 8px;
@@ -396,9 +400,12 @@ export const styles = css`
     }
     .standing {
       flex: 1 1 100%;
+      /* Long words for undo and redo go below. */
+      flex-wrap: wrap;
       justify-content: space-between;
     }
     .standing > span:first-child {
+      flex: 1 1 5.5rem;
       padding-inline-start: 8px;
     }
     .tabs {

@@ -191,11 +191,11 @@ describe('painting-plan: details borrowed from other photos', () => {
     close(borrowed(element)[0].at, 0.6, 0.75);
     drag(element, [0.6, 0.75], [3, -2]);
     expect(borrowed(element)[0].at).to.eql([1, 0]);
-    await undo(element, 'place of a borrowed detail');
+    await undo(element, 'detail placed');
     close(borrowed(element)[0].at, 0.6, 0.75);
-    await undo(element, 'place of a borrowed detail');
+    await undo(element, 'detail placed');
     close(borrowed(element)[0].at, 0.2, 0.25);
-    await undo(element, 'place of a borrowed detail');
+    await undo(element, 'detail placed');
     expect(borrowed(element)[0].at).to.eql([0.5, 0.5]);
   });
 
@@ -236,7 +236,7 @@ describe('painting-plan: details borrowed from other photos', () => {
     expect(place.getAttribute('aria-valuetext')).to.equal('53 % from the left, 40 % from the top');
     for (let i = 0; i < 12; i++) press(place, 'ArrowLeft', true);
     expect(borrowed(element)[0].at).to.eql([0, 0.4]);
-    await undo(element, 'place of a borrowed detail');
+    await undo(element, 'detail placed');
     expect(borrowed(element)[0].at).to.eql([0.5, 0.5]);
   });
 
@@ -253,7 +253,7 @@ describe('painting-plan: details borrowed from other photos', () => {
     write('  ');
     expect(borrowed(element)[0].note).to.equal('The right ear');
     expect(field.value).to.equal('The right ear');
-    await undo(element, 'note of a borrowed detail');
+    await undo(element, 'note on a detail');
     expect(borrowed(element)[0].note).to.equal('The left ear');
     expect(field.value).to.equal('The left ear');
   });
@@ -271,8 +271,8 @@ describe('painting-plan: details borrowed from other photos', () => {
     (focused(element) as HTMLElement).click();
     await until(() => focused(element)?.matches('.more input'), 'the focus on the field');
     expect(element.document).not.to.have.property('borrowed');
-    await undo(element, 'borrowed detail deleted');
-    await undo(element, 'borrowed detail deleted');
+    await undo(element, 'detail deleted');
+    await undo(element, 'detail deleted');
     expect(borrowed(element).map(({ note }) => note)).to.eql(['The left ear', 'The muzzle']);
   });
 
