@@ -63,7 +63,7 @@ export const deskStyles = css`
   }
   /* The ladder */
   .ladder {
-    max-inline-size: 344px;
+    max-inline-size: 23em;
     margin-inline: auto;
   }
   .rail {
@@ -327,10 +327,10 @@ export const deskStyles = css`
   .end {
     margin-inline-start: auto;
   }
-  @container (600px <= inline-size < 720px) {
+  @container (40em <= inline-size < 48em) {
     .ladder {
       display: grid;
-      grid-template-columns: 344px minmax(0, 1fr);
+      grid-template-columns: 23em minmax(0, 1fr);
       gap: 32px;
       max-inline-size: none;
     }
@@ -341,12 +341,12 @@ export const deskStyles = css`
       align-content: center;
     }
   }
-  @container (480px <= inline-size < 720px) or (inline-size >= 1080px) {
+  @container (32em <= inline-size < 48em) or (inline-size >= 72em) {
     .ways {
       grid-template-columns: 1fr 1fr;
     }
   }
-  @container (inline-size < 1080px) {
+  @container (inline-size < 72em) {
     .doings {
       order: 1;
       inline-size: 100%;

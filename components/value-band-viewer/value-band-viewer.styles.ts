@@ -176,14 +176,14 @@ export const viewerStyles = css`
   .side {
     min-block-size: 480px;
   }
-  @container (600px <= inline-size < 720px) {
+  @container (40em <= inline-size < 48em) {
     .side {
       min-block-size: 376px;
     }
   }
-  @container (inline-size >= 720px) {
+  @container (inline-size >= 48em) {
     .desk.laddered {
-      grid-template-columns: minmax(0, 1fr) 344px;
+      grid-template-columns: minmax(0, 1fr) 23em;
       grid-template-rows: auto 1fr auto;
       column-gap: 32px;
     }
@@ -204,7 +204,7 @@ export const viewerStyles = css`
       grid-column: 1 / -1;
     }
   }
-  @container (inline-size < 480px) {
+  @container (inline-size < 32em) {
     .mount {
       padding: var(--tonewell-mount, 8px);
     }
