@@ -12,18 +12,22 @@ export function nearest(element: Element, attribute: string): string {
   return '';
 }
 
+/** A language tag in its canonical form; undefined when it is malformed or empty. */
+export function soundTag(tag: string | undefined): string | undefined {
+  // Some systems tell their locale instead of a language, e.g. `en-US@posix`.
+  const [language] = (tag ?? '').split('@');
+  try {
+    return Intl.getCanonicalLocales(language)[0];
+  } catch {
+    return undefined;
+  }
+}
+
 /** The language tag of an element: that of the nearest `lang`, else the page's, else the reader's. */
 export function localeOf(element: Element): string {
   const page = typeof document === 'undefined' ? '' : document.documentElement.lang;
-  const named = nearest(element, 'lang') || page;
-  if (named) {
-    try {
-      return Intl.getCanonicalLocales(named)[0];
-    } catch {
-      // A malformed tag: the reader's own.
-    }
-  }
-  return typeof navigator === 'undefined' ? 'en' : navigator.language;
+  const own = typeof navigator === 'undefined' ? '' : navigator.language;
+  return soundTag(nearest(element, 'lang') || page) ?? soundTag(own) ?? 'en';
 }
 
 let watched = false;
