@@ -246,7 +246,7 @@ export const deskStyles = css`
     display: grid;
     place-items: center;
     inline-size: max(52px, 2.1em);
-    block-size: max(30px, 1.3em);
+    block-size: max(30px, 1.6em);
     border: 1.5px solid var(--_ink);
     border-radius: 4px 15px 15px 4px;
     background: var(--_sheet);
