@@ -2,21 +2,27 @@
 export { abortError, CoreError, reason, type Reason } from './base/reason.js';
 export type {
   BandMap,
+  Corners,
   Crop,
   DistrustedSpot,
   Lab,
   Lightness,
   Loop,
+  Overrule,
   Pixels,
   Spot,
+  Step,
 } from './base/types.js';
 export * from './units/index.js';
 export * from './colour/index.js';
 export * from './geometry/index.js';
 export * from './picture/index.js';
 export * from './value/index.js';
+export * from './mass/index.js';
+export * from './stroke/index.js';
 export * from './paint/index.js';
 export * from './swatch/index.js';
+export * from './check/index.js';
 export * from './plan/index.js';
 export type {
   Display,

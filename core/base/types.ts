@@ -50,3 +50,20 @@ export interface DistrustedSpot {
   lightness: number;
   note: string;
 }
+
+/** Four corners of a sheet in picture pixels: top left, top right, bottom right, bottom left as the sheet is read. */
+export type Corners = [tl: Spot, tr: Spot, br: Spot, bl: Spot];
+
+/** A change the painter made to what was proposed. Its `kind` says which; kinds that are not known are kept as they are. */
+export interface Overrule {
+  kind: string;
+  [field: string]: unknown;
+}
+
+/** A step of the order of work. Fields that are not known are kept as they are. */
+export interface Step {
+  id: string;
+  /** The masses that it lays, ids of the regions it was made for. */
+  regions?: number[];
+  [field: string]: unknown;
+}

@@ -5,8 +5,9 @@
  */
 export type {
   BorrowedDetail,
+  Dab,
+  FocusArea,
   Marking,
-  Overrule,
   PhotoMarks,
   Plan,
   PlanBrief,
@@ -14,8 +15,9 @@ export type {
   PlanPaper,
   PlanPhoto,
   PlanRange,
+  SavedCheck,
   SavedReading,
-  Step,
+  ShelfTube,
 } from './types.js';
 export { MOST_PHOTOS, PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
 export {

@@ -145,7 +145,8 @@ export function planFaults(value: unknown): Reason[] {
   if (typeof plan.paperLimit === 'number' && typeof last === 'number' && plan.paperLimit < last) {
     faults.add('paper-limit-below', '$.paperLimit', { found: plan.paperLimit, limit: last });
   }
-  for (const list of ['steps', 'borrowed']) addIdFaults(plan[list], `$.${list}`, faults);
+  for (const list of ['steps', 'borrowed', 'focus', 'dabs', 'checks'])
+    addIdFaults(plan[list], `$.${list}`, faults);
   addIdFaults(fieldsOf(plan.brief).markings, '$.brief.markings', faults);
   addMarkFaults(plan, '$', faults);
   for (const [photo, marks] of Object.entries(fieldsOf(plan.marks)))

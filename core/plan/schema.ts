@@ -1,5 +1,5 @@
 import type { Schema } from '../base/schema.js';
-import { BOARD_SCHEMA, LAB_SCHEMA } from '../swatch/schema.js';
+import { BOARD_SCHEMA, LAB_SCHEMA, RECIPE_SCHEMA } from '../swatch/schema.js';
 
 const LIGHTNESS: Schema = { type: 'number', minimum: 0, maximum: 100 };
 const FRACTION: Schema = { type: 'number', minimum: 0, maximum: 1 };
@@ -126,6 +126,62 @@ const RANGE: Schema = {
   },
 };
 
+const FOCUS: Schema = {
+  type: 'object',
+  additionalProperties: false,
+  required: ['id', 'loop', 'brush'],
+  properties: {
+    id: ID,
+    loop: { type: 'array', minItems: 3, maxItems: 5000, items: SPOT },
+    brush: { type: 'integer', minimum: 0, maximum: 49 },
+  },
+};
+const LOAD: Schema = { type: 'number', minimum: 0.05, maximum: 20 };
+const SHELF_TUBE: Schema = {
+  type: 'object',
+  additionalProperties: false,
+  required: ['tube'],
+  properties: { tube: ID, load: LOAD, loadLow: LOAD, loadHigh: LOAD },
+};
+const DAB: Schema = {
+  type: 'object',
+  additionalProperties: false,
+  required: ['id', 'date', 'lab', 'spread', 'uncertainty'],
+  properties: {
+    id: ID,
+    date: { type: 'string', pattern: `^${DATE}$`, description: 'a day as 2026-01-31' },
+    lab: LAB_SCHEMA,
+    spread: LIGHTNESS,
+    uncertainty: LIGHTNESS,
+    recipe: RECIPE_SCHEMA,
+    wet: { type: 'string', enum: ['shining', 'satin', 'damp'] },
+    same: ID,
+    band: { type: 'integer', minimum: 0, maximum: 8 },
+    note: NOTE,
+  },
+};
+const INSTANT: Schema = {
+  type: 'string',
+  pattern: `^${DATE}T([01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9](\\.[0-9]{1,9})?Z$`,
+  description: 'an instant as 2026-01-31T12:00:00Z',
+};
+const CHECK: Schema = {
+  type: 'object',
+  additionalProperties: false,
+  required: ['id', 'date', 'agreement', 'kappa', 'lostReserves'],
+  properties: {
+    id: ID,
+    date: INSTANT,
+    photo: SHA256,
+    upToStep: { type: 'integer', minimum: 0, maximum: 1000 },
+    agreement: FRACTION,
+    kappa: { type: 'number', minimum: -1, maximum: 1 },
+    lostReserves: { type: 'integer', minimum: 0, maximum: 1_000_000 },
+    islands: { type: 'integer', minimum: 0, maximum: 1_000_000 },
+    note: NOTE,
+  },
+};
+
 /** The newest form of a plan that this package reads and writes. */
 export const PLAN_SCHEMA_NUMBER = 1;
 /** The most photos of one sitter, the leading one counted. */
@@ -160,11 +216,7 @@ export const PLAN_SCHEMA: Schema = {
   properties: {
     schema: { type: 'integer', const: PLAN_SCHEMA_NUMBER },
     id: ID,
-    changed: {
-      type: 'string',
-      pattern: `^${DATE}T([01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9](\\.[0-9]{1,9})?Z$`,
-      description: 'an instant as 2026-01-31T12:00:00Z',
-    },
+    changed: INSTANT,
     title: { type: 'string', maxLength: 300 },
     tubesEdition: NAME,
     paper: {
@@ -205,12 +257,20 @@ export const PLAN_SCHEMA: Schema = {
     photoLimits: LIMITS,
     paintLimits: LIMITS,
     paperLimit: LIGHTNESS,
+    brush: { type: 'integer', minimum: 0, maximum: 49 },
+    focus: { type: 'array', maxItems: 100, items: FOCUS },
+    background: { type: 'string', enum: ['as-photo', 'paper', 'wash', 'dark'] },
+    way: { type: 'string', enum: ['direct', 'light-to-dark'] },
     overrules: {
       type: 'array',
       maxItems: 5000,
       items: { type: 'object', required: ['kind'], properties: { kind: ID } },
     },
     board: BOARD_SCHEMA,
+    shelf: { type: 'array', maxItems: 100, items: SHELF_TUBE },
+    sold: { type: 'boolean' },
+    dabs: { type: 'array', maxItems: 5000, items: DAB },
+    checks: { type: 'array', maxItems: 500, items: CHECK },
     steps: {
       type: 'array',
       maxItems: 1000,

@@ -1,4 +1,5 @@
-import type { Crop, DistrustedSpot, Lab, Loop, Spot } from '../base/types.js';
+import type { Crop, DistrustedSpot, Lab, Loop, Overrule, Spot, Step } from '../base/types.js';
+import type { Recipe } from '../paint/types.js';
 import type { Board } from '../swatch/types.js';
 
 /** The sheet that is painted on. */
@@ -21,18 +22,6 @@ export interface PlanBrush {
   tipMm: number;
   /** Width of the stroke when pressed, mm, above 0, at most 1000, not below `tipMm`. */
   pressedMm: number;
-}
-
-/** A change the painter made to what was proposed. Its `kind` says which; the rest is kept as it is. */
-export interface Overrule {
-  kind: string;
-  [field: string]: unknown;
-}
-
-/** A step of the order of work. The rest is kept as it is. */
-export interface Step {
-  id: string;
-  [field: string]: unknown;
 }
 
 /** A photo a plan was made from; the picture itself is stored elsewhere, under its digest. */
@@ -130,6 +119,69 @@ export interface SavedReading {
   note?: string;
 }
 
+/** A part that is kept finer than the rest, with a smaller brush. */
+export interface FocusArea {
+  /** Unique among the focus areas. */
+  id: string;
+  /** Drawn on the leading photo. */
+  loop: Loop;
+  /** The place of its brush in `brushes`. */
+  brush: number;
+}
+
+/** A tube on the painter's shelf. */
+export interface ShelfTube {
+  /** Id of a tube. */
+  tube: string;
+  /** How strong the painter's own is: factor on the tube's full load, fitted from dabs (0.05..20); 1 when absent. */
+  load?: number;
+  /** The range the factor is known to lie in. */
+  loadLow?: number;
+  loadHigh?: number;
+}
+
+/** A dab that was read from paper. */
+export interface Dab {
+  /** Unique among the dabs. */
+  id: string;
+  /** The day it was read: `2026-01-31`. */
+  date: string;
+  /** CIELAB on paper of L* 95, D65, 2 degree observer. */
+  lab: Lab;
+  /** Standard deviation of L* within the dab. */
+  spread: number;
+  /** Half the width of the L* range in which its lightness is known to lie. */
+  uncertainty: number;
+  /** What it was mixed from, if noted. */
+  recipe?: Recipe;
+  /** Its wetness when it was read; dry when absent. */
+  wet?: 'shining' | 'satin' | 'damp';
+  /** The id of the same dab read in another state. */
+  same?: string;
+  /** The band it was painted for. */
+  band?: number;
+  note?: string;
+}
+
+/** What one check of the painting found. */
+export interface SavedCheck {
+  /** Unique among the checks. */
+  id: string;
+  /** When: an instant as `2026-01-31T12:00:00Z`. */
+  date: string;
+  /** SHA-256 of the photo of the painting. */
+  photo?: string;
+  /** The step after which it was taken: its place in `steps`, from 0. */
+  upToStep?: number;
+  agreement: number;
+  kappa: number;
+  lostReserves: number;
+  /** Value islands that are not in the plan. */
+  islands?: number;
+  /** What went wrong and why, in the painter's words. */
+  note?: string;
+}
+
 /**
  * Everything a painter has decided about one painting: one immutable document. Lightness is L* (0..100), lengths are mm,
  * places are fractions of the upright photo. Fields marked `?` stay absent when they are not set.
@@ -168,6 +220,22 @@ export interface Plan {
   sitter?: Loop;
   distrusted?: DistrustedSpot[];
   readings?: SavedReading[];
+  /** The place in `brushes` of the brush that states the masses; 0 when absent. */
+  brush?: number;
+  /** Parts that are kept finer. */
+  focus?: FocusArea[];
+  /** What becomes of the ground about the sitter; as in the photo when absent. */
+  background?: 'as-photo' | 'paper' | 'wash' | 'dark';
+  /** In which order values are laid: `direct` (darks first, each final) or `light-to-dark`. `direct` when absent. */
+  way?: 'direct' | 'light-to-dark';
+  /** The painter's tubes. */
+  shelf?: ShelfTube[];
+  /** Every dab that was read for this plan. */
+  dabs?: Dab[];
+  /** The checks of the painting, first wash to last. */
+  checks?: SavedCheck[];
+  /** Whether the work is meant to be sold, so that paints must last. */
+  sold?: boolean;
   /** A name under which the plan is stored. */
   id?: string;
   /** When it was last changed: an instant as `2026-01-31T12:00:00Z` (RFC 3339, UTC). */

@@ -16,6 +16,40 @@ export const LAB_SCHEMA: Schema = {
   minItems: 3,
 };
 
+const PARTS: Schema = {
+  type: 'array',
+  minItems: 1,
+  maxItems: 12,
+  items: {
+    type: 'object',
+    additionalProperties: false,
+    required: ['tube', 'parts'],
+    properties: { tube: ID, parts: { type: 'number', exclusiveMinimum: 0, maximum: 1e6 } },
+  },
+};
+const STRENGTH: Schema = { type: 'number', exclusiveMinimum: 0, maximum: 100 };
+
+/** A mix written down. */
+export const RECIPE_SCHEMA: Schema = {
+  type: 'object',
+  additionalProperties: false,
+  required: ['parts', 'strength'],
+  properties: {
+    parts: PARTS,
+    strength: STRENGTH,
+    over: {
+      type: 'array',
+      maxItems: 20,
+      items: {
+        type: 'object',
+        additionalProperties: false,
+        required: ['parts', 'strength'],
+        properties: { parts: PARTS, strength: STRENGTH },
+      },
+    },
+  },
+};
+
 /**
  * The form of a board as JSON (JSON Schema, draft 2020-12), key order as written by this package. Beyond it: a band's
  * ceiling is not below its floor, bands ascend, swatch ids differ, every bucket is the number of a band.
@@ -60,6 +94,7 @@ export const BOARD_SCHEMA: Schema = {
           note: { type: 'string', maxLength: 2000 },
           lab: LAB_SCHEMA,
           from: { type: 'string', enum: ['typed', 'reading', 'data', 'sheet', 'mix'] },
+          recipe: RECIPE_SCHEMA,
         },
       },
     },

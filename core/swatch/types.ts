@@ -1,5 +1,6 @@
 import type { Reason } from '../base/reason.js';
 import type { Lab } from '../base/types.js';
+import type { Recipe } from '../paint/types.js';
 
 /** One bucket of a board: an interval of value with a name. The first band of a board is the darkest. */
 export interface BoardBand {
@@ -39,6 +40,8 @@ export interface BoardSwatch {
   lab?: Lab;
   /** Where it came from: typed in, read off a picture, given as data, measured on a test sheet, predicted from a mix. */
   from?: 'typed' | 'reading' | 'data' | 'sheet' | 'mix';
+  /** What it is mixed from. */
+  recipe?: Recipe;
 }
 
 /** Buckets from dark to light, and the swatches in them. */

@@ -40,7 +40,12 @@ import {
   readable,
   type Raster,
 } from './raster.js';
+import { checkHandlers } from './check-jobs.js';
+import { massHandlers } from './mass-jobs.js';
+import { paintHandlers } from './paint-jobs.js';
+import { sheetHandlers } from './sheet-jobs.js';
 import { Cancellable, sliced, type Watch } from './slices.js';
+import type { Handlers, Workshop } from './workshop.js';
 
 /** The most pixels of the working copy unless told otherwise. */
 export const WORKING_PIXELS = 4_000_000;
@@ -61,10 +66,6 @@ interface Picture {
   /** Bare pixels and bitmaps stay here: they cannot be decoded again. */
   kept?: Raster;
 }
-
-type Handlers = {
-  [K in keyof Jobs]: (input: Jobs[K]['in'], watch: Watch) => Promise<Jobs[K]['out']>;
-};
 
 const small =
   typeof navigator !== 'undefined' &&
@@ -107,7 +108,11 @@ export class Service {
           { job: String(name) },
         );
       }
-      return this.#handlers[name](input, watch);
+      const handler = this.#handlers[name] as (
+        input: Jobs[K]['in'],
+        watch: Watch,
+      ) => Promise<Jobs[K]['out']>;
+      return handler(input, watch);
     });
   }
 
@@ -289,7 +294,20 @@ export class Service {
     return { pixels, plane, where: inside, histogram: histogramOf(plane, inside) };
   }
 
-  #handlers: Handlers = {
+  #workshop: Workshop = {
+    picture: (id) => this.#picture(id),
+    working: (input, watch) => this.#working(input, watch),
+    tones: (input, watch) => this.#tones(input, watch),
+    full: (id, watch, use) => this.#withFull(this.#picture(id), watch, use),
+    cache: this.#cache,
+  };
+
+  #handlers: Handlers<Jobs> = {
+    ...massHandlers(this.#workshop),
+    ...paintHandlers(this.#workshop),
+    ...sheetHandlers(this.#workshop),
+    ...checkHandlers(this.#workshop),
+
     working: async (input, watch) => {
       const { pixels, plane, histogram } = await this.#tones(input, watch);
       return { plane, histogram, ...coloursOf(pixels) };

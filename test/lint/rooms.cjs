@@ -6,10 +6,14 @@ const may = {
   geometry: [],
   picture: ['colour', 'geometry', 'units'],
   value: ['picture', 'colour', 'units'],
+  mass: ['value', 'geometry', 'units'],
+  stroke: ['mass', 'geometry', 'value', 'units'],
   paint: ['colour', 'units'],
   // A wet swatch is judged as it will have dried, so the board's rules know the drying of paint.
   swatch: ['picture', 'colour', 'geometry', 'paint', 'units'],
-  plan: ['units', 'colour', 'geometry', 'picture', 'value', 'paint', 'swatch'],
+  // A painting is judged by its picture's lightness and bands.
+  check: ['mass', 'paint', 'geometry', 'picture', 'value', 'colour', 'units'],
+  plan: ['units', 'colour', 'geometry', 'picture', 'value', 'mass', 'stroke', 'paint', 'swatch', 'check'],
 };
 
 const rooms = Object.entries(may).map(([room, others]) => ({

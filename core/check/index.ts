@@ -1,0 +1,2 @@
+/** The painting against the plan. */
+export type * from './types.js';
