@@ -93,6 +93,8 @@ export default [
       ...defines,
     },
     external,
+    // Only registering acts on import; so a part of the core goes where it is used, not with everything that `core/index` names.
+    treeshake: { moduleSideEffects: (id) => /define[^/]*\.ts$/.test(id) },
     output: {
       dir: 'dist',
       format: 'es',
