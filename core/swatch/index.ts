@@ -1,6 +1,7 @@
 /**
  * Boards: buckets of swatches, one a band of value, and whether each swatch belongs; lessons about them and the marking of what is
- * handed in. Lightness is L* (0..100) of dry paint.
+ * handed in. Photographed test sheets read, the painter's own value card, and what all the dabs so far tell. Lightness is L* (0..100)
+ * of dry paint.
  */
 export { judgeBoard, SWATCH_CODES, type SwatchCode } from './judge.js';
 export {
@@ -34,6 +35,17 @@ export {
 } from './marking.js';
 export { BoardError, parseBoard } from './parse.js';
 export { BOARD_SCHEMA } from './schema.js';
+export { readSheet, sheetKernel, type SheetAndLight } from './sheet.js';
+export type { SheetLight } from './sheet-light.js';
+export {
+  SHEET_CODES,
+  SHEET_LIMITS,
+  type SheetCode,
+  type SheetLimit,
+  type SheetOptions,
+  type SheetReading,
+  type SheetSwatch,
+} from './sheet-types.js';
 export type {
   Board,
   BoardBand,
