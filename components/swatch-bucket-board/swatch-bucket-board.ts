@@ -110,7 +110,7 @@ const PAPER = 95;
  * @cssstate complete - Every bucket has as many swatches as are asked for.
  * @cssstate told - The verdict is shown.
  */
-export class SwatchBucketBoard extends TonewellElement implements DragHost {
+export class SwatchBucketBoard extends TonewellElement {
   static override readonly tag = 'swatch-bucket-board';
   static override readonly words = boardWords;
   static override readonly styles = [tokens, controls, boardStyles];
