@@ -1,2 +1,3 @@
 /** The painting against the plan. */
 export type * from './types.js';
+export { cornersOf, rectify, rectifyKernel } from './rectify.js';

@@ -8,6 +8,19 @@
 import { expectInteger, expectNumber, outOfRange, wrongType } from '../base/check.js';
 import type { Spot } from '../base/types.js';
 
+export {
+  applyHomography,
+  chainHomographies,
+  expectCorners,
+  homographyFit,
+  homographyOf,
+  invertHomography,
+  mirroredCorners,
+  SAME_PLACE,
+  type Homography,
+  type PointPair,
+} from './homography.js';
+
 /** Coordinates farther out than this are refused, so that differences and products stay exact enough. */
 const FARTHEST = 1e9;
 

@@ -26,8 +26,9 @@ export function withPhotoAdded(plan: Plan, photo: PlanPhoto): Plan {
 
 /**
  * The plan led by another of its photos. The one that led takes its place among the others. What was drawn on that one (crop,
- * sitter, distrusted spots, readings) is put into `marks`, and what was drawn on the new one before is taken out of them, so that
- * leading to and fro gives the plan as it was. Limits and `range` stay: they are for the painter to look at anew.
+ * sitter, distrusted spots, readings, focus areas, overrules) is put into `marks`, and what was drawn on the new one before is taken
+ * out of them, so that leading to and fro gives the plan as it was. Limits, `range` and steps stay: they are for the painter to look
+ * at anew.
  *
  * @throws {RangeError} when the plan has no such photo.
  */
@@ -71,8 +72,8 @@ export function withPhotoRemoved(plan: Plan, sha256: string): Plan {
 }
 
 /**
- * The plan without its leading photo, what was drawn on it (crop, sitter, distrusted spots, readings) and the details borrowed from
- * it: another photo is opened in its place. The other photos stay.
+ * The plan without its leading photo, what was drawn on it (crop, sitter, distrusted spots, readings, focus areas, overrules) and the
+ * details borrowed from it: another photo is opened in its place. The other photos stay.
  */
 export function withoutPhoto(plan: Plan): Plan {
   const { photo } = plan;
@@ -108,12 +109,14 @@ function othersOf(plan: Plan): PlanPhoto[] {
 }
 
 /** What is drawn on the leading photo. */
-function marksOf({ crop, sitter, distrusted, readings }: Plan): PhotoMarks {
+function marksOf({ crop, sitter, distrusted, readings, focus, overrules }: Plan): PhotoMarks {
   return {
     ...(crop && { crop }),
     ...(sitter && { sitter }),
     ...(distrusted && { distrusted }),
     ...(readings && { readings }),
+    ...(focus && { focus }),
+    ...(overrules.length > 0 && { overrules }),
   };
 }
 
@@ -122,7 +125,8 @@ function bare(plan: Plan): Plan {
   const { photo: _photo, crop: _crop, sitter: _sitter, ...rest } = plan;
   delete rest.distrusted;
   delete rest.readings;
-  return rest;
+  delete rest.focus;
+  return { ...rest, overrules: [] };
 }
 
 function withOthers(plan: Plan, others: PlanPhoto[]): Plan {

@@ -99,7 +99,7 @@ function addIdFaults(list: unknown, path: string, faults: FaultList): void {
 
 /** What is drawn on one photo: at `path` of the plan for the leading one, under its digest for another. */
 function addMarkFaults(marks: Record<string, unknown>, path: string, faults: FaultList): void {
-  for (const list of ['distrusted', 'readings'])
+  for (const list of ['distrusted', 'readings', 'focus'])
     addIdFaults(marks[list], pathTo(path, list), faults);
   const { x, y, width, height } = fieldsOf(marks.crop) as Record<string, number>;
   if (x + width > 1 + 1e-9 || y + height > 1 + 1e-9)
@@ -145,7 +145,7 @@ export function planFaults(value: unknown): Reason[] {
   if (typeof plan.paperLimit === 'number' && typeof last === 'number' && plan.paperLimit < last) {
     faults.add('paper-limit-below', '$.paperLimit', { found: plan.paperLimit, limit: last });
   }
-  for (const list of ['steps', 'borrowed', 'focus', 'dabs', 'checks'])
+  for (const list of ['steps', 'borrowed', 'dabs', 'checks'])
     addIdFaults(plan[list], `$.${list}`, faults);
   addIdFaults(fieldsOf(plan.brief).markings, '$.brief.markings', faults);
   addMarkFaults(plan, '$', faults);

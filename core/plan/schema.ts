@@ -136,6 +136,12 @@ const FOCUS: Schema = {
     brush: { type: 'integer', minimum: 0, maximum: 49 },
   },
 };
+const FOCUS_AREAS: Schema = { type: 'array', maxItems: 100, items: FOCUS };
+const OVERRULES: Schema = {
+  type: 'array',
+  maxItems: 5000,
+  items: { type: 'object', required: ['kind'], properties: { kind: ID } },
+};
 const LOAD: Schema = { type: 'number', minimum: 0.05, maximum: 20 };
 const SHELF_TUBE: Schema = {
   type: 'object',
@@ -248,7 +254,11 @@ export const PLAN_SCHEMA: Schema = {
       additionalProperties: false,
       maxProperties: 100,
       patternProperties: {
-        '^[0-9a-f]{64}$': { type: 'object', additionalProperties: false, properties: MARKS },
+        '^[0-9a-f]{64}$': {
+          type: 'object',
+          additionalProperties: false,
+          properties: { ...MARKS, focus: FOCUS_AREAS, overrules: OVERRULES },
+        },
       },
     },
     borrowed: { type: 'array', maxItems: 1000, items: BORROWED },
@@ -258,14 +268,10 @@ export const PLAN_SCHEMA: Schema = {
     paintLimits: LIMITS,
     paperLimit: LIGHTNESS,
     brush: { type: 'integer', minimum: 0, maximum: 49 },
-    focus: { type: 'array', maxItems: 100, items: FOCUS },
+    focus: FOCUS_AREAS,
     background: { type: 'string', enum: ['as-photo', 'paper', 'wash', 'dark'] },
     way: { type: 'string', enum: ['direct', 'light-to-dark'] },
-    overrules: {
-      type: 'array',
-      maxItems: 5000,
-      items: { type: 'object', required: ['kind'], properties: { kind: ID } },
-    },
+    overrules: OVERRULES,
     board: BOARD_SCHEMA,
     shelf: { type: 'array', maxItems: 100, items: SHELF_TUBE },
     sold: { type: 'boolean' },

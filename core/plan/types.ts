@@ -44,6 +44,8 @@ export interface PhotoMarks {
   sitter?: Loop;
   distrusted?: DistrustedSpot[];
   readings?: SavedReading[];
+  focus?: FocusArea[];
+  overrules?: Overrule[];
 }
 
 /** A detail that is painted after another photo than the leading one. */
@@ -123,7 +125,7 @@ export interface SavedReading {
 export interface FocusArea {
   /** Unique among the focus areas. */
   id: string;
-  /** Drawn on the leading photo. */
+  /** Drawn on the photo. */
   loop: Loop;
   /** The place of its brush in `brushes`. */
   brush: number;
@@ -197,6 +199,7 @@ export interface Plan {
   photoLimits: number[];
   /** L* limits between the bands in the dry painting, ascending: as many as `photoLimits`. */
   paintLimits: number[];
+  /** What the painter changed in the proposed masses; spots are fractions of the leading photo. */
   overrules: Overrule[];
   board: Board;
   steps: Step[];
@@ -222,7 +225,7 @@ export interface Plan {
   readings?: SavedReading[];
   /** The place in `brushes` of the brush that states the masses; 0 when absent. */
   brush?: number;
-  /** Parts that are kept finer. */
+  /** Parts of the leading photo that are kept finer. */
   focus?: FocusArea[];
   /** What becomes of the ground about the sitter; as in the photo when absent. */
   background?: 'as-photo' | 'paper' | 'wash' | 'dark';

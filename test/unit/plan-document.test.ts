@@ -77,6 +77,20 @@ const full = (): Plan => ({
   photoLimits: [36, 66],
   paintLimits: [46, 72],
   paperLimit: 92,
+  brush: 0,
+  focus: [
+    {
+      id: 'f1',
+      loop: [
+        [0.4, 0.4],
+        [0.6, 0.4],
+        [0.5, 0.6],
+      ],
+      brush: 0,
+    },
+  ],
+  background: 'wash',
+  way: 'light-to-dark',
   overrules: [{ kind: 'join', regions: [3, 4], why: { deep: [true, null, 'x'] } }],
   board: {
     bands: [
@@ -84,8 +98,50 @@ const full = (): Plan => ({
       { name: 'middle', floor: 36, ceiling: 66 },
       { name: 'light', floor: 66, ceiling: 94.5 },
     ],
-    swatches: [{ id: 's1', bucket: 1, lightness: 50, css: 'red', from: 'typed' }],
+    swatches: [
+      {
+        id: 's1',
+        bucket: 1,
+        lightness: 50,
+        css: 'red',
+        from: 'typed',
+        recipe: { parts: [{ tube: 'burnt-sienna', parts: 2 }], strength: 0.5 },
+      },
+    ],
   },
+  shelf: [{ tube: 'burnt-sienna', load: 1.2, loadLow: 1, loadHigh: 1.5 }],
+  sold: true,
+  dabs: [
+    {
+      id: 'b1',
+      date: '2026-02-20',
+      lab: [48, 12, 20],
+      spread: 1.5,
+      uncertainty: 2,
+      recipe: {
+        parts: [{ tube: 'burnt-sienna', parts: 1 }],
+        strength: 0.4,
+        over: [{ parts: [{ tube: 'yellow-ochre', parts: 1 }], strength: 0.1 }],
+      },
+      wet: 'damp',
+      same: 'b0',
+      band: 1,
+      note: 'second from the left',
+    },
+  ],
+  checks: [
+    {
+      id: 'c1',
+      date: '2026-02-27T10:00:00Z',
+      photo: 'ef'.repeat(32),
+      upToStep: 0,
+      agreement: 0.8,
+      kappa: 0.7,
+      lostReserves: 1,
+      islands: 2,
+      note: 'handle too dark',
+    },
+  ],
   steps: [{ id: 'first wash', bands: [2], note: 'wet in wet' }],
   notes: 'Start with the light.\nLeave the handle.',
   extensions: { 'other.program': { zebra: 1, apple: [1, 2, { b: 1, a: 2 }] } },

@@ -16,7 +16,8 @@ import type { Schema } from '../../core/base/schema.js';
 
 /**
  * Plans as they were kept. `bare` (the required fields alone) and `first` (before there were several photos, a brief and a range) were
- * written by the edition of that time; `full` was written by hand. They stay as they are: whatever is changed, they must be read.
+ * written by the edition of that time; `full` (as it was before masses, shelf, dabs and checks) and `masses` (what those brought) were
+ * written by hand. They stay as they are: whatever is changed, they must be read.
  */
 const folder = new URL('../reference/plans/', import.meta.url);
 const files = readdirSync(folder);
@@ -26,8 +27,8 @@ const jsonOf = (name: string): Record<string, unknown> =>
 
 describe('kept plans', () => {
   it('are there, one of each form at least', () => {
-    for (const name of ['schema-1-bare.json', 'schema-1-first.json', 'schema-1-full.json'])
-      expect(files).toContain(name);
+    for (const name of ['bare', 'first', 'full', 'masses'])
+      expect(files).toContain(`schema-1-${name}.json`);
     const forms = new Set(files.map((name) => jsonOf(name).schema));
     for (let form = 1; form <= PLAN_SCHEMA_NUMBER; form += 1) expect(forms).toContain(form);
   });
@@ -47,22 +48,26 @@ describe('kept plans', () => {
     expect([validate(jsonOf(name)), validate.errors]).toEqual([true, null]);
   });
 
-  it('the bare one has the required fields alone, the full one has every field', () => {
+  it('the bare one has the required fields alone, the full ones together have every field', () => {
     expect(Object.keys(jsonOf('schema-1-bare.json')).sort()).toEqual(
       [...PLAN_SCHEMA.required!].sort(),
     );
     const missing: string[] = [];
-    const visit = (schema: Schema, value: unknown, path: string): void => {
+    const visit = (schema: Schema, found: unknown[], path: string): void => {
+      const parts = found.flat() as Record<string, unknown>[];
       for (const [key, of] of Object.entries(schema.properties ?? {})) {
-        const parts = (Array.isArray(value) ? value : [value]) as Record<string, unknown>[];
-        const found = parts.find((part) => Object.hasOwn(part, key));
-        if (found) visit(of.items || of, found[key], `${path}.${key}`);
+        const values = parts.filter((part) => Object.hasOwn(part, key)).map((part) => part[key]);
+        if (values.length > 0) visit(of.items || of, values, `${path}.${key}`);
         else missing.push(`${path}.${key}`);
       }
       for (const of of Object.values(schema.patternProperties ?? {}))
-        for (const part of Object.values(value as object)) visit(of, part, `${path}.*`);
+        visit(
+          of,
+          parts.flatMap((part) => Object.values(part)),
+          `${path}.*`,
+        );
     };
-    visit(PLAN_SCHEMA, jsonOf('schema-1-full.json'), '$');
+    visit(PLAN_SCHEMA, [jsonOf('schema-1-full.json'), jsonOf('schema-1-masses.json')], '$');
     expect(missing).toEqual([]);
   });
 

@@ -43,6 +43,8 @@ const loop: [number, number][] = [
   [1, 0],
   [1, 1],
 ];
+const focus = [{ id: 'f', loop, brush: 1 }];
+const overrules = [{ kind: 'band', at: [0.5, 0.25], band: 0 }];
 
 describe('photos of one sitter', () => {
   it('the first leads, further ones stand behind it', () => {
@@ -56,18 +58,18 @@ describe('photos of one sitter', () => {
   });
 
   it('another one leads; what was drawn on each stays with it', () => {
-    const drawn: Plan = { ...three(), crop, sitter: loop, distrusted: [spot], readings: [reading] };
+    const marks = { crop, sitter: loop, distrusted: [spot], readings: [reading], focus, overrules };
+    const drawn: Plan = { ...three(), ...marks };
     const led = withPhotoLeading(drawn, b.sha256);
     expect(led.photo).toEqual(b);
     expect(led.photos).toEqual([a, c]);
-    for (const field of ['crop', 'sitter', 'distrusted', 'readings'])
+    for (const field of ['crop', 'sitter', 'distrusted', 'readings', 'focus'])
       expect(led).not.toHaveProperty(field);
-    expect(led.marks).toEqual({
-      [a.sha256]: { crop, sitter: loop, distrusted: [spot], readings: [reading] },
-    });
+    expect(led.overrules).toEqual([]);
+    expect(led.marks).toEqual({ [a.sha256]: marks });
     const both: Plan = { ...led, readings: [{ ...reading, lightness: 70 }] };
     const back = withPhotoLeading(both, a.sha256);
-    expect(back).toMatchObject({ photo: a, photos: [b, c], crop, readings: [reading] });
+    expect(back).toMatchObject({ photo: a, photos: [b, c], ...marks });
     expect(back.marks).toEqual({ [b.sha256]: { readings: [{ ...reading, lightness: 70 }] } });
     expect(planFaults(back)).toEqual([]);
     expect(parsePlan(serialisePlan(back))).toEqual(back);
@@ -77,7 +79,7 @@ describe('photos of one sitter', () => {
   it('nothing is lost on any way through the photos', () => {
     fc.assert(
       fc.property(fc.array(fc.constantFrom(a, b, c), { maxLength: 8 }), (way) => {
-        const start: Plan = { ...three(), crop, readings: [reading] };
+        const start: Plan = { ...three(), crop, readings: [reading], focus, overrules };
         const plans = way.reduce((plan, { sha256 }) => withPhotoLeading(plan, sha256), start);
         expect(planFaults(plans)).toEqual([]);
         expect(new Set(photosOf(plans))).toEqual(new Set([a, b, c]));
@@ -126,10 +128,19 @@ describe('photos of one sitter', () => {
     const borrowed = [
       { id: '1', photo: a.sha256, at: [0.2, 0.3] as [number, number], radius: 0.1, note: 'nose' },
     ];
-    const rest = withoutPhoto({ ...three(), marks, borrowed, crop, distrusted: [spot] });
+    const rest = withoutPhoto({
+      ...three(),
+      marks,
+      borrowed,
+      crop,
+      distrusted: [spot],
+      focus,
+      overrules,
+    });
     expect(rest).toEqual({ ...newPlan({ title: rest.title }), photos: [b, c], marks });
     expect(withoutPhoto(rest)).toBe(rest);
     expect(withoutPhoto({ ...rest, crop })).toEqual(rest);
+    expect(withoutPhoto({ ...rest, overrules })).toEqual(rest);
   });
 
   it('the picture in hand is named once, and its note is kept', () => {
@@ -192,6 +203,7 @@ describe('faults of photos, brief and range', () => {
           [b.sha256]: {
             crop: { x: 0.6, y: 0, width: 0.5, height: 1 },
             readings: [reading, reading],
+            focus: [focus[0], focus[0]],
           },
           [c.sha256]: { title: 'none' },
           cat: {},
@@ -215,6 +227,7 @@ describe('faults of photos, brief and range', () => {
         ['plan.duplicate-photo', '$.photos[2]'],
         ['plan.crop-outside', `$.marks["${'b'.repeat(60)}…"].crop`],
         ['plan.duplicate-id', `$.marks["${'b'.repeat(60)}…"].readings[1].id`],
+        ['plan.duplicate-id', `$.marks["${'b'.repeat(60)}…"].focus[1].id`],
         ['plan.unknown-key', `$.marks["${'c'.repeat(60)}…"].title`],
         ['plan.unknown-key', '$.marks.cat'],
         ['plan.duplicate-id', '$.borrowed[1].id'],

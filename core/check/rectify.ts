@@ -1,0 +1,180 @@
+import { expectInteger, expectNumber, expectObject, outOfRange } from '../base/check.js';
+import { byRows, finish, type Kernel } from '../base/kernel.js';
+import { LINEAR_OF_SRGB } from '../colour/index.js';
+import { expectCorners, homographyOf, type Homography } from '../geometry/index.js';
+import { FULL, STEPS_OF_SRGB, stepOf } from '../picture/light.js';
+import { expectPixels } from '../picture/lightness.js';
+import type { Corners, Pixels } from '../base/types.js';
+
+interface Size {
+  width: number;
+  height: number;
+}
+
+/** The corners of a whole raster. */
+export function cornersOf({ width, height }: Size): Corners {
+  return [
+    [0, 0],
+    [width, 0],
+    [width, height],
+    [0, height],
+  ];
+}
+
+/**
+ * A sheet seen at a slant, brought upright: what lies between the corners fills a picture of the size asked for.
+ *
+ * Light is averaged linearly (IEC 61966-2-1 undone and done again). Where the result is about as fine as the source or finer,
+ * each pixel is read at its middle between the four nearest (bilinear); where it is coarser, it is the
+ * mean of a grid of such readings, about one for each source pixel it covers. Alpha is laid over white first. Beyond
+ * the picture its border is repeated.
+ *
+ * Corners are pixel coordinates whose pixel (i, j) covers i..i+1: those of the whole picture are
+ * (0, 0), (width, 0), (width, height), (0, height), and then the same size gives the same picture. Corners in order the other
+ * way round give the sheet mirrored.
+ *
+ * @param corners top left, top right, bottom right, bottom left of the sheet as it is read; each at most the picture's
+ *   longer side outside the picture
+ * @param size whole pixels, 1..16384 each, together at most 2^26
+ * @returns opaque sRGB
+ * @throws TypeError, RangeError naming the argument: crossed corners, three on one line, a dent
+ */
+export function rectify(pixels: Pixels, corners: Corners, size: Size): Pixels {
+  return finish(rectifyKernel(pixels, corners, size));
+}
+
+/** {@link rectify} in slices. The pixels must not change until it is done. */
+export function rectifyKernel(pixels: Pixels, corners: Corners, size: Size): Kernel<Pixels> {
+  expectPixels('pixels', pixels);
+  expectCorners('corners', corners);
+  expectObject('size', size);
+  const width = expectInteger('size.width', size.width, 1, 16384);
+  const height = expectInteger('size.height', size.height, 1, 16384);
+  if (width * height > 2 ** 26)
+    throw outOfRange('size', `${width} x ${height}`, 'at most 67108864 pixels');
+  const reach = Math.max(pixels.width, pixels.height);
+  corners.forEach(([x, y], i) => {
+    expectNumber(`corners[${i}][0]`, x, -reach, pixels.width + reach);
+    expectNumber(`corners[${i}][1]`, y, -reach, pixels.height + reach);
+  });
+  return warpKernel(pixels, homographyOf(cornersOf({ width, height }), corners), { width, height });
+}
+
+/** How much coarser a pixel may be than the source and still be read once, at its middle. */
+const ONCE = 1.25;
+
+/** A picture each of whose pixels is read where `map` takes it in the source; see {@link rectify}. */
+export function* warpKernel(pixels: Pixels, map: Homography, size: Size): Kernel<Pixels> {
+  const { width, height } = size;
+  const data = new Uint8ClampedArray(4 * width * height);
+  yield* byRows(
+    height,
+    Math.max(width, (pixels.width * pixels.height) / height),
+    (from, to) => warpRows(pixels, map, width, data, from, to),
+    1 << 17,
+  );
+  return { width, height, data, colorSpace: 'srgb' };
+}
+
+function warpRows(
+  { width: across, height: down, data: source }: Pixels,
+  map: Homography,
+  width: number,
+  out: Uint8ClampedArray,
+  from: number,
+  to: number,
+): void {
+  const light = LIGHT;
+  const [a, b, c, d, e, f, g, h, i] = map;
+  const right = across - 1;
+  const bottom = down - 1;
+  const longest = Math.max(across, down);
+  for (let y = from; y < to; y++) {
+    const v = y + 0.5;
+    for (let x = 0, k = 4 * width * y; x < width; x++, k += 4) {
+      const u = x + 0.5;
+      const w = 1 / (g * u + h * v + i);
+      const sx = (a * u + b * v + c) * w;
+      const sy = (d * u + e * v + f) * w;
+      // How far the source goes on for one pixel to the right and one down.
+      const stepX = Math.hypot((a - g * sx) * w, (d - g * sy) * w);
+      const stepY = Math.hypot((b - h * sx) * w, (e - h * sy) * w);
+      const nx = stepX <= ONCE ? 1 : Math.min(longest, Math.ceil(stepX));
+      const ny = stepY <= ONCE ? 1 : Math.min(longest, Math.ceil(stepY));
+      let red = 0;
+      let green = 0;
+      let blue = 0;
+      for (let q = 0; q < ny; q++) {
+        const vq = y + (q + 0.5) / ny;
+        for (let p = 0; p < nx; p++) {
+          const up = x + (p + 0.5) / nx;
+          const wp = 1 / (g * up + h * vq + i);
+          let px = (a * up + b * vq + c) * wp - 0.5;
+          let py = (d * up + e * vq + f) * wp - 0.5;
+          px = px < 0 ? 0 : px > right ? right : px;
+          py = py < 0 ? 0 : py > bottom ? bottom : py;
+          const x0 = px | 0;
+          const y0 = py | 0;
+          const fx = px - x0;
+          const fy = py - y0;
+          const k00 = 4 * (y0 * across + x0);
+          const k01 = x0 < right ? k00 + 4 : k00;
+          const below = y0 < bottom ? 4 * across : 0;
+          const k10 = k00 + below;
+          const k11 = k01 + below;
+          const w11 = fx * fy;
+          const w01 = fx - w11;
+          const w10 = fy - w11;
+          const w00 = 1 - fx - w10;
+          if ((source[k00 + 3] & source[k01 + 3] & source[k10 + 3] & source[k11 + 3]) === 255) {
+            red +=
+              w00 * light[source[k00]] +
+              w01 * light[source[k01]] +
+              w10 * light[source[k10]] +
+              w11 * light[source[k11]];
+            green +=
+              w00 * light[source[k00 + 1]] +
+              w01 * light[source[k01 + 1]] +
+              w10 * light[source[k10 + 1]] +
+              w11 * light[source[k11 + 1]];
+            blue +=
+              w00 * light[source[k00 + 2]] +
+              w01 * light[source[k01 + 2]] +
+              w10 * light[source[k10 + 2]] +
+              w11 * light[source[k11 + 2]];
+          } else {
+            red +=
+              w00 * overWhite(source, k00, 0) +
+              w01 * overWhite(source, k01, 0) +
+              w10 * overWhite(source, k10, 0) +
+              w11 * overWhite(source, k11, 0);
+            green +=
+              w00 * overWhite(source, k00, 1) +
+              w01 * overWhite(source, k01, 1) +
+              w10 * overWhite(source, k10, 1) +
+              w11 * overWhite(source, k11, 1);
+            blue +=
+              w00 * overWhite(source, k00, 2) +
+              w01 * overWhite(source, k01, 2) +
+              w10 * overWhite(source, k10, 2) +
+              w11 * overWhite(source, k11, 2);
+          }
+        }
+      }
+      const share = 1 / (nx * ny);
+      out[k] = stepOf(STEPS_OF_SRGB, Math.min(FULL, (red * share + 0.5) | 0));
+      out[k + 1] = stepOf(STEPS_OF_SRGB, Math.min(FULL, (green * share + 0.5) | 0));
+      out[k + 2] = stepOf(STEPS_OF_SRGB, Math.min(FULL, (blue * share + 0.5) | 0));
+      out[k + 3] = 255;
+    }
+  }
+}
+
+/** Linear light of each byte, white being FULL. */
+const LIGHT = LINEAR_OF_SRGB.map((linear) => linear * FULL);
+
+/** Light of a channel of the pixel at byte `k`, its alpha laid over white. */
+function overWhite(source: Uint8Array | Uint8ClampedArray, k: number, channel: number): number {
+  const alpha = source[k + 3] / 255;
+  return alpha * LIGHT[source[k + channel]] + (1 - alpha) * FULL;
+}
