@@ -5,7 +5,7 @@ import { jsxTypesPlugin } from '@wc-toolkit/jsx-types';
 
 const isOurs = (declaration) => declaration.kind === 'class' && declaration.customElement === true;
 const isPublic = ({ privacy, static: still, name }) =>
-  privacy === undefined && !still && !name.startsWith('#') && !/^on[A-Z]/.test(name);
+  privacy === undefined && !still && !name.startsWith('#') && !/^on[A-Z]|Callback$/.test(name);
 
 /**
  * Makes of the analyzed classes a manifest of what a page may use: the elements with the tag that their `static tag` names,
