@@ -1,10 +1,60 @@
 /**
  * Paint: what watercolour does between brush and dry paper. Lightness is L* (0..100).
+ *
+ * Reason codes of tubes, layers, fits and puddles, with their figures:
+ *
+ * Hazards, as cautions of a tube; the label (`label`: the standard it follows, ASTM D4236) and local rules come first:
+ * - `paint.cadmium`, `paint.cobalt`, `paint.manganese`, `paint.nickel`, `paint.chromium`, `paint.lead` { label }: contains compounds of it
+ * - `paint.acid-and-heat` { label }: gives off hydrogen cyanide with strong acid or when heated (Prussian blue)
+ *
+ * Lastingness, as cautions of a tube (`lastingFor` names the nearest lasting one):
+ * - `paint.fades`: fugitive · `paint.fades-or-darkens`: changes in light · `paint.rated-apart`: ratings differ between tests
+ *
+ * What a tube is, as cautions:
+ * - `paint.blend`: sold as a mixture of pigments
+ * - `paint.stand-in` { tube }: no data of its own, that tube's are used (`predictionReasons` adds { paint }: the tube it stands for)
+ * - `paint.no-data` { near }: cannot be predicted; `near`: ids of tubes near in hue, separated by blanks
+ * `cautionsOf` adds { paint }: the tube's id, to all of these.
+ *
+ * How far off a prediction may be (`predictionReasons`):
+ * - `paint.acrylic-films` { low, high, deltaE }: the data are of acrylic films; L* and CIEDE2000 if strengths are off by the usual factor
+ * - `paint.across-sets` { low, high }: tubes of two sets of data; the ratio of strength of one pigment in the two
+ * - `paint.granulates` { paint }, `paint.opaque` { paint }, `paint.re-wets` { layers }
+ *
+ * A tube's own strength (`fitTube`):
+ * - `paint.fit-as-data` { load, low, high }, `paint.fit-differs` { load, low, high }, `paint.fit-one-reading`,
+ *   `paint.fit-open` { low, high }, `paint.fit-another-hue` { deltaE }
+ *
+ * How much to mix (`puddleFor`), ml:
+ * - `paint.puddle-guess` { low, high }, `paint.puddle-more` { ml, needed }
  */
-export { DRYING_SHIFT, driedLightness, wetLightness, type LightnessRange } from './drying.js';
+export {
+  cautionsOf,
+  isLasting,
+  lastingFor,
+  predictionReasons,
+  STRENGTH_APART,
+} from './cautions.js';
+export {
+  driedLightness,
+  DRYING_SHIFT,
+  dryingFromDabs,
+  dryingPairs,
+  wetLightness,
+  type DabRead,
+  type DryingOptions,
+  type DryingPair,
+  type DryingRule,
+  type LightnessRange,
+  type OwnDrying,
+  type Wetness,
+} from './drying.js';
+export { fitTube, type TintReading, type TubeFit } from './fit.js';
 export { layerReflectance } from './layers.js';
-export { mixOnPaper } from './mix.js';
-export { paperReflectance, spectrumToLab } from './spectra.js';
+export { mixOnPaper, type Loads } from './mix.js';
+export { puddleFor, SPARE, SPOONFUL_ML, type Puddle } from './puddle.js';
+export { shelfRange, TELLS_FROM_PAPER, type ShelfRange } from './shelf.js';
+export { PAPER_LIGHTNESS, paperReflectance, spectrumToLab } from './spectra.js';
 export {
   BERNS_SCALE,
   tubeOf,

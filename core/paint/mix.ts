@@ -26,8 +26,25 @@ export function expectParts(name: string, value: unknown): Part[] {
   return value as Part[];
 }
 
-/** The layer of these parts: K, S and the full load are means of the tubes' weighted by the parts. */
-export function layerOf(parts: readonly Part[]): Layer {
+/** How strong the painter's own tubes are: by id, how many times the paint that a part of the tube in the data brings. 1 when absent. */
+export type Loads = Readonly<Record<string, number>>;
+
+export function expectLoads(name: string, value: unknown): Loads {
+  if (value === undefined) return {};
+  for (const [id, load] of Object.entries(expectObject(name, value)))
+    expectNumber(`${name}[${JSON.stringify(id)}]`, load, LEAST_LOAD, MOST_LOAD);
+  return value as Loads;
+}
+
+/** Bounds of a load. */
+export const LEAST_LOAD = 0.05;
+export const MOST_LOAD = 20;
+
+/**
+ * The layer of these parts: K, S and the full load are means of the tubes' weighted by the parts. A tube with a load brings that many
+ * times its K and S; alone, this is the same as a full load that many times as thick.
+ */
+export function layerOf(parts: readonly Part[], loads: Loads = {}): Layer {
   const most = Math.max(...parts.map((part) => part.parts));
   const total = parts.reduce((sum, part) => sum + part.parts / most, 0);
   const K = new Float64Array(BANDS);
@@ -36,9 +53,10 @@ export function layerOf(parts: readonly Part[]): Layer {
   for (const part of parts) {
     const tube = tubeOf(part.tube);
     const share = part.parts / most / total;
+    const load = share * (loads[part.tube] ?? 1);
     for (let i = 0; i < BANDS; i++) {
-      K[i] += share * tube.K[i];
-      S[i] += share * tube.S[i];
+      K[i] += load * tube.K[i];
+      S[i] += load * tube.S[i];
     }
     fullLoad += share * tube.fullLoad;
   }
@@ -52,9 +70,13 @@ export function layOver(ground: Float64Array, { K, S, fullLoad }: Layer, strengt
 }
 
 /** The paper with the dried layers on it, under the surface: what a mix is laid on. */
-export function groundOf(paper: Float64Array, over: readonly Mix[]): Float64Array {
+export function groundOf(
+  paper: Float64Array,
+  over: readonly Mix[],
+  loads: Loads = {},
+): Float64Array {
   const ground = Float64Array.from(paper, inside);
-  for (const dried of over) layOver(ground, layerOf(dried.parts), dried.strength);
+  for (const dried of over) layOver(ground, layerOf(dried.parts, loads), dried.strength);
   return ground;
 }
 
@@ -88,21 +110,21 @@ export function expectGround(options: Record<string, unknown>): {
  * @param parts - Tubes and how much of each; only the ratios matter. At least one, each above 0.
  * @param options - `strength`: 0 bare paper, 1 (default) the heaviest wash a painter lays, above 1 tends to the opaque film.
  *   `paper`: its reflectance, 36 bands; that of L* 95 when absent. `over`: dried layers, lowest first; their parts and strengths count,
- *   and they are laid on this paper.
+ *   and they are laid on this paper. `loads`: how strong the painter's own tubes are, by id (0.05..20, 1 when absent).
  * @returns the mix: reflectance (36 bands, as measured outside), Lab (D65), `css` as `#rrggbb`. A colour outside sRGB keeps lightness and
  *   hue and is drawn in to the gamut for `css` alone: `outOfGamut`.
  * @throws {TypeError | RangeError} for unknown tubes, no parts, parts that are not above 0, a wrong strength, paper or layer.
  */
 export function mixOnPaper(
   parts: Part[],
-  options: { strength?: number; paper?: Float64Array; over?: Mix[] } = {},
+  options: { strength?: number; paper?: Float64Array; over?: Mix[]; loads?: Loads } = {},
 ): Mix {
   expectParts('parts', parts);
   const given = expectObject('options', options);
   const strength =
     given.strength === undefined ? 1 : expectNumber('options.strength', given.strength, 0);
   const { paper, over } = expectGround(given);
-  return finishedMix(parts, strength, paper, over);
+  return finishedMix(parts, strength, paper, over, expectLoads('options.loads', given.loads));
 }
 
 /** {@link mixOnPaper} without its checks. */
@@ -111,12 +133,13 @@ export function finishedMix(
   strength: number,
   paper: Float64Array,
   over: readonly Mix[],
+  loads: Loads = {},
 ): Mix {
   let reflectance: Float64Array;
   if (strength === 0 && over.length === 0) reflectance = Float64Array.from(paper);
   else {
-    reflectance = groundOf(paper, over);
-    layOver(reflectance, layerOf(parts), strength);
+    reflectance = groundOf(paper, over, loads);
+    layOver(reflectance, layerOf(parts, loads), strength);
     for (let i = 0; i < BANDS; i++) reflectance[i] = outside(reflectance[i]);
   }
   const lab = labOfReflectance(reflectance);
