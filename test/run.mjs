@@ -66,6 +66,7 @@ await step('Lint', 'lint');
 await counted('Unit tests', report('unit'), 'npx', vitest('unit'));
 if (await step('Build', 'build')) {
   await counted('Tests of the built package', report('embed'), 'npx', vitest('embed'));
+  await counted('Sites of other people', report('consumers'), 'npx', vitest('consumers'));
   await counted(
     'Browser tests',
     report('browser'),

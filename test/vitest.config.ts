@@ -15,6 +15,15 @@ export default defineConfig({
           fileParallelism: false,
         },
       },
+      {
+        test: {
+          name: 'consumers',
+          include: ['test/consumers/*.test.ts'],
+          environment: 'node',
+          testTimeout: 60_000,
+          hookTimeout: 400_000,
+        },
+      },
     ],
   },
 });

@@ -652,6 +652,7 @@ export class LightnessPicker extends ColourControl {
     return this.#send(colourOf(last.reading));
   }
 
+  /** Gives the first control the focus. */
   override focus(options?: FocusOptions): void {
     if (this.holeElement) this.holeElement.focus(options);
     else super.focus(options);

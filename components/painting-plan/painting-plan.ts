@@ -136,10 +136,12 @@ export class PaintingPlan extends TonewellElement {
     this.#keeper.touch();
   }
 
+  /** Takes the last step back. */
   undo(): void {
     this.#step('undo');
   }
 
+  /** Makes a step that was taken back again. */
   redo(): void {
     this.#step('redo');
   }

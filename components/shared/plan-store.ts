@@ -2,10 +2,10 @@ import {
   changed,
   canRedo,
   canUndo,
-  newPlan,
   redoLabel,
   redone,
   sameLimits,
+  startedPlan,
   startHistory,
   suggestThresholds,
   limitOfThreshold,
@@ -539,7 +539,7 @@ export class PlanStore extends EventTarget {
 
 /** A new plan; its bands and brushes are named in the words given, else in English. */
 export function freshPlan(say?: Say): Plan {
-  return say ? inWords(newPlan(), say) : newPlan();
+  return say ? inWords(startedPlan(), say) : startedPlan();
 }
 
 /** No picture. */
@@ -579,7 +579,7 @@ function onItsPaper(plan: Plan, { paper }: Plan): Plan {
 function turnedAs(plan: Plan, { width, height }: { width: number; height: number }): Plan {
   const { paper, photo, crop } = plan;
   const { widthMm, heightMm } = paper;
-  const usual = newPlan().paper;
+  const usual = startedPlan().paper;
   const own =
     Math.max(widthMm, heightMm) !== Math.max(usual.widthMm, usual.heightMm) ||
     Math.min(widthMm, heightMm) !== Math.min(usual.widthMm, usual.heightMm);

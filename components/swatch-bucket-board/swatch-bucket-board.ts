@@ -39,7 +39,7 @@ import { renderBucket, renderGap, renderPairs } from './bucket-view.js';
 import { writtenSwatches } from './content.js';
 import { dab, paintOf } from './dabs.js';
 import type { Desk, Judged } from './desk.js';
-import { DragController, type DragHost } from './drag-controller.js';
+import { DragController } from './drag-controller.js';
 import { BoardField } from './field.js';
 import { KeyLift } from './lift.js';
 import type { NewColour, OpenForm } from './open-form.js';
@@ -110,7 +110,7 @@ const PAPER = 95;
  * @cssstate complete - Every bucket has as many swatches as are asked for.
  * @cssstate told - The verdict is shown.
  */
-export class SwatchBucketBoard extends TonewellElement implements DragHost {
+export class SwatchBucketBoard extends TonewellElement {
   static override readonly tag = 'swatch-bucket-board';
   static override readonly words = boardWords;
   static override readonly styles = [tokens, controls, boardStyles];
@@ -239,24 +239,31 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
   set value(text: string) {
     this.board = text;
   }
+  /** The tag name in lower case, as form elements of the platform tell it. */
   get type(): string {
     return 'swatch-bucket-board';
   }
+  /** Which rules the value breaks. */
   get validity(): ValidityState {
     return this.#internals.validity;
   }
+  /** The sentence of the rule that is broken, or an empty one. */
   get validationMessage(): string {
     return this.#internals.validationMessage;
   }
+  /** Whether the form will ask this element. */
   get willValidate(): boolean {
     return this.#internals.willValidate;
   }
+  /** The labels of this element. */
   get labels(): NodeList {
     return this.#internals.labels;
   }
+  /** Whether the value breaks no rule; fires `invalid` where it does. */
   checkValidity(): boolean {
     return this.#internals.checkValidity();
   }
+  /** As {@link checkValidity}, and tells the person. */
   reportValidity(): boolean {
     return this.#internals.reportValidity();
   }
@@ -294,6 +301,7 @@ export class SwatchBucketBoard extends TonewellElement implements DragHost {
     else this.#pending = board;
   }
 
+  /** Gives the first control the focus. */
   override focus(options?: FocusOptions): void {
     this.renderRoot
       .querySelector<HTMLElement>('button.dab, .add, .head button:not(:disabled)')

@@ -1,6 +1,6 @@
 import {
   lightnessOfMunsell,
-  newPlan,
+  startedPlan,
   withBandNamed,
   withLimits,
   type Plan,
@@ -48,7 +48,7 @@ function withCount(plan: Plan, count: number, say: Say): Plan {
   const even = Array.from({ length: count - 1 }, (_, i) =>
     lightnessOfMunsell((10 * (i + 1)) / count),
   );
-  const { board, photoLimits, paintLimits } = inWords(newPlan({ photoLimits: even }), say);
+  const { board, photoLimits, paintLimits } = inWords(startedPlan(even), say);
   return withLimits(
     { ...plan, photoLimits, paintLimits, board: { ...plan.board, bands: board.bands } },
     even,

@@ -13,7 +13,7 @@ import { viewerWords } from '../shared/words/viewer.js';
 import { capital } from './capital.js';
 import { VIEWS, type Control } from './controls.js';
 import { cutOf, paletteOf, sameCut, type Cut } from './cut.js';
-import type { Desk, DeskHost } from './desk.js';
+import type { Desk } from './desk.js';
 import { dressed } from './dress.js';
 import { Layers, type Sight as Shown, type Wanted } from './layers.js';
 import { put } from '../shared/put.js';
@@ -100,7 +100,7 @@ const numbers = {
  * @cssstate lifted - The corner is lifted.
  * @cssstate near - The picture is looked at from nearer than whole.
  */
-export class ValueBandViewer extends TonewellElement implements DeskHost {
+export class ValueBandViewer extends TonewellElement {
   static override readonly tag = 'value-band-viewer';
   static override readonly words: Words = { ...pictureWords, ...viewerWords };
   static override readonly styles = [tokens, controls, viewerStyles];

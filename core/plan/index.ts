@@ -20,15 +20,8 @@ export type {
   ShelfTube,
 } from './types.js';
 export { MOST_PHOTOS, PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
-export {
-  bandsFromLimits,
-  checkPlan,
-  newPlan,
-  parsePlan,
-  planFaults,
-  PlanError,
-  serialisePlan,
-} from './plan.js';
+export { checkPlan, newPlan, parsePlan, planFaults, PlanError, serialisePlan } from './plan.js';
+export { bandsFromLimits, startedPlan } from './start.js';
 export {
   canRedo,
   canUndo,

@@ -1,4 +1,4 @@
-import { expectNumber, outOfRange, wrongType } from '../base/check.js';
+import { wrongType } from '../base/check.js';
 import { CoreError, reason, type Reason } from '../base/reason.js';
 import {
   DOCUMENT_LIMITS,
@@ -12,6 +12,7 @@ import { addBoardFaults } from '../swatch/parse.js';
 import type { Board, BoardBand } from '../swatch/types.js';
 import { LEAST_RANGE } from '../value/index.js';
 import { withLimits } from './bands.js';
+import { standardBoard, startedPlan, STARTING_LIMITS, STARTING_PAPER } from './start.js';
 import { PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
 import type { Plan } from './types.js';
 
@@ -225,40 +226,6 @@ export function serialisePlan(plan: Plan): string {
 }
 
 /**
- * Bands that meet at the given limits: the darkest from L* 0, the lightest up to the paper.
- *
- * @param names - One for each band, dark to light.
- * @param limits - L* between the bands, ascending, inside 0..`paper`; one fewer than `names`.
- * @param paper - L* of the bare paper (0..100).
- * @throws {RangeError} when the counts differ or the limits do not ascend.
- */
-export function bandsFromLimits(
-  names: readonly string[],
-  limits: readonly number[],
-  paper = 95,
-): BoardBand[] {
-  expectNumber('paper', paper, 0, 100);
-  if (!Array.isArray(names)) throw wrongType('names', names, 'a list of names');
-  if (!Array.isArray(limits)) throw wrongType('limits', limits, 'a list of numbers');
-  if (names.length !== limits.length + 1)
-    throw outOfRange('names', names, `${limits.length + 1} names for ${limits.length} limits`);
-  limits.forEach((limit, i) => expectNumber(`limits[${i}]`, limit, limits[i - 1] ?? 0, paper));
-  names.forEach((name, i) => {
-    if (typeof name !== 'string') throw wrongType(`names[${i}]`, name, 'a string');
-  });
-  return bandsBetween(names, limits, paper);
-}
-
-function bandsBetween(
-  names: readonly string[],
-  limits: readonly number[],
-  paper: number,
-): BoardBand[] {
-  const borders = [0, ...limits, paper];
-  return names.map((name, i) => ({ name, floor: borders[i], ceiling: borders[i + 1] }));
-}
-
-/**
  * A new plan with what a painter would start from; fields of `partial` replace the defaults.
  *
  * Defaults: a quarter sheet lying (381 x 279.4 mm, 15 x 11 in) of L* 95; rounds 12, 8 and 4; three bands, dark, middle and
@@ -278,23 +245,13 @@ export function newPlan(partial: Partial<Plan> = {}): Plan {
   const given = Object.fromEntries(
     Object.entries(partial).filter(([, value]) => value !== undefined),
   ) as Partial<Plan>;
-  const { paper = { widthMm: 381, heightMm: 279.4, lightness: 95 } } = given;
-  const { photoLimits = given.board === undefined ? [36, 66] : floorsOf(given.board) } = given;
-  const { paintLimits = photoLimits } = given;
+  const { photoLimits = given.board === undefined ? undefined : floorsOf(given.board) } = given;
+  const { paintLimits = photoLimits ?? [...STARTING_LIMITS] } = given;
+  const { paper = { ...STARTING_PAPER } } = given;
   const plan = checkPlan({
-    schema: PLAN_SCHEMA_NUMBER,
-    tubesEdition: '',
-    title: '',
-    brushes: [
-      { name: 'round 12', tipMm: 1.2, pressedMm: 15 },
-      { name: 'round 8', tipMm: 0.8, pressedMm: 10 },
-      { name: 'round 4', tipMm: 0.5, pressedMm: 5 },
-    ],
+    ...startedPlan(),
     photoLimits: given.photoLimits === undefined ? paintLimits : photoLimits,
-    overrules: [],
     board: standardBoard(listOf(paintLimits) as number[], paper?.lightness),
-    steps: [],
-    notes: '',
     ...given,
     paper,
     paintLimits,
@@ -306,22 +263,4 @@ export function newPlan(partial: Partial<Plan> = {}): Plan {
 /** The floors of all bands but the darkest: the limits of a board that was given without any. */
 function floorsOf(board: Board): number[] {
   return (listOf(board?.bands) as BoardBand[]).slice(1).map((band) => band?.floor);
-}
-
-/** An empty board whose bands meet at the limits; a limit beyond the paper is drawn in to it. */
-function standardBoard(limits: number[], paper: number): Board {
-  const within = limits.map((limit) => Math.min(limit, paper));
-  return { bands: bandsBetween(bandNames(limits.length + 1), within, paper), swatches: [] };
-}
-
-/** Plain names for 1..5 bands, dark to light; beyond that they are numbered. */
-function bandNames(count: number): string[] {
-  const names: Record<number, string[]> = {
-    1: ['all'],
-    2: ['dark', 'light'],
-    3: ['dark', 'middle', 'light'],
-    4: ['dark', 'dark middle', 'light middle', 'light'],
-    5: ['dark', 'dark middle', 'middle', 'light middle', 'light'],
-  };
-  return names[count] ?? Array.from({ length: count }, (_, i) => `band ${i + 1}`);
 }

@@ -1,0 +1,216 @@
+/**
+ * Sites of other people, built from the packed kit with their own tools: plain HTML from the one file (of its own and of
+ * another origin), Vite, webpack, React 19, Vue 3, a page rendered on a server. Each shows the bands of a picture in a real
+ * browser and hears a typed event. The sites' own tools are installed once, as pinned in the lock file beside this test.
+ */
+import { execFile } from 'node:child_process';
+import {
+  cpSync,
+  mkdtempSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { extname, join } from 'node:path';
+import { promisify } from 'node:util';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Browser } from 'puppeteer-core';
+import { root, startBrowser, startSite, type Site } from '../embed/site.js';
+
+const run = promisify(execFile);
+const folder = mkdtempSync(join(tmpdir(), 'tonewell-consumers-'));
+const npm = (args: string[], cwd: string) => run('npm', args, { cwd, maxBuffer: 1 << 26 });
+const node = (args: string[]) =>
+  run(process.execPath, args, { cwd: folder, maxBuffer: 1 << 26, timeout: 240_000 }).catch(
+    (thrown: { message: string; stdout?: string }) => {
+      throw new Error(`${thrown.message}\n${thrown.stdout ?? ''}`);
+    },
+  );
+
+let site: Site;
+let other: Site;
+let browser: Browser;
+let files: string[];
+
+/** Puts every file of a folder of the consumers at the same path of a site. */
+function publish(at: Site, path: string): void {
+  for (const entry of readdirSync(join(folder, path), { withFileTypes: true })) {
+    if (entry.isDirectory()) publish(at, `${path}/${entry.name}`);
+    else {
+      const body = readFileSync(join(folder, path, entry.name));
+      const text = { '.html': 'text/html; charset=utf-8', '.js': 'text/javascript; charset=utf-8' };
+      const type = text[extname(entry.name) as keyof typeof text] ?? 'application/octet-stream';
+      at.put(`/${path}/${entry.name}`, {
+        body,
+        type,
+        headers: { 'access-control-allow-origin': '*' },
+      });
+    }
+  }
+}
+
+beforeAll(async () => {
+  cpSync(join(root, 'test/consumers'), folder, {
+    recursive: true,
+    filter: (path) => !/node_modules|[\\/]out$|\.test\.ts$/.test(path),
+  });
+  cpSync(join(root, '.npmrc'), join(folder, '.npmrc'));
+  await npm(['ci'], folder);
+  const { stdout } = await npm(['pack', '--json', '--pack-destination', folder], root);
+  const [packed] = JSON.parse(stdout.slice(stdout.indexOf('['))) as {
+    filename: string;
+    files: { path: string }[];
+  }[];
+  files = packed.files.map(({ path }) => path);
+  const kit = join(folder, 'node_modules/tonewell');
+  mkdirSync(kit, { recursive: true });
+  await run('tar', ['-xzf', packed.filename, '-C', kit, '--strip-components=1'], { cwd: folder });
+  cpSync(kit, join(folder, 'kit'), { recursive: true });
+  await node(['build.mjs']);
+  [site, other, browser] = await Promise.all([startSite(), startSite(), startBrowser()]);
+  const photo = readFileSync(join(root, 'demo/pictures/clay-dog-900.jpg'));
+  for (const each of [site, other]) {
+    each.put('/photo.jpg', { body: photo, type: 'image/jpeg' });
+    publish(each, 'out');
+    publish(each, 'kit/dist');
+  }
+}, 400_000);
+
+afterAll(async () => {
+  await browser?.close();
+  await Promise.all([site?.close(), other?.close()]);
+  rmSync(folder, { recursive: true, force: true });
+});
+
+/** Opens a page, moves a limit by the keyboard, and tells what was shown and heard. */
+async function seen(
+  url: string,
+): Promise<{ colours: number; flat: number; before: number[]; heard: string }> {
+  const page = await browser.newPage();
+  const faults: string[] = [];
+  page.on('pageerror', (error) => faults.push(String(error)));
+  try {
+    await page.goto(url);
+    await page.waitForFunction(
+      () =>
+        document.querySelector('value-band-viewer')?.matches(':state(ready)') &&
+        document.querySelector('value-band-viewer')!.shadowRoot!.querySelector('[part~=peg]'),
+      { timeout: 30_000 },
+    );
+    const shown = await page.evaluate(async () => {
+      const viewer = document.querySelector('value-band-viewer')!;
+      const bitmap = await createImageBitmap(await viewer.toBlob({ view: 'bands' }));
+      const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+      const context = canvas.getContext('2d')!;
+      context.drawImage(bitmap, 0, 0);
+      const { data } = context.getImageData(0, 0, bitmap.width, bitmap.height);
+      const colours = new Set(new Uint32Array(data.buffer));
+      // The lowest peg: the limit of the darkest band (the highest is the paper's).
+      [...viewer.shadowRoot!.querySelectorAll<HTMLElement>('[part~=peg]')].at(-1)!.focus();
+      const paper = viewer.store.plan.paperLimit === undefined ? 0 : 1;
+      return {
+        colours: colours.size,
+        flat: viewer.limits.length + 1 + paper,
+        before: viewer.limits,
+      };
+    });
+    // The first step goes to the next tenth of a value, which may lie near.
+    for (let step = 0; step < 3; step++) await page.keyboard.press('ArrowUp');
+    await page
+      .waitForFunction(() => document.body.dataset.limits, { timeout: 10_000 })
+      .catch(() => {
+        throw new Error(`no event was heard; faults: ${faults.join(' | ')}`);
+      });
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    const heard = await page.evaluate(() => document.body.dataset.limits!);
+    expect(faults).toEqual([]);
+    return { ...shown, heard };
+  } finally {
+    await page.close();
+  }
+}
+
+async function showsAndTells(url: string): Promise<void> {
+  const { colours, flat, before, heard } = await seen(url);
+  expect(colours).toBe(flat); // one flat colour a band and for bare paper, nothing between
+  const limits = heard.split(' ').map(Number);
+  expect(limits).toHaveLength(before.length);
+  expect(Math.max(...limits.map((limit, i) => Math.abs(limit - before[i])))).toBeGreaterThan(0.2);
+}
+
+const plain = (
+  kit: string,
+): string => `<!doctype html><html lang="en"><meta charset="utf-8"><title>Plain</title>
+  <value-band-viewer src="/photo.jpg" loading="eager" alt="A clay dog"></value-band-viewer>
+  <script type="module" src="${kit}/kit/dist/tonewell.min.js"></script>
+  <script type="module">
+    document.querySelector('value-band-viewer').addEventListener('limits-change', (event) => {
+      document.body.dataset.limits = event.limits.map((limit) => limit.toFixed(1)).join(' ');
+    });
+  </script>`;
+
+describe('sites built from the packed kit', () => {
+  it('the packed kit has what its exports name, and no tests or sources', () => {
+    expect(files).toContain('dist/index.js');
+    expect(files).toContain('dist/worker.js');
+    expect(files).toContain('LICENSE');
+    expect(
+      files.filter((file) => /(^|\/)(test|demo|core\/.*\.ts$)/.test(file) && !/^dist\//.test(file)),
+    ).toEqual([]);
+  });
+
+  it('plain HTML, the one file from the same origin', async () => {
+    await showsAndTells(site.put('/plain-same', { body: plain('') }));
+  });
+
+  it('plain HTML, the one file from another origin', async () => {
+    await showsAndTells(site.put('/plain-other', { body: plain(other.origin) }));
+  });
+
+  it.each(['vite', 'webpack', 'react', 'vue'])('%s', async (name) => {
+    await showsAndTells(`${site.origin}/out/${name}/index.html`);
+  });
+
+  it('types hold in TypeScript, in React 19 and in Vue 3 templates', async () => {
+    await node(['node_modules/typescript/bin/tsc', '-p', 'react']);
+    await node(['node_modules/vue-tsc/bin/vue-tsc.js', '-p', 'vue']);
+  }, 240_000);
+
+  it('a wrong attribute is a fault of types in React and in Vue', async () => {
+    for (const [file, from, to] of [
+      ['react/main.tsx', 'loading="eager"', 'loading="soon"'],
+      ['vue/Figure.vue', 'loading="eager"', 'loading="soon"'],
+    ]) {
+      const path = join(folder, file);
+      const text = readFileSync(path, 'utf8');
+      writeFileSync(path, text.replace(from, to));
+      const check = file.startsWith('react')
+        ? node(['node_modules/typescript/bin/tsc', '-p', 'react'])
+        : node(['node_modules/vue-tsc/bin/vue-tsc.js', '-p', 'vue']);
+      await expect(check, file).rejects.toThrow();
+      writeFileSync(path, text);
+    }
+  }, 240_000);
+
+  it('a server renders the page; its fallback shows without script, and the same page works with script', async () => {
+    const { stdout } = await node(['server/page.mjs']);
+    expect(stdout).toContain('<value-band-viewer');
+    expect(stdout).toContain('White has L* 100.');
+    const script = `<script type="module" src="/kit/dist/tonewell.min.js"></script>`;
+    const head = '<!doctype html><html lang="en"><meta charset="utf-8"><title>Served</title>';
+    const page = await browser.newPage();
+    await page.setJavaScriptEnabled(false);
+    await page.goto(site.put('/served-quiet', { body: head + stdout + script }));
+    const image = await page.$eval('img', (img) => img.getBoundingClientRect().width);
+    expect(image).toBe(300);
+    await page.close();
+    const listen = `<script type="module">
+      document.querySelector('value-band-viewer').addEventListener('limits-change', (event) => {
+        document.body.dataset.limits = event.limits.map((limit) => limit.toFixed(1)).join(' ');
+      });</script>`;
+    await showsAndTells(site.put('/served', { body: head + stdout + script + listen }));
+  });
+});

@@ -1,0 +1,4 @@
+import { createApp } from 'vue';
+import Figure from './Figure.vue';
+
+createApp(Figure).mount('#app');

@@ -1,0 +1,200 @@
+/** What is published: sound exports and types, a manifest that names everything, a public surface that changes on purpose only. */
+import { execFile } from 'node:child_process';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
+import { gzipSync } from 'node:zlib';
+import { build } from 'esbuild';
+import { describe, expect, it } from 'vitest';
+import { root, tags } from './site.js';
+
+const run = promisify(execFile);
+const text = (path: string): string => readFileSync(join(root, path), 'utf8');
+const json = <T>(path: string): T => JSON.parse(text(path)) as T;
+
+/** Bytes, gzipped, of a built entry and all it imports at once; parts that come later are not counted. */
+async function weight(entry: string): Promise<number> {
+  const { outputFiles } = await build({
+    entryPoints: [join(root, entry)],
+    bundle: true,
+    minify: true,
+    format: 'esm',
+    target: 'es2022',
+    write: false,
+    logLevel: 'error',
+    legalComments: 'none',
+    plugins: [
+      {
+        name: 'later',
+        setup({ onResolve }) {
+          onResolve({ filter: /.*/ }, ({ kind, path }) =>
+            kind === 'dynamic-import' ? { path, external: true } : undefined,
+          );
+        },
+      },
+    ],
+  });
+  return gzipSync(outputFiles[0].contents, { level: 9 }).length;
+}
+
+/** All sources of a folder, one after the other. */
+const sourcesOf = (folder: string): string =>
+  readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' })
+    .filter((file) => file.endsWith('.ts'))
+    .map((file) => text(join(folder, file)))
+    .join('\n');
+
+interface Declaration {
+  name: string;
+  tagName?: string;
+  description?: string;
+  summary?: string;
+  attributes?: { name: string; description?: string }[];
+  events?: { name: string; description?: string; type?: { text: string } }[];
+  cssParts?: { name: string; description?: string }[];
+  cssProperties?: { name: string; description?: string }[];
+  slots?: { name: string; description?: string }[];
+  members: { kind: string; name: string; description?: string }[];
+}
+
+const manifest = json<{ modules: { declarations: Declaration[] }[] }>('dist/custom-elements.json');
+const elements = manifest.modules
+  .flatMap(({ declarations }) => declarations)
+  .filter(({ tagName }) => tagName);
+
+describe('the package', () => {
+  it('publint finds nothing to mend', async () => {
+    const { stdout } = await run('npx', ['publint', '--strict'], { cwd: root });
+    expect(stdout).toContain('All good');
+  });
+
+  it('types resolve for every entry, in Node and in bundlers', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'tonewell-pack-'));
+    try {
+      const pack = await run('npm', ['pack', '--json', '--pack-destination', folder], {
+        cwd: root,
+      });
+      const [{ filename }] = JSON.parse(pack.stdout.slice(pack.stdout.indexOf('['))) as [
+        { filename: string },
+      ];
+      // The worker is no module to import; its address is all that is used.
+      const args = ['attw', join(folder, filename), '--profile', 'esm-only', '--format', 'json'];
+      const { stdout } = await run('npx', [...args, '--exclude-entrypoints', 'worker.js'], {
+        cwd: root,
+        maxBuffer: 1 << 26,
+      }).catch((thrown: { stdout: string }) => thrown);
+      const { problems } = JSON.parse(stdout) as { problems?: Record<string, unknown[]> };
+      const left = Object.entries(problems ?? {})
+        .flatMap(([kind, of]) => of.map((problem) => ({ ...(problem as object), kind })))
+        // Node's CommonJS resolution and that of Node 10 are not offered: the package is ES modules.
+        .filter((problem) => !/node10|node16-cjs/.test(JSON.stringify(problem)));
+      expect(left).toEqual([]);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  });
+
+  it('has the public surface that is written down', async () => {
+    const written = json<Record<string, string[]>>('test/reference/surface.json');
+    for (const [entry, names] of Object.entries(written)) {
+      const script = `console.log(JSON.stringify(Object.keys(await import('${entry}')).sort()))`;
+      const { stdout } = await run(process.execPath, ['--input-type=module', '-e', script], {
+        cwd: root,
+      });
+      expect(JSON.parse(stdout), `${entry}: a change is written down in surface.json`).toEqual(
+        names,
+      );
+    }
+  });
+});
+
+describe('the manifest', () => {
+  it('names every element once', () => {
+    expect(elements.map(({ tagName }) => tagName).sort()).toEqual([...tags].sort());
+  });
+
+  it('describes every attribute, property, method, event, part, slot and CSS property', () => {
+    const bare = elements.flatMap((element) =>
+      [
+        [element],
+        element.attributes,
+        element.events,
+        element.cssParts,
+        element.cssProperties,
+        element.slots,
+        element.members,
+      ]
+        .flatMap(
+          (list) => (list ?? []) as { name: string; description?: string; summary?: string }[],
+        )
+        .filter(({ description, summary }) => !(description || summary)?.trim())
+        .map(({ name }) => `${element.tagName} ${name}`),
+    );
+    expect(bare).toEqual([]);
+  });
+
+  it('names every attribute that a class observes', async () => {
+    const script = `
+      const { elements } = await import('tonewell');
+      globalThis.HTMLElement ??= class {};
+      console.log(JSON.stringify(elements.map((e) => [e.tag, e.observedAttributes ?? []])));`;
+    const { stdout } = await run(process.execPath, ['--input-type=module', '-e', script], {
+      cwd: root,
+    });
+    for (const [tag, observed] of JSON.parse(stdout) as [string, string[]][]) {
+      const { attributes = [] } = elements.find(({ tagName }) => tagName === tag)!;
+      expect(
+        attributes.map(({ name }) => name),
+        tag,
+      ).toEqual(expect.arrayContaining(observed));
+    }
+  });
+
+  it('names every part, slot and event that the sources have', () => {
+    const missing = elements.flatMap(({ tagName, cssParts = [], slots = [], events = [] }) => {
+      const source = sourcesOf(`components/${tagName}`);
+      const found = (pattern: RegExp): string[] => [
+        ...new Set([...source.matchAll(pattern)].flatMap(([, names]) => names.split(/\s+/))),
+      ];
+      const told = (list: { name: string }[]): Set<string> => new Set(list.map(({ name }) => name));
+      const lacking = (kind: string, names: string[], list: Set<string>): string[] =>
+        names.filter((name) => name && !list.has(name)).map((name) => `${tagName} ${kind} ${name}`);
+      return [
+        ...lacking('part', found(/\bpart="([a-z][a-z0-9 -]*)"/g), told(cssParts)),
+        ...lacking('slot', found(/<slot name="([a-z-]+)"/g), told(slots)),
+        ...lacking(
+          'event',
+          found(/dispatchEvent\(\s*new ([A-Za-z]+Event)\(/g) // Those of the community protocol go between elements.
+            .filter((name) => name !== 'Event' && name !== 'PlanProviderEvent'),
+          new Set(events.map(({ type }) => type!.text)),
+        ),
+      ];
+    });
+    expect(missing).toEqual([]);
+  });
+
+  it('gives editors and frameworks every element', () => {
+    for (const { name, tagName } of elements) {
+      expect(text('dist/types/jsx.d.ts')).toContain(`"${tagName}"`);
+      expect(text('dist/types/vue.d.ts')).toContain(`'${tagName}': KitElement<Kit.${name}`);
+      expect(text('dist/html-data.json')).toContain(`"${tagName}"`);
+      expect(text('dist/web-types.json')).toContain(`"${tagName}"`);
+    }
+  });
+});
+
+/** Kilobytes (1000 bytes) gzipped that may not be passed; what is reached is told when it fails. */
+const BUDGETS: Record<string, number> = {
+  'dist/define/value-band-viewer.js': 29,
+};
+
+describe('weight', () => {
+  it.each(Object.entries(BUDGETS))('%s stays within %s kB', async (entry, most) => {
+    expect((await weight(entry)) / 1000).toBeLessThanOrEqual(most);
+  });
+
+  it('the worker stays within 45 kB', () => {
+    expect(gzipSync(text('dist/worker.js'), { level: 9 }).length / 1000).toBeLessThanOrEqual(45);
+  });
+});
