@@ -56,3 +56,9 @@ export {
   withPhotoRemoved,
 } from './photos.js';
 export { labInPaint, paintLightness, photoLightness, rangeMapOf } from './range.js';
+export { orderOfWork } from './order.js';
+export { checkedSteps, stepWarnings } from './findings.js';
+export { reconcileSteps, withStepDone, withStepMoved } from './steps.js';
+export type { StepKind, StepRole, WorkStep } from './steps.js';
+export { keptMarks, MOST_MARKS, pixelOfSpot, regionAt, spotOfPixel } from './decided.js';
+export type { KeptMark, ReserveMethod, WorkFacts } from './decided.js';

@@ -1,0 +1,354 @@
+import { expectInteger, expectObject, outOfRange, wrongType } from '../base/check.js';
+import type { Crop, Spot } from '../base/types.js';
+import { loopMask } from '../geometry/index.js';
+import type { Edge, Mark, Masses, MassOverrule, Reserve } from '../mass/types.js';
+import type { Plan, PlanBrush } from './types.js';
+
+/** What is known about the masses beside the masses; each field may be left out. */
+export interface WorkFacts {
+  /** Edges between neighbours; a pair that is not listed is hard. Without the list every border is hard. */
+  edges?: readonly Edge[];
+  /** Lights that may stay paper, with their narrowest width. Without it: the masses of bare paper, width unknown. */
+  reserves?: readonly Reserve[];
+  /** The masses of the ground about the sitter. Without it: those outside the sitter's loop. */
+  ground?: readonly number[];
+}
+
+/** A mark that is painted or kept, with the number it has on the sheet and in the order of work. */
+export interface KeptMark extends Mark {
+  /** From 1, most telling first. */
+  number: number;
+  light: boolean;
+  /** How a light is kept: masked, left bare, or touched on at the end; `paint` for a dark. */
+  method: 'bare' | 'mask' | 'paint';
+  /** The marking of the brief that it stands for. */
+  marking?: string;
+}
+
+/** What is decided about one mass that does not get its value in the usual way. */
+export type ReserveMethod = 'bare' | 'tint' | 'mask';
+
+/** What plan, masses and facts say together. */
+export interface Decided {
+  /** Pixels of the masses for each mm of the paper. */
+  pxPerMm: number;
+  /** The brush that states the masses. */
+  brush?: PlanBrush;
+  /** Masses that stay paper (`bare`, `mask`) or are tinted pale first. */
+  reserves: Map<number, ReserveMethod>;
+  /** Narrow lights that are masked while their neighbours are laid, and laid after. */
+  shielded: Set<number>;
+  /** Narrowest width of a reserve, mm, where it is known. */
+  narrowestMm: Map<number, number>;
+  /** Neighbours that run into each other (soft or lost), `a < b`. */
+  soft: [number, number][];
+  /** Neighbours that stay apart, `a < b`. */
+  hard: [number, number][];
+  marks: KeptMark[];
+  /** Masses of the ground, empty while the ground is painted as in the photo. */
+  ground: Set<number>;
+}
+
+/** Proposed marks that count as kept while the painter has not dropped them. */
+export const MOST_MARKS = 12;
+
+const WHOLE: Crop = { x: 0, y: 0, width: 1, height: 1 };
+
+/** A place in pixels of the masses as a spot of the upright photo. */
+export function spotOfPixel(plan: Plan, masses: Masses, x: number, y: number): Spot {
+  const { crop = WHOLE } = plan;
+  const { width, height } = masses.map;
+  const within = (value: number): number => Math.min(1, Math.max(0, value));
+  return [within(crop.x + (crop.width * x) / width), within(crop.y + (crop.height * y) / height)];
+}
+
+/** A spot of the upright photo in pixels of the masses; it may lie outside them. */
+export function pixelOfSpot(plan: Plan, masses: Masses, [x, y]: Spot): [x: number, y: number] {
+  const { crop = WHOLE } = plan;
+  const { width, height } = masses.map;
+  return [((x - crop.x) / crop.width) * width, ((y - crop.y) / crop.height) * height];
+}
+
+/** The mass at a spot of the upright photo; `undefined` outside the picture. */
+export function regionAt(plan: Plan, masses: Masses, spot: Spot): number | undefined {
+  const { width, height } = masses.map;
+  const [x, y] = pixelOfSpot(plan, masses, spot);
+  // A spot on the far border still belongs to the last pixel.
+  const column = x === width ? width - 1 : Math.floor(x);
+  const row = y === height ? height - 1 : Math.floor(y);
+  if (column < 0 || row < 0 || column >= width || row >= height) return undefined;
+  return masses.labels[row * width + column];
+}
+
+/**
+ * How many bands of the masses are painted: all, or, where the plan leaves bare paper and the masses have a band beyond the board's,
+ * all but the lightest.
+ */
+export function paintedBands(plan: Plan, masses: Masses): number {
+  const { bands } = masses.map;
+  return plan.paperLimit !== undefined && bands > plan.board.bands.length ? bands - 1 : bands;
+}
+
+const isSpot = (value: unknown): value is Spot =>
+  Array.isArray(value) && Number.isFinite(value[0]) && Number.isFinite(value[1]);
+
+/** The overrules that have the places their kind needs; a plan keeps others as they are. */
+function overrulesOf<K extends MassOverrule['kind']>(
+  plan: Plan,
+  kind: K,
+): Extract<MassOverrule, { kind: K }>[] {
+  return (plan.overrules as unknown as readonly MassOverrule[]).filter(
+    (overrule): overrule is Extract<MassOverrule, { kind: K }> => {
+      if (overrule.kind !== kind) return false;
+      const { at, between } = overrule as { at?: unknown; between?: unknown };
+      return (
+        isSpot(at) || (Array.isArray(between) && between.length === 2 && between.every(isSpot))
+      );
+    },
+  );
+}
+
+/** Everything the painter and the picture decide about the masses. */
+export function decided(plan: Plan, masses: Masses, facts: WorkFacts = {}): Decided {
+  const pxPerMm = masses.map.width / plan.paper.widthMm;
+  const marks = keptMarks(plan, masses);
+  const pairs = edgePairs(plan, masses, facts);
+  const ground = groundOf(plan, masses, facts);
+  const softened = new Set(pairs.soft.flat());
+  const reserves = new Map<number, ReserveMethod>();
+  const shielded = new Set<number>();
+  const narrowestMm = new Map<number, number>();
+  const paints = paintedBands(plan, masses);
+  const direct = plan.way !== 'light-to-dark';
+  for (const { region, narrowestPx, mask } of facts.reserves ?? []) {
+    narrowestMm.set(region, narrowestPx / pxPerMm);
+    const { band } = masses.regions[region];
+    if (band >= paints) reserves.set(region, mask ? 'mask' : 'bare');
+    else if (mask && direct && band === paints - 1 && !softened.has(region)) shielded.add(region);
+  }
+  for (const { id, band } of masses.regions)
+    if (band >= paints && !reserves.has(id)) reserves.set(id, 'bare');
+  if (plan.background === 'paper') for (const id of ground) reserves.set(id, 'bare');
+  for (const overrule of overrulesOf(plan, 'reserve')) {
+    const region = regionAt(plan, masses, overrule.at);
+    if (region === undefined || markAt(plan, masses, marks, overrule.at)) continue;
+    shielded.delete(region);
+    if (overrule.method === 'paint') reserves.delete(region);
+    else reserves.set(region, overrule.method);
+  }
+  // Masking serves where paint comes beside it.
+  for (const id of shielded)
+    if (masses.regions[id].neighbours.every((other) => reserves.has(other))) shielded.delete(id);
+  // A ground that is laid by itself is one wash: its masses run into each other.
+  const washed =
+    plan.background === 'wash' || plan.background === 'dark' ? ground : new Set<number>();
+  const inGround = ([a, b]: [number, number]): boolean => washed.has(a) && washed.has(b);
+  return {
+    pxPerMm,
+    brush: plan.brushes[plan.brush ?? 0],
+    reserves,
+    shielded,
+    narrowestMm,
+    soft: [...pairs.soft, ...pairs.hard.filter(inGround)],
+    hard: pairs.hard.filter((pair) => !inGround(pair)),
+    marks,
+    ground: washed,
+  };
+}
+
+/**
+ * The marks that are painted or kept: those the painter keeps or pinned, and the first {@link MOST_MARKS} proposed ones that were
+ * not dropped.
+ */
+export function keptMarks(plan: Plan, masses: Masses): KeptMark[] {
+  const { width, height } = masses.map;
+  const longer = Math.max(width, height);
+  const chosen = new Map<number, { marking?: string }>();
+  const dropped = new Set<number>();
+  const pinned: (Mark & { marking?: string })[] = [];
+  const reserves = overrulesOf(plan, 'reserve');
+  for (const overrule of overrulesOf(plan, 'mark')) {
+    const [x, y] = pixelOfSpot(plan, masses, overrule.at);
+    const found = nearestMark(masses.marks, x, y, longer);
+    if (found !== undefined) {
+      if (overrule.keep) {
+        chosen.set(found, { marking: overrule.marking });
+        dropped.delete(found);
+      } else {
+        chosen.delete(found);
+        dropped.add(found);
+      }
+      continue;
+    }
+    const region = regionAt(plan, masses, overrule.at);
+    if (!overrule.keep || region === undefined) continue;
+    const radius = (overrule.radius ?? 0.005) * longer;
+    const { mean } = masses.regions[region];
+    const light = overrule.light ?? mean < 50;
+    pinned.push({
+      x,
+      y,
+      area: Math.PI * radius * radius,
+      band: light ? masses.map.bands - 1 : 0,
+      contrast: light ? 100 - mean : -mean,
+      region,
+      marking: overrule.marking,
+    });
+  }
+  const proposed = masses.marks
+    .map((mark, i) => ({ ...mark, marking: chosen.get(i)?.marking, i }))
+    .filter(({ i }) => chosen.has(i) || (i < MOST_MARKS && !dropped.has(i)));
+  return [...proposed, ...pinned].map((mark, i) => {
+    const { x, y, area, band, contrast, region, marking } = mark;
+    const light = contrast > 0;
+    const reach = Math.max(Math.sqrt(area / Math.PI), 1);
+    const said = reserves.find(({ at }) => {
+      const [u, v] = pixelOfSpot(plan, masses, at);
+      return Math.hypot(u - x, v - y) <= reach;
+    });
+    const method =
+      !light || said?.method === 'paint' ? 'paint' : said?.method === 'bare' ? 'bare' : 'mask';
+    return {
+      x,
+      y,
+      area,
+      band,
+      contrast,
+      region,
+      number: i + 1,
+      light,
+      method,
+      ...(marking === undefined ? {} : { marking }),
+    };
+  });
+}
+
+/** The proposed mark that a spot means: the nearest within its own size and a hundredth of the picture. */
+function nearestMark(
+  marks: readonly Mark[],
+  x: number,
+  y: number,
+  longer: number,
+): number | undefined {
+  let found: number | undefined;
+  let least = Infinity;
+  marks.forEach((mark, i) => {
+    const distance = Math.hypot(mark.x - x, mark.y - y);
+    const reach = Math.max(2 * Math.sqrt(mark.area / Math.PI), longer / 100);
+    if (distance > reach || distance >= least) return;
+    found = i;
+    least = distance;
+  });
+  return found;
+}
+
+function markAt(plan: Plan, masses: Masses, marks: readonly KeptMark[], spot: Spot): boolean {
+  const [x, y] = pixelOfSpot(plan, masses, spot);
+  return marks.some(
+    (mark) =>
+      mark.light &&
+      Math.hypot(mark.x - x, mark.y - y) <= Math.max(Math.sqrt(mark.area / Math.PI), 1),
+  );
+}
+
+/** Neighbours by whether they run into each other; the painter's word on an edge goes before the picture's. */
+function edgePairs(
+  plan: Plan,
+  masses: Masses,
+  { edges = [] }: WorkFacts,
+): { soft: [number, number][]; hard: [number, number][] } {
+  const key = (a: number, b: number): string => (a < b ? `${a} ${b}` : `${b} ${a}`);
+  const kinds = new Map<string, Edge['kind']>();
+  for (const { regions, kind } of edges) kinds.set(key(...regions), kind);
+  for (const overrule of overrulesOf(plan, 'edge')) {
+    const [a, b] = overrule.between.map((spot) => regionAt(plan, masses, spot));
+    if (a !== undefined && b !== undefined && a !== b) kinds.set(key(a, b), overrule.edge);
+  }
+  const soft: [number, number][] = [];
+  const hard: [number, number][] = [];
+  for (const { id, neighbours } of masses.regions)
+    for (const other of neighbours)
+      if (id < other)
+        ((kinds.get(key(id, other)) ?? 'hard') === 'hard' ? hard : soft).push([id, other]);
+  return { soft, hard };
+}
+
+/** The masses that lie outside the sitter's loop for the greater part; none without a loop. */
+function groundOf(plan: Plan, masses: Masses, { ground }: WorkFacts): Set<number> {
+  if (ground) return new Set(ground);
+  const { sitter, background = 'as-photo' } = plan;
+  if (!sitter || background === 'as-photo') return new Set();
+  const { width, height } = masses.map;
+  const loop = sitter.map((spot): Spot => pixelOfSpot(plan, masses, spot));
+  const inside = loopMask(loop, width, height);
+  const counts = new Float64Array(masses.regions.length);
+  for (let i = 0; i < inside.length; i++) if (inside[i] !== 0) counts[masses.labels[i]]++;
+  return new Set(
+    masses.regions.filter(({ id, area }) => 2 * counts[id] < area).map(({ id }) => id),
+  );
+}
+
+/** One spot well inside each mass: the middle of its longest run of pixels in a row. */
+export function spotsInside(plan: Plan, masses: Masses): Spot[] {
+  const { width, height } = masses.map;
+  const { labels, regions } = masses;
+  const longest = new Int32Array(regions.length);
+  const spots: Spot[] = regions.map(() => [0, 0]);
+  for (let row = 0; row < height; row++) {
+    let start = row * width;
+    const end = start + width;
+    for (let i = start + 1; i <= end; i++) {
+      if (i < end && labels[i] === labels[start]) continue;
+      const label = labels[start];
+      if (i - start > longest[label]) {
+        longest[label] = i - start;
+        spots[label] = spotOfPixel(plan, masses, (start + i) / 2 - row * width, row + 0.5);
+      }
+      start = i;
+    }
+  }
+  return spots;
+}
+
+/** Plan and masses, as far as an order needs them. */
+export function expectWork(plan: unknown, masses: unknown): void {
+  const { board, paper, overrules, brushes } = expectObject('plan', plan);
+  expectObject('plan.board', board);
+  expectObject('plan.paper', paper);
+  if (!Array.isArray(overrules)) throw wrongType('plan.overrules', overrules, 'a list');
+  if (!Array.isArray(brushes)) throw wrongType('plan.brushes', brushes, 'a list');
+  const { map, labels, regions, marks } = expectObject('masses', masses);
+  const { width, height } = expectObject('masses.map', map);
+  expectInteger('masses.map.width', width, 1, 2 ** 28);
+  expectInteger('masses.map.height', height, 1, 2 ** 28);
+  if (!(labels instanceof Int32Array)) throw wrongType('masses.labels', labels, 'an Int32Array');
+  if (labels.length !== (width as number) * (height as number))
+    throw outOfRange('masses.labels', labels, `${String(width)} x ${String(height)} labels`);
+  if (!Array.isArray(regions)) throw wrongType('masses.regions', regions, 'a list');
+  if (!Array.isArray(marks)) throw wrongType('masses.marks', marks, 'a list');
+}
+
+/** The masses that must be wet together, as the smallest id of each such group by mass. */
+export function wetGroups(count: number, pairs: readonly [number, number][]): Int32Array {
+  const parent = Int32Array.from({ length: count }, (_, i) => i);
+  const root = (i: number): number => {
+    while (parent[i] !== i) {
+      parent[i] = parent[parent[i]];
+      i = parent[i];
+    }
+    return i;
+  };
+  for (const [a, b] of pairs) {
+    const [low, high] = [root(a), root(b)].sort((p, q) => p - q);
+    parent[high] = low;
+  }
+  return parent.map((_, i) => root(i));
+}
+
+/** Pairs of which both sides are laid in the usual way. */
+export function pairsLaid(
+  pairs: readonly [number, number][],
+  { reserves }: Decided,
+): [number, number][] {
+  return pairs.filter(([a, b]) => !reserves.has(a) && !reserves.has(b));
+}
