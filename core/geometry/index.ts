@@ -8,6 +8,8 @@
 import { expectInteger, expectNumber, outOfRange, wrongType } from '../base/check.js';
 import type { Spot } from '../base/types.js';
 
+export { componentsOf, type ComponentOptions, type Components } from './components.js';
+export { NO_DISTANCE, squaredDistances, squaredDistancesKernel } from './distance.js';
 export {
   applyHomography,
   chainHomographies,

@@ -1,2 +1,17 @@
 /** Brush-sized masses, their marks, outlines, edges and reserves. */
 export type * from './types.js';
+export {
+  OUTLINE_TOLERANCE_PX,
+  outlinesKernel,
+  outlinesOf,
+  pathOf,
+  type OutlineOptions,
+} from './outlines.js';
+export {
+  massesFromTree,
+  massesFromTreeKernel,
+  massesKernel,
+  massesOf,
+  massTreeKernel,
+  type MassTree,
+} from './masses.js';

@@ -1,9 +1,143 @@
+import type { Crop, Lightness, Loop, Overrule, Spot } from '../base/types.js';
+import { expectNumber } from '../base/check.js';
+import { loopMask } from '../geometry/index.js';
+import { massesFromTreeKernel, massTreeKernel, type Masses, type MassTree } from '../mass/index.js';
+import type { TonesInput } from './inputs.js';
+import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
 
-/** Jobs about masses, their outlines, edges, reserves and strokes. */
-// eslint-disable-next-line @typescript-eslint/no-empty-object-type
-export interface MassJobs {}
+/** What selects the masses of a picture. */
+export interface MassesInput extends TonesInput {
+  /** Codes between the bands, ascending; a pixel is above when code > threshold. */
+  thresholds: number[];
+  /** Pressed width of the brush on a paper as wide as `paperWidthMm`, which the crop fills. */
+  brushMm: number;
+  paperWidthMm: number;
+  /** Loops that are kept finer, in fractions of the upright photo; all of them by the smallest brush named. */
+  focus?: { loop: Loop; brushMm: number }[];
+  /** The plan's overrules, in fractions of the upright photo. */
+  overrules?: Overrule[];
+}
 
-export function massHandlers(_workshop: Workshop): Handlers<MassJobs> {
-  return {};
+/** Jobs about masses, their outlines, edges, reserves and strokes. */
+export interface MassJobs {
+  /** Masses of the working copy; pixels and `Spot`s in the answer are of the crop. The tree is kept for the next limits. */
+  masses: { in: MassesInput; out: { masses: Masses } };
+}
+
+const WHOLE: Crop = { x: 0, y: 0, width: 1, height: 1 };
+
+const isSpot = (value: unknown): value is Spot =>
+  Array.isArray(value) && value.length === 2 && value.every((part) => typeof part === 'number');
+
+/** Brings every spot of an overrule (alone, in lists, in lists of lists) from the photo to the crop. */
+function brought(value: unknown, move: (spot: Spot) => Spot): unknown {
+  if (isSpot(value)) return move(value);
+  return Array.isArray(value) ? value.map((part) => brought(part, move)) : value;
+}
+
+/**
+ * Overrules of a photo as overrules of a crop of it: spots in fractions of the crop, radii of its longer side.
+ * @param photo size of the upright photo in pixels
+ */
+export function overrulesOnCrop(
+  overrules: Overrule[],
+  crop: Crop,
+  photo: { width: number; height: number },
+): Overrule[] {
+  const move = ([x, y]: Spot): Spot => [(x - crop.x) / crop.width, (y - crop.y) / crop.height];
+  const longer = Math.max(photo.width, photo.height);
+  const longerOfCrop = Math.max(photo.width * crop.width, photo.height * crop.height);
+  return overrules.map((overrule) => {
+    const moved: Overrule = { ...overrule };
+    for (const [field, value] of Object.entries(overrule)) {
+      if (field === 'radius' && typeof value === 'number')
+        moved[field] = Math.min(1, (value * longer) / longerOfCrop);
+      else moved[field] = brought(value, move);
+    }
+    return moved;
+  });
+}
+
+/** The focus of a job on its plane: one mask, one brush. */
+function focusOn(
+  loops: { loop: Loop; brushMm: number }[] | undefined,
+  crop: Crop,
+  plane: Lightness,
+  pxPerMm: number,
+): { mask: Uint8Array; brushPx: number } | undefined {
+  if (!loops || loops.length === 0) return undefined;
+  const { width, height } = plane;
+  const mask = new Uint8Array(width * height);
+  let brushPx = Infinity;
+  for (const { loop, brushMm } of loops) {
+    if (loop.length < 3) continue;
+    brushPx = Math.min(brushPx, expectNumber('focus.brushMm', brushMm, 1e-3, 1e4) * pxPerMm);
+    const inside = loopMask(
+      loop.map(
+        ([x, y]) =>
+          [((x - crop.x) / crop.width) * width, ((y - crop.y) / crop.height) * height] as Spot,
+      ),
+      width,
+      height,
+    );
+    for (let i = 0; i < mask.length; i++) mask[i] |= inside[i];
+  }
+  return brushPx === Infinity ? undefined : { mask, brushPx };
+}
+
+/** Bytes that a tree keeps. */
+const bytesOf = ({ plane, columns, rows, focus }: MassTree): number =>
+  plane.data.length * (focus ? 2 : 1) + columns * rows * (focus ? 14 : 13);
+
+/** The tree of a picture, crop, brush and focus: from the cache, or made and kept there. */
+async function treeOf(input: MassesInput, workshop: Workshop, watch: Watch): Promise<MassTree> {
+  const { picture, maxPixels, distrusted, focus } = input;
+  const crop = input.crop ?? WHOLE;
+  const brushMm = expectNumber('brushMm', input.brushMm, 1e-3, 1e4);
+  const paperWidthMm = expectNumber('paperWidthMm', input.paperWidthMm, 1, 1e5);
+  const asked = [crop, maxPixels, distrusted, brushMm, paperWidthMm, focus];
+  const key = `${picture} masses ${JSON.stringify(asked)}`;
+  const kept = workshop.cache.get<MassTree>(key);
+  if (kept) return kept;
+  const { plane } = await workshop.tones({ ...input, sitter: undefined }, watch);
+  const pxPerMm = plane.width / paperWidthMm;
+  const tree = await sliced(
+    massTreeKernel(plane, {
+      brushPx: brushMm * pxPerMm,
+      focus: focusOn(focus, crop, plane, pxPerMm),
+    }),
+    watch,
+    'masses',
+  );
+  workshop.cache.set(key, tree, bytesOf(tree));
+  return tree;
+}
+
+async function massesFor(
+  input: MassesInput,
+  workshop: Workshop,
+  watch: Watch,
+): Promise<{ tree: MassTree; masses: Masses }> {
+  const tree = await treeOf(input, workshop, watch);
+  const overrules = overrulesOnCrop(
+    input.overrules ?? [],
+    input.crop ?? WHOLE,
+    workshop.picture(input.picture),
+  );
+  const masses = await sliced(
+    massesFromTreeKernel(tree, input.thresholds, overrules),
+    watch,
+    'masses',
+  );
+  return { tree, masses };
+}
+
+export function massHandlers(workshop: Workshop): Handlers<MassJobs> {
+  return {
+    masses: async (input, watch) => {
+      const { masses } = await massesFor(input, workshop, watch);
+      return { masses };
+    },
+  };
 }

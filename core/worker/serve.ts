@@ -5,14 +5,13 @@ import { plainError, Service } from './service.js';
 export const READY = 'tonewell-core-ready';
 
 /** The buffers and bitmaps of an answer, which are handed over instead of copied. */
-function handedOver(value: unknown, found: Transferable[] = [], depth = 0): Transferable[] {
-  if (value === null || typeof value !== 'object' || depth > 4) return found;
+function handedOver(value: unknown, found = new Set<Transferable>(), depth = 0): Set<Transferable> {
+  if (value === null || typeof value !== 'object' || depth > 6) return found;
   if (ArrayBuffer.isView(value)) {
     const { buffer } = value;
-    if (buffer instanceof ArrayBuffer && buffer.byteLength > 0 && !found.includes(buffer))
-      found.push(buffer);
+    if (buffer instanceof ArrayBuffer && buffer.byteLength > 0) found.add(buffer);
   } else if (typeof ImageBitmap !== 'undefined' && value instanceof ImageBitmap) {
-    found.push(value);
+    found.add(value);
   } else if (Array.isArray(value) || Object.getPrototypeOf(value) === Object.prototype) {
     for (const part of Object.values(value)) handedOver(part, found, depth + 1);
   }
@@ -25,7 +24,7 @@ export function serve(): void {
   type Tell = ((stage: string, done: number) => void) & { [releaseProxy]?: () => void };
   const give = <T>(answer: Promise<T>, tell: Tell | undefined): Promise<T> =>
     answer
-      .then((value) => transfer(value as object, handedOver(value)) as T)
+      .then((value) => transfer(value as object, [...handedOver(value)]) as T)
       .catch((thrown: unknown) => ({ ok: false, error: plainError(thrown) }) as T)
       .finally(() => tell?.[releaseProxy]?.());
   expose({
