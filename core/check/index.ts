@@ -8,3 +8,12 @@ export {
   LOST_RESERVE,
 } from './compare.js';
 export { cornersOf, rectify, rectifyKernel } from './rectify.js';
+export {
+  readsFromAfar,
+  readsFromAfarKernel,
+  READS,
+  structuralSimilarity,
+  structuralSimilarityKernel,
+  type AfarOptions,
+  type FromAfar,
+} from './similarity.js';
