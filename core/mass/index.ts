@@ -15,3 +15,4 @@ export {
   massTreeKernel,
   type MassTree,
 } from './masses.js';
+export { reservesKernel, reservesOf, type ReserveOptions } from './reserves.js';
