@@ -34,9 +34,15 @@ export interface Puddle {
   /** Water, ml and spoonfuls. */
   waterMl: number;
   waterSpoonfuls: number;
-  /** `paint.puddle-guess` always; `paint.puddle-more` (`ml`, `needed`) when the smallest spoonful makes more than is needed. */
+  /**
+   * `paint.puddle-guess` always; `paint.puddle-more` (`ml`, `needed`) when whole quarters of a spoonful make more than is needed;
+   * `paint.puddle-touch` (`spoonfuls` of the smallest part) when they would make far too much, so that a part is less than can be measured.
+   */
   reasons: Reason[];
 }
+
+/** A puddle may be this many times what is needed so that its parts can be measured by the spoon. Ours. */
+const MOST_MORE = 4;
 
 /** The smallest amount that can be dosed, spoonfuls. */
 const LEAST_SPOONFUL = 0.25;
@@ -47,7 +53,7 @@ const commonDivisor = (a: number, b: number): number => (b === 0 ? a : commonDiv
 function dosed(wanted: number, parts: readonly Part[], total: number): number {
   if (parts.every((part) => Number.isInteger(part.parts))) {
     const once = (LEAST_SPOONFUL * total) / parts.map((part) => part.parts).reduce(commonDivisor);
-    return once * Math.ceil(wanted / once - 1e-9);
+    return once * Math.max(1, Math.ceil(wanted / once - 1e-9));
   }
   const smallest = Math.min(...parts.map((part) => part.parts));
   return Math.max(wanted, (LEAST_SPOONFUL * total) / smallest);
@@ -62,7 +68,7 @@ function dosed(wanted: number, parts: readonly Part[], total: number): number {
  * @param areaMm2 - Area of the mass on the paper, mm^2, above 0.
  * @param options - `strength` of the mix (0..1 of the heaviest wash; 1 when absent, more counts as 1), `wetness` in which it is laid
  *   (satin), `spare` as a share of what the paper takes (1/3), `parts` of the mix for its spoonfuls. Ratios are kept exactly; whole parts
- *   come out as whole quarters of a spoonful, others as at least a quarter each.
+ *   come out as whole quarters of a spoonful, others as at least a quarter each, unless the puddle would be over four times too large.
  * @throws {TypeError | RangeError} for a wrong area, option or part.
  */
 export function puddleFor(
@@ -84,12 +90,17 @@ export function puddleFor(
   const share = PAINT_IN_FULL * Math.min(1, strength);
   const wanted = (needed * share) / SPOONFUL_ML;
   const total = parts.reduce((sum, part) => sum + part.parts, 0);
-  const spoons = parts.length > 0 && wanted > 0 ? dosed(wanted, parts, total) : wanted;
-  const ml = wanted > 0 ? needed * (spoons / wanted) : needed;
+  const measured = parts.length > 0 && wanted > 0 ? dosed(wanted, parts, total) : wanted;
+  const isMeasured = measured <= MOST_MORE * wanted;
+  const spoons = isMeasured ? measured : wanted;
+  const ml = isMeasured && wanted > 0 ? needed * (measured / wanted) : needed;
   const reasons = [
     reason('paint.puddle-guess', { low: withSpare(taken / 2), high: withSpare(taken * 2) }),
   ];
-  if (ml > needed * 1.001) reasons.push(reason('paint.puddle-more', { ml, needed }));
+  if (!isMeasured) {
+    const smallest = Math.min(...parts.map((part) => part.parts));
+    reasons.push(reason('paint.puddle-touch', { spoonfuls: (spoons * smallest) / total }));
+  } else if (ml > needed * 1.001) reasons.push(reason('paint.puddle-more', { ml, needed }));
   return {
     ml,
     taken,
