@@ -1,0 +1,197 @@
+import type { Region } from '../mass/index.js';
+import { pixelUnder, type Nodes } from './sense.js';
+import { grow, TEST, type Neighbourhood } from './streamlines.js';
+import type { DirectionField } from './types.js';
+
+/** The fewest and the most arrows of a mass. */
+const FEWEST = 3;
+const MOST = 7;
+
+/** Brush-widths squared of a mass that one arrow speaks for (our own choice). */
+const SHARE = 6;
+
+/** Length of an arrow: this many times the geometric mean of the brush's width and the mass's (our own choice). */
+const LENGTH = 1.5;
+
+/** How often a mass is gone over again for its fewest arrows, each time with half the room and length asked for. */
+const ROUNDS = 5;
+
+/** An arrow turns by at most 75 degrees to either side of its seed (our own choice). */
+const BEND = Math.cos((75 * Math.PI) / 180);
+
+/** About the most seeds of a mass that slips through the grid. */
+const MOST_SEEDS = 64;
+
+/** How many seeds are tried in each. */
+const TRIES = 24;
+
+/** Points along a straight line, at most one pixel apart, both ends with it. */
+export function along(line: Float32Array): Float32Array {
+  const [x0, y0, x1, y1] = line;
+  const count = Math.max(1, Math.ceil(Math.hypot(x1 - x0, y1 - y0)));
+  const points = new Float32Array(2 * (count + 1));
+  for (let n = 0; n <= count; n++) {
+    points[2 * n] = x0 + ((x1 - x0) * n) / count;
+    points[2 * n + 1] = y0 + ((y1 - y0) * n) / count;
+  }
+  return points;
+}
+
+/** What placing the arrows of a mass needs. */
+export interface Ground {
+  field: DirectionField;
+  labels: Int32Array;
+  nodes: Nodes;
+  /** Distance of each node from the border of its mass, pixels. */
+  room: Float32Array;
+  brush: number;
+  taken: Neighbourhood;
+  own: Neighbourhood;
+}
+
+/** Middle of a node's pixel. */
+export function nodePoint(ground: Ground, node: number): [x: number, y: number] {
+  const { nodes, field } = ground;
+  const i = node % nodes.columns;
+  const pixel = pixelUnder(i, (node - i) / nodes.columns, nodes.step, field.width, field.height);
+  return [(pixel % field.width) + 0.5, Math.floor(pixel / field.width) + 0.5];
+}
+
+/** A line cut to a length about the point nearest its seed, x and y in turn. */
+function trimmed(line: number[], x: number, y: number, points: number): number[] {
+  const count = line.length / 2;
+  if (count <= points) return line;
+  let seed = 0;
+  for (let n = 0; n < count; n++) if (line[2 * n] === x && line[2 * n + 1] === y) seed = n;
+  const from = Math.max(0, Math.min(count - points, seed - (points >> 1)));
+  return line.slice(2 * from, 2 * (from + points));
+}
+
+/** Places of a mass that an arrow may start from: x, y and room, three numbers each. */
+export function seedsIn(ground: Ground, region: Region, members: Int32Array): Float32Array {
+  const { labels, field, room } = ground;
+  const seeds: number[] = [];
+  for (const node of members) {
+    const [x, y] = nodePoint(ground, node);
+    // A stroke that starts at the picture's frame has nowhere to go to one side.
+    const frame = Math.min(x, y, field.width - x, field.height - y);
+    seeds.push(x, y, Math.min(room[node], frame));
+  }
+  if (members.length > 0) return Float32Array.from(seeds);
+  // The mass slips through the grid.
+  const [left, top, w, h] = region.bounds;
+  const every = Math.max(1, Math.floor(Math.sqrt((w * h) / MOST_SEEDS)));
+  for (let y = top; y < top + h; y += every) {
+    for (let x = left; x < left + w; x += every) {
+      if (labels[y * field.width + x] === region.id) seeds.push(x + 0.5, y + 0.5, 0.5);
+    }
+  }
+  return Float32Array.from(seeds);
+}
+
+/**
+ * Arrows of one mass: each new one starts at the place farthest from all before it (the first where
+ * there is most room), grows as a streamline to both sides within the mass, and keeps its distance.
+ * @param given lines from one point to another that are there already
+ */
+export function arrowsIn(
+  ground: Ground,
+  region: Region,
+  members: Int32Array,
+  given: Float32Array[],
+): Float32Array[] {
+  const { field, labels, brush, taken, own } = ground;
+  const { area } = region;
+  const wanted = Math.max(FEWEST, Math.min(MOST, Math.round(area / (SHARE * brush * brush))));
+  const seeds = seedsIn(ground, region, members);
+  const count = seeds.length / 3;
+  const lines: Float32Array[] = [];
+  const away = new Float32Array(count).fill(Infinity);
+  const keepFrom = (points: ArrayLike<number>): void => {
+    for (let m = 0; m < count; m++) {
+      const x = seeds[3 * m];
+      const y = seeds[3 * m + 1];
+      for (let n = 0; n < points.length; n += 2) {
+        const dx = points[n] - x;
+        const dy = points[n + 1] - y;
+        away[m] = Math.min(away[m], dx * dx + dy * dy);
+      }
+    }
+  };
+  for (const line of given) {
+    const points = along(line);
+    for (let n = 0; n < points.length; n += 2) taken.add(points[n], points[n + 1], 0);
+    keepFrom(points);
+  }
+  let most = 0;
+  for (let m = 0; m < count; m++) most = Math.max(most, seeds[3 * m + 2]);
+  let margin = Math.min(brush / 4, most / 2);
+  let apart = TEST * Math.sqrt(area / wanted);
+  let length = LENGTH * Math.sqrt(brush * Math.sqrt(area));
+  let step = Math.min(4, Math.max(0.25, brush / 8));
+  const allowed = (pixel: number): boolean => labels[pixel] === region.id;
+  let enough = wanted;
+  for (let round = 0; round < ROUNDS && given.length + lines.length < enough; round++) {
+    const tried = new Uint8Array(count);
+    for (let attempt = 0; attempt < TRIES && given.length + lines.length < enough; attempt++) {
+      let best = -1;
+      let score = 0;
+      for (let m = 0; m < count; m++) {
+        if (tried[m] !== 0) continue;
+        const far = Math.sqrt(away[m]);
+        const free = Math.min(far, 3 * seeds[3 * m + 2] + 0.5);
+        if (far >= apart && free > score) {
+          score = free;
+          best = m;
+        }
+      }
+      if (best < 0) break;
+      const x = seeds[3 * best];
+      const y = seeds[3 * best + 1];
+      const line = trimmed(
+        grow(
+          {
+            field,
+            step,
+            allowed,
+            free: (px, py) => roomAt(ground, px, py) >= margin && !taken.near(px, py, apart),
+            apart,
+            own,
+            steps: Math.ceil(length / step),
+            bend: BEND,
+          },
+          x,
+          y,
+        ),
+        x,
+        y,
+        Math.ceil(length / step) + 1,
+      );
+      if ((line.length / 2 - 1) * step < length / 4 || line.length < 4) {
+        // What fails here fails close by.
+        for (let m = 0; m < count; m++) {
+          if (Math.hypot(seeds[3 * m] - x, seeds[3 * m + 1] - y) < apart / 4) tried[m] = 1;
+        }
+        tried[best] = 1;
+        continue;
+      }
+      for (let n = 0; n < line.length; n += 2) taken.add(line[n], line[n + 1], 0);
+      keepFrom(line);
+      lines.push(Float32Array.from(line));
+    }
+    enough = FEWEST;
+    margin = round === ROUNDS - 2 ? 0 : margin / 2;
+    apart /= 2;
+    length /= 2;
+    step = Math.max(0.125, step / 2);
+  }
+  taken.clear();
+  return lines;
+}
+
+function roomAt(ground: Ground, x: number, y: number): number {
+  const { nodes, room } = ground;
+  const i = Math.min(nodes.columns - 1, Math.floor(x / nodes.step));
+  const j = Math.min(nodes.rows - 1, Math.floor(y / nodes.step));
+  return room[j * nodes.columns + i];
+}
