@@ -38,7 +38,7 @@ const ANOTHER_HUE = 6;
 const STUDENT = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228];
 const student = (degrees: number): number => STUDENT[degrees - 1] ?? 1.96 + 2.7 / degrees;
 
-const STEPS = 240;
+const STEPS = 120;
 const [FROM, TO] = [Math.log(LEAST_LOAD), Math.log(MOST_LOAD)];
 
 /**

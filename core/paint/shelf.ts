@@ -1,10 +1,21 @@
 import { expectInteger, expectObject, outOfRange, wrongType } from '../base/check.js';
-import { deltaE2000, lightnessOfLuminance } from '../colour/index.js';
+import { finish, type Kernel } from '../base/kernel.js';
+import { deltaE2000 } from '../colour/index.js';
 import { layer, outside } from './layers.js';
 import { expectGround, expectLoads, finishedMix, groundOf, layerOf, type Loads } from './mix.js';
 import { BANDS, labOfReflectance, WEIGHTS } from './spectra.js';
 import { tubeOf } from './tubes.js';
 import type { Mix, Part } from './types.js';
+
+/** What {@link shelfRange} may be told. */
+export interface ShelfOptions {
+  /** Reflectance of the bare paper, 36 bands; that of L* 95 when absent. */
+  paper?: Float64Array;
+  /** Tubes in the darkest mix at most, 1..3; 3 when absent. */
+  maxTubes?: number;
+  /** How strong the painter's own tubes are, as in `mixOnPaper`. */
+  loads?: Loads;
+}
 
 /** What a shelf of tubes reaches on a paper. */
 export interface ShelfRange {
@@ -35,13 +46,18 @@ const PAIRS_KEPT = 12;
  * of highest L* is given. (A white on white paper, which does not get so far at strength 1, is left out unless there is nothing else.)
  *
  * @param tubes - Ids, at least one; repeats count once.
- * @param options - `paper`, `loads` as in `mixOnPaper`; `maxTubes` 1..3 (default 3) for the darkest mix.
+ * @param options - See {@link ShelfOptions}.
  * @throws {TypeError | RangeError} for no tubes, an unknown tube or a wrong option.
  */
-export function shelfRange(
+export function shelfRange(tubes: readonly string[], options: ShelfOptions = {}): ShelfRange {
+  return finish(shelfRangeKernel(tubes, options));
+}
+
+/** {@link shelfRange} in slices. */
+export function* shelfRangeKernel(
   tubes: readonly string[],
-  options: { paper?: Float64Array; maxTubes?: number; loads?: Loads } = {},
-): ShelfRange {
+  options: ShelfOptions = {},
+): Kernel<ShelfRange> {
   if (!Array.isArray(tubes)) throw wrongType('tubes', tubes, 'an array of ids');
   if (tubes.length === 0) throw outOfRange('tubes', tubes, 'at least one tube');
   const ids = [...new Set(tubes.map((id, i) => tubeOf(id as string, `tubes[${i}]`).id))];
@@ -50,8 +66,13 @@ export function shelfRange(
   const loads = expectLoads('options.loads', given.loads);
   const maxTubes =
     given.maxTubes === undefined ? 3 : expectInteger('options.maxTubes', given.maxTubes, 1, 3);
-  const darkest = finishedMix(darkestParts(ids, paper, loads, maxTubes), 1, paper, [], loads);
-  const washes = ids.map((id) => palestWash(id, paper, loads));
+  const parts = yield* darkestParts(ids, paper, loads, maxTubes);
+  const darkest = finishedMix(parts, 1, paper, [], loads);
+  const washes: Mix[] = [];
+  for (const id of ids) {
+    washes.push(palestWash(id, paper, loads));
+    yield 0.7 + (0.3 * washes.length) / ids.length;
+  }
   const telling = washes.filter(({ strength }) => strength < 1);
   const lightest = (telling.length > 0 ? telling : washes).reduce((best, wash) =>
     wash.lab[0] > best.lab[0] ? wash : best,
@@ -59,65 +80,61 @@ export function shelfRange(
   return { darkest, lightest, low: darkest.lab[0], high: lightest.lab[0] };
 }
 
-function darkestParts(
+/** A mix that was tried: places of tubes, amounts that add up to {@link PARTS} (the third may be 0). */
+interface Tried {
+  tubes: readonly [number, number, number];
+  amounts: readonly [number, number, number];
+  luminance: number;
+}
+
+function* darkestParts(
   ids: readonly string[],
   paper: Float64Array,
   loads: Loads,
   maxTubes: number,
-): Part[] {
+): Kernel<Part[]> {
   const ground = groundOf(paper, []);
   const layers = ids.map((tube) => layerOf([{ tube, parts: 1 }], loads));
-  const lightness = (tubes: readonly number[], amounts: readonly number[]): number => {
-    const thickness = mean(tubes, amounts, (t) => layers[t].fullLoad);
+  const tried = (
+    tubes: readonly [number, number, number],
+    amounts: readonly [number, number, number],
+  ): Tried => {
+    const [a, b, c] = tubes.map((tube) => layers[tube]);
+    const [p, q, r] = amounts.map((amount) => amount / PARTS);
+    const thickness = p * a.fullLoad + q * b.fullLoad + r * c.fullLoad;
     let luminance = 0;
     for (let i = 0; i < BANDS; i++) {
-      const K = mean(tubes, amounts, (t) => layers[t].K[i]);
-      const S = mean(tubes, amounts, (t) => layers[t].S[i]);
+      const K = p * a.K[i] + q * b.K[i] + r * c.K[i];
+      const S = p * a.S[i] + q * b.S[i] + r * c.S[i];
       luminance += WEIGHTS.y[i] * outside(layer(K, S, thickness, ground[i]));
     }
-    return lightnessOfLuminance(luminance);
+    return { tubes, amounts, luminance };
   };
-  interface Tried {
-    tubes: number[];
-    amounts: number[];
-    lightness: number;
-  }
-  const tried = (tubes: number[], amounts: number[]): Tried => ({
-    tubes,
-    amounts,
-    lightness: lightness(tubes, amounts),
-  });
-  const darker = (a: Tried, b: Tried): Tried => (b.lightness < a.lightness ? b : a);
-  let best = ids.map((_, t) => tried([t], [PARTS])).reduce(darker);
+  const darker = (one: Tried, two: Tried): Tried => (two.luminance < one.luminance ? two : one);
+  let best = ids.map((_, t) => tried([t, t, t], [PARTS, 0, 0])).reduce(darker);
   const pairs: Tried[] = [];
   for (let a = 0; maxTubes > 1 && a < ids.length; a++)
     for (let b = a + 1; b < ids.length; b++) {
-      let pair = tried([a, b], [1, PARTS - 1]);
-      for (let n = 2; n < PARTS; n++) pair = darker(pair, tried([a, b], [n, PARTS - n]));
+      let pair = tried([a, b, b], [1, PARTS - 1, 0]);
+      for (let n = 2; n < PARTS; n++) pair = darker(pair, tried([a, b, b], [n, PARTS - n, 0]));
       pairs.push(pair);
     }
+  yield 0.1;
   best = pairs.reduce(darker, best);
-  pairs.sort((a, b) => a.lightness - b.lightness);
-  for (const { tubes } of maxTubes > 2 ? pairs.slice(0, PAIRS_KEPT) : [])
+  pairs.sort((one, two) => one.luminance - two.luminance);
+  for (const [place, { tubes }] of (maxTubes > 2 ? pairs.slice(0, PAIRS_KEPT) : []).entries())
     for (let c = 0; c < ids.length; c++) {
-      if (tubes.includes(c)) continue;
+      const [a, b] = tubes;
+      if (c === a || c === b) continue;
       for (let n = 1; n < PARTS - 1; n++)
         for (let m = 1; n + m < PARTS; m++)
-          best = darker(best, tried([...tubes, c], [n, m, PARTS - n - m]));
+          best = darker(best, tried([a, b, c], [n, m, PARTS - n - m]));
+      yield 0.1 + (0.6 * (place + c / ids.length)) / PAIRS_KEPT;
     }
   const divisor = best.amounts.reduce(commonDivisor);
-  return best.tubes.map((t, i) => ({ tube: ids[t], parts: best.amounts[i] / divisor }));
-}
-
-/** The mean of a figure of tubes weighted by amounts that add up to {@link PARTS}. */
-function mean(
-  tubes: readonly number[],
-  amounts: readonly number[],
-  figure: (tube: number) => number,
-): number {
-  let sum = 0;
-  for (let i = 0; i < tubes.length; i++) sum += amounts[i] * figure(tubes[i]);
-  return sum / PARTS;
+  return best.tubes
+    .map((t, i) => ({ tube: ids[t], parts: best.amounts[i] / divisor }))
+    .filter(({ parts }) => parts > 0);
 }
 
 const commonDivisor = (a: number, b: number): number => (b === 0 ? a : commonDivisor(b, a % b));
