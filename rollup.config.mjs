@@ -74,6 +74,15 @@ const planSchema = () => ({
   },
 });
 
+/** The notices of the copies that the tubes' figures were read from. */
+const notices = () => ({
+  name: 'notices',
+  async generateBundle() {
+    const source = await readFile('core/paint/tube-data-notices.txt', 'utf8');
+    this.emitFile({ type: 'asset', fileName: 'tube-data-notices.txt', source });
+  },
+});
+
 export default [
   // The worker: self-contained and without imports, so valid as a module, a classic and a blob worker alike.
   {
@@ -103,7 +112,7 @@ export default [
       manualChunks: (id) =>
         /core[\\/]worker[\\/](client|embedded)\.ts$/.test(id) ? 'client' : undefined,
     },
-    plugins: [typescript(), planSchema()],
+    plugins: [typescript(), planSchema(), notices()],
     onLog,
   },
   // The core as one function, for the single file.
