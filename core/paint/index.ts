@@ -26,7 +26,11 @@
  *   `paint.fit-open` { low, high }, `paint.fit-another-hue` { deltaE }
  *
  * How much to mix (`puddleFor`), ml:
- * - `paint.puddle-guess` { low, high }, `paint.puddle-more` { ml, needed }
+ * - `paint.puddle-guess` { low, high }, `paint.puddle-more` { ml, needed }, `paint.puddle-touch` { spoonfuls }
+ *
+ * Why the nearest mix of a shelf does not come close (`whyOutOfReach`):
+ * - `mix.too-dark` { lightness, reached }, `mix.too-light` { lightness, reached }, `mix.too-chromatic` { chroma, reached, hue },
+ *   `mix.too-neutral` { chroma, reached, hue }, `mix.hue-missing` { hue, reached }
  */
 export {
   cautionsOf,
@@ -49,11 +53,37 @@ export {
   type OwnDrying,
   type Wetness,
 } from './drying.js';
+export {
+  completeBucket,
+  completeBucketKernel,
+  type Bucket,
+  type CompleteOptions,
+  type Completion,
+} from './buckets.js';
+export { dosesOf, type Doses } from './doses.js';
+export { leastApart, mixFamily, mixFamilyKernel, type FamilyOptions } from './family.js';
 export { fitTube, type TintReading, type TubeFit } from './fit.js';
 export { layerReflectance } from './layers.js';
 export { mixOnPaper, type Loads } from './mix.js';
 export { puddleFor, SPARE, SPOONFUL_ML, type Puddle } from './puddle.js';
-export { shelfRange, TELLS_FROM_PAPER, type ShelfRange } from './shelf.js';
+export { whyOutOfReach } from './reach.js';
+export {
+  CLOSE,
+  findMixes,
+  findMixesKernel,
+  gradeOf,
+  NEAR,
+  type Grade,
+  type MixOptions,
+  type MixTarget,
+} from './search.js';
+export {
+  shelfRange,
+  shelfRangeKernel,
+  TELLS_FROM_PAPER,
+  type ShelfOptions,
+  type ShelfRange,
+} from './shelf.js';
 export { PAPER_LIGHTNESS, paperReflectance, spectrumToLab } from './spectra.js';
 export {
   BERNS_SCALE,
