@@ -20,6 +20,7 @@ import {
   type Part,
 } from '../../core/index.js';
 import { outside } from '../../core/paint/layers.js';
+import masstones from '../reference/paint-masstones.json' with { type: 'json' };
 import spectra from '../reference/paint-spectra.json' with { type: 'json' };
 
 const okumura = spectra.okumura as Record<string, { ci: string; K: number[]; S: number[] }>;
@@ -322,6 +323,20 @@ describe('mixOnPaper', () => {
       /36 bands/,
     );
     expect(() => mixOnPaper(alone('ultramarine'), { over: {} as never })).toThrow(TypeError);
+  });
+});
+
+describe('a tube laid on until the paper is covered', () => {
+  // Okumura 2005: measured reflectances of opaque masstones, independent of the K and S that the prediction comes from. Their colour by
+  // the weights of ASTM E308.
+  it('has the measured masstone within 1 dE00', () => {
+    const measured = masstones.masstones as Record<string, number[]>;
+    const found = TUBES.filter(({ id, standIn }) => !standIn && measured[NAMES[id]] !== undefined);
+    expect(found.length).toBe(8);
+    for (const { id } of found) {
+      const real = spectrumToLab(Float64Array.from(measured[NAMES[id]], (p) => p / 100));
+      expect(deltaE2000(mixOnPaper(alone(id), { strength: 1e5 }).lab, real)).toBeLessThan(1);
+    }
   });
 });
 
