@@ -16,3 +16,13 @@ export {
   type MassTree,
 } from './masses.js';
 export { reservesKernel, reservesOf, type ReserveOptions } from './reserves.js';
+export {
+  edgesKernel,
+  edgesOf,
+  edgesWithOverrules,
+  LOST_BELOW,
+  SOFT_ABOVE_MM,
+  softAbovePx,
+  type EdgeOptions,
+  type Unmet,
+} from './edges.js';
