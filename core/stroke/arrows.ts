@@ -1,6 +1,6 @@
 import type { Region } from '../mass/index.js';
-import { pixelUnder, type Nodes } from './sense.js';
-import { grow, TEST, type Neighbourhood } from './streamlines.js';
+import { middleOf, type Nodes } from './sense.js';
+import { directionAt, grow, halved, TEST, type Neighbourhood } from './streamlines.js';
 import type { DirectionField } from './types.js';
 
 /** The fewest and the most arrows of a mass. */
@@ -19,8 +19,8 @@ const ROUNDS = 5;
 /** An arrow turns by at most 75 degrees to either side of its seed (our own choice). */
 const BEND = Math.cos((75 * Math.PI) / 180);
 
-/** About the most seeds of a mass that slips through the grid. */
-const MOST_SEEDS = 64;
+/** About the most places of a mass that are weighed as seeds. */
+const MOST_SEEDS = 2000;
 
 /** How many seeds are tried in each. */
 const TRIES = 24;
@@ -53,8 +53,32 @@ export interface Ground {
 export function nodePoint(ground: Ground, node: number): [x: number, y: number] {
   const { nodes, field } = ground;
   const i = node % nodes.columns;
-  const pixel = pixelUnder(i, (node - i) / nodes.columns, nodes.step, field.width, field.height);
-  return [(pixel % field.width) + 0.5, Math.floor(pixel / field.width) + 0.5];
+  const j = (node - i) / nodes.columns;
+  return [middleOf(i, nodes.step, field.width) + 0.5, middleOf(j, nodes.step, field.height) + 0.5];
+}
+
+/** The calm direction at a point of a mass, from the mass's own nodes about it (else from the field). */
+function lookIn(ground: Ground, region: number, x: number, y: number, out: Float64Array): boolean {
+  const { nodes, field, labels } = ground;
+  const { step, columns, rows, cos, sin } = nodes;
+  if (!(x >= 0 && y >= 0 && x < field.width && y < field.height)) return false;
+  if (labels[Math.floor(y) * field.width + Math.floor(x)] !== region) return false;
+  const half = (step >> 1) + 0.5;
+  const fi = Math.min(columns - 1, Math.max(0, (x - half) / step));
+  const fj = Math.min(rows - 1, Math.max(0, (y - half) / step));
+  let u = 0;
+  let v = 0;
+  for (let corner = 0; corner < 4; corner++) {
+    const i = Math.floor(fi) + (corner & 1);
+    const j = Math.floor(fj) + (corner >> 1);
+    if (i >= columns || j >= rows) continue;
+    const at = j * columns + i;
+    if (nodes.labels[at] !== region) continue;
+    const weight = (1 - Math.abs(fi - i)) * (1 - Math.abs(fj - j));
+    u += weight * (cos[at] * cos[at] - sin[at] * sin[at]);
+    v += weight * 2 * sin[at] * cos[at];
+  }
+  return halved(u, v, out) || directionAt(field, x, y, out, (pixel) => labels[pixel] === region);
 }
 
 /** A line cut to a length about the point nearest its seed, x and y in turn. */
@@ -71,7 +95,9 @@ function trimmed(line: number[], x: number, y: number, points: number): number[]
 export function seedsIn(ground: Ground, region: Region, members: Int32Array): Float32Array {
   const { labels, field, room } = ground;
   const seeds: number[] = [];
-  for (const node of members) {
+  const stride = Math.ceil(members.length / MOST_SEEDS);
+  for (let n = 0; n < members.length; n += stride) {
+    const node = members[n];
     const [x, y] = nodePoint(ground, node);
     // A stroke that starts at the picture's frame has nowhere to go to one side.
     const frame = Math.min(x, y, field.width - x, field.height - y);
@@ -100,7 +126,7 @@ export function arrowsIn(
   members: Int32Array,
   given: Float32Array[],
 ): Float32Array[] {
-  const { field, labels, brush, taken, own } = ground;
+  const { brush, taken, own } = ground;
   const { area } = region;
   const wanted = Math.max(FEWEST, Math.min(MOST, Math.round(area / (SHARE * brush * brush))));
   const seeds = seedsIn(ground, region, members);
@@ -129,7 +155,6 @@ export function arrowsIn(
   let apart = TEST * Math.sqrt(area / wanted);
   let length = LENGTH * Math.sqrt(brush * Math.sqrt(area));
   let step = Math.min(4, Math.max(0.25, brush / 8));
-  const allowed = (pixel: number): boolean => labels[pixel] === region.id;
   let enough = wanted;
   for (let round = 0; round < ROUNDS && given.length + lines.length < enough; round++) {
     const tried = new Uint8Array(count);
@@ -151,9 +176,8 @@ export function arrowsIn(
       const line = trimmed(
         grow(
           {
-            field,
+            look: (px, py, out) => lookIn(ground, region.id, px, py, out),
             step,
-            allowed,
             free: (px, py) => roomAt(ground, px, py) >= margin && !taken.near(px, py, apart),
             apart,
             own,

@@ -127,23 +127,25 @@ export function directionAt(
     u += weight * Math.cos(twice);
     v += weight * Math.sin(twice);
   }
+  return halved(u, v, out);
+}
+
+/** Half the angle of (u, v) as a unit vector; false where there is none. */
+export function halved(u: number, v: number, out: Float64Array): boolean {
   const length = Math.hypot(u, v);
   if (length < 1e-3) return false;
-  // Half the angle of (u, v).
-  const cos = Math.sqrt(Math.max(0, (1 + u / length) / 2));
   const sin = Math.sqrt(Math.max(0, (1 - u / length) / 2));
-  out[0] = cos;
+  out[0] = Math.sqrt(Math.max(0, (1 + u / length) / 2));
   out[1] = v < 0 ? -sin : sin;
   return true;
 }
 
 /** How a line may grow. */
 export interface Growth {
-  field: DirectionField;
+  /** Writes the direction at a point to `out`, a unit vector of either sense; false where there is none. */
+  look: (x: number, y: number, out: Float64Array) => boolean;
   /** Length of a step, pixels. */
   step: number;
-  /** Pixels that lines may pass over. */
-  allowed: (pixel: number) => boolean;
   /** Whether the line may go on to a point. */
   free: (x: number, y: number) => boolean;
   /** How near a line may come to itself. */
@@ -164,10 +166,10 @@ const SEED = 2 ** 30;
  * carried on from step to step, since the field has none.
  */
 function oneSide(growth: Growth, x0: number, y0: number, sense: number): number[] {
-  const { field, step, allowed, free, apart, own, steps, bend = -1 } = growth;
+  const { look, step, free, apart, own, steps, bend = -1 } = growth;
   const direction = new Float64Array(2);
   const side: number[] = [];
-  if (!directionAt(field, x0, y0, direction, allowed)) return side;
+  if (!look(x0, y0, direction)) return side;
   let x = x0;
   let y = y0;
   let dx = sense * direction[0];
@@ -177,7 +179,7 @@ function oneSide(growth: Growth, x0: number, y0: number, sense: number): number[
   // distance do not count.
   const turn = Math.ceil((Math.PI * apart) / step);
   for (let n = 1; n <= steps; n++) {
-    if (!directionAt(field, x + (step / 2) * dx, y + (step / 2) * dy, direction, allowed)) break;
+    if (!look(x + (step / 2) * dx, y + (step / 2) * dy, direction)) break;
     const along = direction[0] * dx + direction[1] * dy;
     if (Math.abs(along) < SHARPEST) break;
     dx = Math.sign(along) * direction[0];
@@ -186,7 +188,7 @@ function oneSide(growth: Growth, x0: number, y0: number, sense: number): number[
     x += step * dx;
     y += step * dy;
     const mark = SEED + sense * n;
-    if (!directionAt(field, x, y, direction, allowed) || !free(x, y)) break;
+    if (!look(x, y, direction) || !free(x, y)) break;
     if (own.near(x, y, apart, mark, turn)) break;
     own.add(x, y, mark);
     side.push(x, y);
@@ -247,9 +249,8 @@ export function* streamlinesKernel(
   const limited = (distance: number): number => Math.min(distance, cell);
   const allowed = (pixel: number): boolean => coherence[pixel] > 0;
   const growth: Growth = {
-    field,
+    look: (x, y, out) => directionAt(field, x, y, out, allowed),
     step,
-    allowed,
     free: (x, y) => !taken.near(x, y, limited(test)),
     apart: limited(test),
     own: new Neighbourhood(width, height, cell),

@@ -7,7 +7,7 @@ import type { Masses } from '../mass/index.js';
 import { along, arrowsIn, nodePoint, type Ground } from './arrows.js';
 import { borderDistanceKernel } from './contour.js';
 import { stage } from '../value/stage.js';
-import { ACROSS, nodesOf, pixelUnder, senseKernel, type Known, type Nodes } from './sense.js';
+import { ACROSS, nodesKernel, senseKernel, type Known, type Nodes } from './sense.js';
 import { expectField, Neighbourhood } from './streamlines.js';
 import type { Arrow, DirectionField } from './types.js';
 
@@ -109,10 +109,9 @@ function placed(
 function knownFrom(
   strokes: OwnStroke[],
   nodes: Nodes,
-  field: DirectionField,
   unmet: UnmetStroke[],
 ): { known: Known[]; ruled: Set<number> } {
-  const { step, columns, rows, labels } = nodes;
+  const { step, columns, rows, labels, cos, sin } = nodes;
   const known: Known[] = [];
   const ruled = new Set<number>();
   for (const { overrule, region, line } of strokes) {
@@ -127,9 +126,7 @@ function knownFrom(
       if (i < 0 || j < 0 || i >= columns || j >= rows) continue;
       const node = j * columns + i;
       if (labels[node] !== region || told[told.length - 1]?.node === node) continue;
-      const radians =
-        (field.angle[pixelUnder(i, j, step, field.width, field.height)] * Math.PI) / 180;
-      const agree = (Math.cos(radians) * dx + Math.sin(radians) * dy) / length;
+      const agree = (cos[node] * dx + sin[node] * dy) / length;
       if (Math.abs(agree) >= ACROSS) told.push({ node, sense: Math.sign(agree) });
     }
     if (told.length === 0) unmet.push({ overrule, reason: reason('stroke-across-the-form') });
@@ -147,14 +144,10 @@ function turned(
   sense: Int8Array,
   told: Int32Array,
 ): boolean {
-  const { nodes, field } = ground;
-  const { step, columns, rows } = nodes;
-  const vote = (node: number, dx: number, dy: number): number => {
-    const i = node % columns;
-    const pixel = pixelUnder(i, (node - i) / columns, step, field.width, field.height);
-    const radians = (field.angle[pixel] * Math.PI) / 180;
-    return sense[node] * (Math.cos(radians) * dx + Math.sin(radians) * dy);
-  };
+  const { nodes } = ground;
+  const { step, columns, rows, cos, sin } = nodes;
+  const vote = (node: number, dx: number, dy: number): number =>
+    sense[node] * (cos[node] * dx + sin[node] * dy);
   let sum = 0;
   for (let n = 0; n + 3 < line.length; n += 2) {
     const i = Math.min(columns - 1, Math.floor(line[n] / step));
@@ -228,11 +221,11 @@ export function* strokesKernel(
 
   const { labels, regions } = masses;
   const step = Math.max(1, Math.floor(brush / 8), Math.ceil(Math.sqrt((width * height) / NODES)));
-  const nodes = nodesOf(labels, width, height, step);
+  const nodes = yield* stage(nodesKernel(labels, field, step, brush), 0, 0.2);
   const unmet: UnmetStroke[] = [];
   const strokes = placed(overrules, labels, width, height, unmet);
-  const { known, ruled } = knownFrom(strokes, nodes, field, unmet);
-  const sense = yield* stage(senseKernel(nodes, field, known, ruled), 0, 0.3);
+  const { known, ruled } = knownFrom(strokes, nodes, unmet);
+  const sense = yield* stage(senseKernel(nodes, known, ruled), 0.2, 0.3);
   const squared = yield* stage(
     borderDistanceKernel(nodes.labels, nodes.columns, nodes.rows),
     0.3,
