@@ -17,3 +17,4 @@ export {
   type AfarOptions,
   type FromAfar,
 } from './similarity.js';
+export { alignToPlan, alignToPlanKernel, type AlignOptions, type Alignment } from './align.js';
