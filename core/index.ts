@@ -35,4 +35,6 @@ export type {
   TonesInput,
   WorkingCopy,
 } from './worker/jobs.js';
+export type { PlacedSheet, PlacedSwatch } from './worker/sheet-jobs.js';
+export type { MassesInput, MassWork } from './worker/mass-jobs.js';
 export type { PictureSource } from './worker/service.js';

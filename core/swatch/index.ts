@@ -36,6 +36,7 @@ export {
 export { BoardError, parseBoard } from './parse.js';
 export { BOARD_SCHEMA } from './schema.js';
 export { readSheet, sheetKernel, type SheetAndLight } from './sheet.js';
+export { readSwatch } from './sheet-again.js';
 export type { SheetLight } from './sheet-light.js';
 export {
   SHEET_CODES,

@@ -4,7 +4,14 @@
  */
 import { byRows, type Kernel } from '../base/kernel.js';
 import type { Lab } from '../base/types.js';
-import { labOfLinear, lightnessOfLuminance, LUMINANCE_OF_RGB } from '../colour/index.js';
+import {
+  labOfLinear,
+  lightnessOfLuminance,
+  linearOfSrgb,
+  LUMINANCE_OF_RGB,
+  luminanceOfLightness,
+  srgbOfLinear,
+} from '../colour/index.js';
 import { medianOf, NORMAL_MAD, tukeyWeight } from '../geometry/fit.js';
 import { components, type LightPicture } from './sheet-find.js';
 import { powers, rowLight, type SheetLight } from './sheet-light.js';
@@ -141,37 +148,42 @@ export function thresholdsOf(
   };
 }
 
-/** Distances to the nearest pixel outside a mask, in pixels, by the 5-7-11 chamfer (Borgefors 1986: within 2 %); the picture's border is outside. */
+/**
+ * Distances to the nearest pixel outside a mask, in pixels, by the 5-7-11 chamfer (Borgefors 1986: within 2 %); what lies beyond the picture is outside.
+ */
 export function depthOf(mask: Uint8Array, width: number, height: number): Float32Array {
-  const far = 1 << 28;
-  const d = new Int32Array(width * height);
-  const least = (i: number, x: number, y: number, s: 1 | -1): number => {
-    let best = d[i];
-    const row = i - s * width;
-    const has = s === 1 ? y > 0 : y + 1 < height;
-    const side = s === 1 ? x > 0 : x + 1 < width;
-    best = Math.min(best, (side ? d[i - s] : 0) + 5, (has ? d[row] : 0) + 5);
-    best = Math.min(best, (has && x > 0 ? d[row - 1] : 0) + 7);
-    best = Math.min(best, (has && x + 1 < width ? d[row + 1] : 0) + 7);
-    if (!has) return best;
-    best = Math.min(best, (x > 1 ? d[row - 2] : 0) + 11, (x + 2 < width ? d[row + 2] : 0) + 11);
-    const has2 = s === 1 ? y > 1 : y + 2 < height;
-    const row2 = row - s * width;
-    if (!has2) return best;
-    return Math.min(best, (x > 0 ? d[row2 - 1] : 0) + 11, (x + 1 < width ? d[row2 + 1] : 0) + 11);
-  };
+  // With two columns and rows about it that are outside.
+  const w = width + 4;
+  const d = new Int32Array(w * (height + 4));
   for (let y = 0, i = 0; y < height; y++)
-    for (let x = 0; x < width; x++, i++)
-      if (mask[i]) {
-        d[i] = far;
-        d[i] = least(i, x, y, 1);
-      }
-  for (let y = height - 1, i = width * height - 1; y >= 0; y--)
-    for (let x = width - 1; x >= 0; x--, i--) if (mask[i]) d[i] = least(i, x, y, -1);
-  return Float32Array.from(d, (distance) => distance / 5);
+    for (let x = 0, k = (y + 2) * w + 2; x < width; x++, i++, k++) if (mask[i]) d[k] = 1 << 28;
+  for (let k = 2 * w; k < (height + 2) * w; k++) if (d[k] > 0) nearer(d, k, w);
+  for (let k = (height + 2) * w - 1; k >= 2 * w; k--) if (d[k] > 0) nearer(d, k, -w);
+  const out = new Float32Array(width * height);
+  for (let y = 0, i = 0; y < height; y++)
+    for (let x = 0, k = (y + 2) * w + 2; x < width; x++, i++, k++) out[i] = d[k] / 5;
+  return out;
 }
 
-/** A painted shape. */
+/** Takes the least way over the neighbours that were seen before: those above and to the left for a positive row, else the others. */
+function nearer(d: Int32Array, k: number, row: number): void {
+  const step = row > 0 ? 1 : -1;
+  const up = k - row;
+  let best = d[k];
+  let way = d[k - step] + 5;
+  if (way < best) best = way;
+  way = d[up] + 5;
+  if (way < best) best = way;
+  way = (d[up - 1] < d[up + 1] ? d[up - 1] : d[up + 1]) + 7;
+  if (way < best) best = way;
+  way = (d[up - 2] < d[up + 2] ? d[up - 2] : d[up + 2]) + 11;
+  if (way < best) best = way;
+  way = (d[up - row - 1] < d[up - row + 1] ? d[up - row - 1] : d[up - row + 1]) + 11;
+  if (way < best) best = way;
+  d[k] = best;
+}
+
+/** A shape that departs from paper. */
 export interface Shape {
   /** Pixel indices. */
   pixels: Int32Array;
@@ -182,10 +194,22 @@ export interface Shape {
   firm: Int32Array;
   /** Whether it reaches the edge of the sheet. */
   atEdge: boolean;
-  /** How sharp its border is: the step of lightness (or colour) across it as a share of the shape's own departure, 0..1 or so. */
-  sharpness: number;
-  /** Median departure in lightness, L*. */
-  lightness: number;
+  /** How broad the passage from paper to the shape's own colour is on average, pixels. */
+  passage: number;
+  /** How far it departs: the eightieth percentile, in L* and half as much in chroma. */
+  departure: number;
+  /** Median chroma of its departure. */
+  chroma: number;
+  /** Share of the inner pixels that are as good as paper when they are looked at singly: high for writing. */
+  porous: number;
+}
+
+/** What {@link shapesOf} finds. */
+export interface Shapes {
+  /** Darker or more coloured than paper. */
+  painted: Shape[];
+  /** Lighter than paper: reflections, or body white. */
+  lighter: Shape[];
 }
 
 /**
@@ -193,35 +217,64 @@ export interface Shape {
  */
 export function* shapesOf(
   departures: Departures,
+  relative: OverPaper,
   inside: Uint8Array,
   width: number,
   height: number,
   thresholds: Thresholds,
   radius: number,
-): Kernel<Shape[]> {
+): Kernel<Shapes> {
   const { lightness, chroma } = departures;
-  const mask = new Uint8Array(width * height);
-  for (let i = 0; i < mask.length; i++) {
+  const painted = new Uint8Array(width * height);
+  const lighter = new Uint8Array(width * height);
+  for (let i = 0; i < painted.length; i++) {
     if (!inside[i]) continue;
-    if (Math.abs(lightness[i]) > thresholds.lightness || chroma[i] > thresholds.chroma) mask[i] = 1;
+    if (lightness[i] > thresholds.lightness) lighter[i] = 1;
+    else if (lightness[i] < -thresholds.lightness || chroma[i] > thresholds.chroma) painted[i] = 1;
   }
-  yield 0.1;
+  yield 0.05;
+  const ground: Ground = {
+    departures,
+    relative,
+    inside,
+    edge: edgeOf(inside, width, height),
+    width,
+    height,
+  };
+  return {
+    painted: yield* shapesIn(painted, ground, radius),
+    lighter: yield* shapesIn(lighter, ground, radius),
+  };
+}
+
+/** What shapes are looked for on. */
+interface Ground {
+  departures: Departures;
+  relative: OverPaper;
+  inside: Uint8Array;
+  edge: Uint8Array;
+  width: number;
+  height: number;
+}
+
+function* shapesIn(mask: Uint8Array, ground: Ground, radius: number): Kernel<Shape[]> {
+  const { width, height, inside } = ground;
+  if (!mask.includes(1)) return [];
   fillHoles(mask, inside, width, height, (4 * radius) ** 2);
   yield 0.3;
   const depth = depthOf(mask, width, height);
   yield 0.5;
-  const core = new Uint8Array(width * height);
-  for (let i = 0; i < core.length; i++) if (depth[i] > radius) core[i] = 1;
+  // Smoothing has made everything about a pixel broader.
+  const core = new Uint8Array(depth.length);
+  for (let i = 0; i < core.length; i++) if (depth[i] > radius + 1) core[i] = 1;
   const { labels, areas } = components(core, width, height);
   yield 0.7;
   const reach = Math.ceil(1.3 * radius);
   const members = grown(labels, areas.length, mask, width, height, reach);
-  yield 0.9;
   const shapes: Shape[] = [];
-  const edge = edgeOf(inside, width, height);
   for (const pixels of members) {
-    shapes.push(shapeOf(pixels, departures, inside, edge, width, height, radius));
-    yield 0.95;
+    yield 0.9;
+    shapes.push(shapeOf(pixels, ground));
   }
   return shapes;
 }
@@ -234,7 +287,7 @@ function fillHoles(
   height: number,
   most: number,
 ): void {
-  const free = Uint8Array.from(mask, (on) => (on ? 0 : 1));
+  const free = mask.map((on) => 1 - on);
   const { labels, areas } = components(free, width, height);
   for (let i = 0; i < mask.length; i++)
     if (!mask[i] && inside[i] && areas[labels[i]] <= most) mask[i] = 1;
@@ -300,15 +353,8 @@ function grown(
   return members.map((list) => Int32Array.from(list));
 }
 
-function shapeOf(
-  pixels: Int32Array,
-  departures: Departures,
-  inside: Uint8Array,
-  edge: Uint8Array,
-  width: number,
-  height: number,
-  radius: number,
-): Shape {
+function shapeOf(pixels: Int32Array, ground: Ground): Shape {
+  const { departures, relative, edge, width, height } = ground;
   // The shape in a raster of its own, with a border of one pixel.
   let left = width;
   let right = 0;
@@ -325,49 +371,63 @@ function shapeOf(
     onEdge += edge[i];
   }
   const w = right - left + 3;
-  const h = bottom - top + 3;
-  const own = new Uint8Array(w * h);
+  const own = new Uint8Array(w * (bottom - top + 3));
   const place = (i: number): number => {
     const x = i % width;
     return ((i - x) / width - top + 1) * w + x - left + 1;
   };
   for (const i of pixels) own[place(i)] = 1;
-  const depths = depthOf(own, w, h);
-  const depth = Float32Array.from(pixels, (i) => depths[place(i)]);
+  const depths = depthOf(own, w, bottom - top + 3);
+  const depth = new Float32Array(pixels.length);
+  const sizes = new Float64Array(pixels.length);
+  const chromas = new Float64Array(pixels.length);
+  for (let k = 0; k < pixels.length; k++) {
+    depth[k] = depths[place(pixels[k])];
+    sizes[k] = sizeAt(departures, pixels[k]);
+    chromas[k] = departures.chroma[pixels[k]];
+  }
   const deepest = depth.reduce((a, b) => Math.max(a, b), 0);
-  const sizes = Array.from(pixels, (i) => sizeAt(departures, i));
-  const typical = medianOf(sizes);
-  // Across the border: just inside against the same distance outside, along the way the depth rises.
-  const gap = Math.max(2, Math.round(radius / 2));
-  let steps = 0;
-  let total = 0;
-  pixels.forEach((i, k) => {
-    if (depth[k] < gap || depth[k] >= gap + 1) return;
-    const x = i % width;
-    const y = (i - x) / width;
-    const p = place(i);
-    const gx = depths[p + 1] - depths[p - 1];
-    const gy = depths[p + w] - depths[p - w];
-    const length = Math.hypot(gx, gy);
-    if (length < 0.5) return;
-    const ox = Math.round(x - (2 * gap * gx) / length);
-    const oy = Math.round(y - (2 * gap * gy) / length);
-    if (ox < 0 || oy < 0 || ox >= width || oy >= height) return;
-    const o = oy * width + ox;
-    if (!inside[o]) return;
-    steps++;
-    total += Math.min(1.5, (sizes[k] - sizeAt(departures, o)) / typical);
-  });
-  const lightness = medianOf(Array.from(pixels, (i) => departures.lightness[i]));
+  const ordered = sizes.slice().sort();
+  const departure = ordered[Math.floor(0.8 * (ordered.length - 1))];
+  const typical = ordered[ordered.length >> 1];
+  let border = 0;
+  let passage = 0;
+  let inner = 0;
+  let paper = 0;
+  // Single pixels against the middle colour, in the channel where the shape is farthest from paper.
+  const channel = farthestChannel(relative, pixels);
+  const mean = meanOf(relative, pixels, channel);
+  for (let k = 0; k < pixels.length; k++) {
+    if (depth[k] < 1.5) border++;
+    if (sizes[k] > 0.15 * departure && sizes[k] < 0.85 * departure && depth[k] < 0.5 * deepest)
+      passage++;
+    if (depth[k] <= 0.4 * deepest) continue;
+    inner++;
+    const value = relative[3 * pixels[k] + channel];
+    if (Math.abs(value - 1) < 0.35 * Math.abs(mean - 1)) paper++;
+  }
   return {
     pixels,
     depth,
     deepest,
     firm: pixels.filter((_, k) => sizes[k] >= typical / 2),
     atEdge: onEdge > 2,
-    sharpness: steps > 0 ? total / steps : 0,
-    lightness,
+    passage: passage / Math.max(1, border),
+    departure,
+    chroma: medianOf(chromas),
+    porous: inner > 0 ? paper / inner : 0,
   };
+}
+
+function meanOf(relative: OverPaper, pixels: Int32Array, channel: number): number {
+  let sum = 0;
+  for (const i of pixels) sum += relative[3 * i + channel];
+  return sum / pixels.length;
+}
+
+function farthestChannel(relative: OverPaper, pixels: Int32Array): number {
+  const far = [0, 1, 2].map((channel) => Math.abs(meanOf(relative, pixels, channel) - 1));
+  return far.indexOf(Math.max(...far));
 }
 
 const sizeAt = ({ lightness, chroma }: Departures, i: number): number =>
@@ -440,4 +500,33 @@ export function middleOf(
     count,
     bright: bright / n,
   };
+}
+
+/** Change of L* for a relative change of light, at a lightness: dL / d ln Y = (L + 16) / 3, or L itself on the straight part. */
+export const steepness = (lightness: number): number =>
+  lightness > 8 ? (lightness + 16) / 3 : lightness;
+
+/**
+ * Half the width of the L* range, coverage factor 2 (JCGM 100:2008, 5.1.2 and 6.2): the root of the summed squares of what the light
+ * leaves open (the paper's residual, carried to this lightness), of the spread over independent patches (16 pixels each), and of
+ * rounding to 8 bits (a rectangle of one code).
+ */
+export function uncertaintyOf(
+  { lab, spread, count }: MiddleReading,
+  light: SheetLight,
+  paperLightness: number,
+  lightHere: number,
+): number {
+  const L = Math.max(0, lab[0]);
+  const steep = Math.max(1, steepness(L));
+  const fromLight = steep * light.residual;
+  const fromSpread = spread / Math.sqrt(Math.max(1, count / 16));
+  const seen = Math.max(
+    1e-4,
+    (lightHere * luminanceOfLightness(L)) / luminanceOfLightness(paperLightness),
+  );
+  const code = srgbOfLinear(Math.min(1, seen));
+  const step = (linearOfSrgb(code + 1 / 510) - linearOfSrgb(code - 1 / 510)) / seen;
+  const fromRounding = (steep * step) / Math.sqrt(12);
+  return 2 * Math.hypot(fromLight, fromSpread, fromRounding);
 }

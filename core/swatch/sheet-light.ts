@@ -24,6 +24,8 @@ export interface SheetLight {
 /** A fitted light and how well paper follows it. */
 export interface FittedLight {
   light: SheetLight;
+  /** Standard deviation of single pixels within the paper's blocks, as a share of their light. */
+  grain: number;
   /** Share of the sheet's blocks that were taken for bare paper. */
   share: number;
   /** Mean paper over light, a channel; 1 when all is well. */
@@ -277,6 +279,7 @@ function summary({ width, height }: LightPicture, blocks: Blocks, fit: Fit): Fit
   const sums = [0, 0, 0];
   const middles: number[] = [];
   const departures: number[] = [];
+  const grains: number[] = [];
   let total = 0;
   for (let i = 0; i < count; i++) {
     const weight = fit.weights[i] * Math.max(1e-4, lights[1][i]) ** 2;
@@ -284,6 +287,7 @@ function summary({ width, height }: LightPicture, blocks: Blocks, fit: Fit): Fit
     total += weight;
     for (let c = 0; c < 3; c++) sums[c] += (weight * values[c][i]) / lights[c][i];
     departures.push(Math.abs(departure(values[1][i], lights[1][i])));
+    grains.push(blocks.inner[i]);
     middles.push(((at[2 * i] + 1) * width) / 2, ((at[2 * i + 1] + 1) * height) / 2);
   }
   return {
@@ -292,6 +296,7 @@ function summary({ width, height }: LightPicture, blocks: Blocks, fit: Fit): Fit
       channels: fit.channels as SheetLight['channels'],
       residual: departures.length > 0 ? medianOf(departures) / NORMAL_MAD : 1,
     },
+    grain: grains.length > 0 ? medianOf(grains) : 0,
     share: fit.share,
     paper: sums.map((sum) => (total > 0 ? sum / total : 1)) as [number, number, number],
     blocks: Float64Array.from(middles),

@@ -48,11 +48,12 @@ export interface SheetReading {
  * | `sheet.small` | `pixels` | The sheet's shorter side has so few picture pixels |
  * | `sheet.no-paper` | `share` | Too little bare paper to know the light; nothing was read |
  * | `sheet.dark` | `lightness` | The paper was photographed so dark that noise rules |
+ * | `sheet.noise` | `spread` | Single points of bare paper differ by so much L* (standard deviation): a grainy photo, or light that rakes the tooth |
  * | `sheet.coloured-paper` | `chroma`, `hue` | Paper or light has a colour, which of the two cannot be told; colours are read as if it were the light |
  * | `sheet.uneven` | `residual` | The light is less even than can be followed |
  * | `sheet.falls-off` | `share` | The darkest corner of the sheet has so little of the light of the lightest |
  * | `sheet.shadow` | `share` | A shadow lies on such a share of the sheet; dabs in it were left out |
- * | `sheet.glare` | `share` | Such a share of the bare paper reflects the light |
+ * | `sheet.glare` | `share`, `dabs` | Such a share of the sheet reflects the light; so many dabs in or near it were left out |
  * | `sheet.wet-glare` | `count` | So many dabs reflect the light; the reflections were left out of the reading |
  * | `sheet.clipping` | `share` | Such a share of the bare paper is overexposed |
  * | `sheet.dark-clipping` | `count` | So many dabs are underexposed |
@@ -67,6 +68,7 @@ export const SHEET_CODES = [
   'sheet.small',
   'sheet.no-paper',
   'sheet.dark',
+  'sheet.noise',
   'sheet.coloured-paper',
   'sheet.uneven',
   'sheet.falls-off',

@@ -13,10 +13,8 @@ import {
   labOfLinear,
   lchOf,
   LINEAR_OF_SRGB,
-  linearOfSrgb,
   LUMINANCE_OF_RGB,
   luminanceOfLightness,
-  srgbOfLinear,
 } from '../colour/index.js';
 import {
   applyHomography,
@@ -26,7 +24,7 @@ import {
   type Homography,
 } from '../geometry/homography.js';
 import { medianOf } from '../geometry/fit.js';
-import { loopMask } from '../geometry/index.js';
+import { discRuns, loopMask } from '../geometry/index.js';
 import { fitWithin, reduceKernel } from '../picture/index.js';
 import {
   boxMean,
@@ -34,10 +32,13 @@ import {
   middleOf,
   overPaper,
   shapesOf,
+  steepness,
   thresholdsOf,
-  type MiddleReading,
+  uncertaintyOf,
   type OverPaper,
   type Shape,
+  type Shapes,
+  type Thresholds,
 } from './sheet-dabs.js';
 import { findSheet, type LightPicture } from './sheet-find.js';
 import { fitLight, lightAt, type FittedLight, type SheetLight } from './sheet-light.js';
@@ -45,14 +46,22 @@ import type { SheetOptions, SheetReading, SheetSwatch } from './sheet-types.js';
 
 /** Pixels that a sheet is read at. */
 const READ_PIXELS = 600_000;
-/** A dab is at least twice this broad, as a share of the sheet's shorter side; on A4 5 mm. Lines and letters are thinner. */
-const DAB_RADIUS = 0.011;
+/** A dab is at least twice this broad, as a share of the sheet's shorter side; on A4 7 mm. Lines and letters are thinner. */
+const DAB_RADIUS = 0.016;
 /** Along the sheet's edge so much is left out: cut edges, blur. */
 const MARGIN = 0.008;
 /** Longer than so many widths is a strip of tape or a bar, not a dab. */
 const LONGEST = 12;
-/** A border that is no sharper than this share of the shape's own departure belongs to a shadow or to uneven light. */
-const SHADOW_SHARPNESS = 0.25;
+/** A sharpest edge wider than this share of the sheet's shorter side (on A4 1.5 mm) is blur: letters run together into what looks like dabs. */
+const BLUR = 0.007;
+/** A passage from paper to colour broader than this share of the sheet's shorter side is a shadow's or uneven light's, when it has no colour. */
+const SHADOW_PASSAGE = 0.04;
+/** The same for shapes that hardly depart from paper: uneven light makes broad ones. */
+const PALE_PASSAGE = 0.015;
+/** Chroma up to which a shape can be a shadow. */
+const SHADOW_CHROMA = 6;
+/** Single pixels of writing are paper to this share at least. */
+const POROUS = 0.12;
 
 /** A reading with the light that it was read by, for reading more from the same picture. */
 export interface SheetAndLight {
@@ -73,7 +82,7 @@ const UNIT: Corners = [
  *
  * The light is fitted over bare paper, per channel in linear light, by polynomials up to degree 4 whose outliers (paint, pencil, shadow,
  * reflections) Tukey's biweight forgets. Dabs are connected areas that depart from paper, of any shape, with hard or soft edges, at
- * least 2.2 % of the sheet's shorter side broad; lines, letters, tape and whatever hangs on the sheet's edge are left out. Each is read over its
+ * least 3.2 % of the sheet's shorter side broad; lines, letters, tape and whatever hangs on the sheet's edge are left out. Each is read over its
  * inner part, without the dried rim, by a robust mean of linear light over that of the paper.
  *
  * A dab as light as the paper cannot be told from it: see `limits`.
@@ -219,9 +228,6 @@ const toFull = (corners: Corners, [sx, sy]: [number, number]): Corners =>
 
 const rounded = (value: number, digits: number): number => Number(value.toFixed(digits));
 
-/** Change of L* for a relative change of light, at a lightness: dL / d ln Y = (L + 16) / 3, or L itself on the straight part. */
-const steepness = (lightness: number): number => (lightness > 8 ? (lightness + 16) / 3 : lightness);
-
 /** The corners in copy pixels, and what is wrong with them. */
 function* cornersOf(
   picture: LightPicture,
@@ -328,6 +334,8 @@ function tellLight(desk: Desk, fitted: FittedLight, pixels: Pixels): void {
   if (clipped > 0.01 * (blocks.length / 2))
     warnings.push(reason('sheet.clipping', { share: rounded((2 * clipped) / blocks.length, 3) }));
   const residual = steepness(paperLightness) * light.residual;
+  const grain = steepness(paperLightness) * fitted.grain;
+  if (grain > 1.5) warnings.push(reason('sheet.noise', { spread: rounded(grain, 1) }));
   if (residual > 1) warnings.push(reason('sheet.uneven', { residual: rounded(residual, 2) }));
 }
 
@@ -347,11 +355,11 @@ function* dabsOf(
   limits.push(reason('sheet.as-paper', { contrast: rounded(thresholds.lightness, 1) }));
   const radius = Math.max(2, DAB_RADIUS * desk.side);
   const shapes = yield* within(
-    shapesOf(departures, inside, width, height, thresholds, radius),
+    shapesOf(departures, relative, inside, width, height, thresholds, radius),
     0.5,
     0.9,
   );
-  const dabs = sorted(shapes, desk, picture, radius);
+  const dabs = sorted(shapes, desk, thresholds, radius);
   let wet = 0;
   let dark = 0;
   const read = dabs.map((shape) => {
@@ -363,36 +371,56 @@ function* dabsOf(
   if (wet > 0) warnings.push(reason('sheet.wet-glare', { count: wet }));
   if (dark > 0) warnings.push(reason('sheet.dark-clipping', { count: dark }));
   const blur = sharpestEdge(plane, inside);
-  if (blur !== undefined && blur > 0.009 * desk.side)
+  if (blur !== undefined && blur > BLUR * desk.side)
     warnings.push(reason('sheet.blur', { width: rounded(blur / desk.side, 4) }));
   yield 0.98;
   if (read.length === 0) warnings.push(reason('sheet.no-dabs'));
   return inColumns(read, desk, limits);
 }
 
-/** Parts dabs from shadows, reflections, tape and what hangs on the edge; tells of these. */
-function sorted(shapes: Shape[], desk: Desk, picture: LightPicture, radius: number): Shape[] {
-  const { warnings, inside } = desk;
-  const dabs: Shape[] = [];
+/** Parts dabs from shadows, reflections, writing, tape and what hangs on the edge; tells of these. */
+function sorted(shapes: Shapes, desk: Desk, thresholds: Thresholds, radius: number): Shape[] {
+  const { warnings, inside, picture, side } = desk;
+  const pale = 3 * thresholds.lightness;
+  const passes = (shape: Shape): boolean =>
+    shape.passage > (shape.departure < pale ? PALE_PASSAGE : SHADOW_PASSAGE) * side;
+  const written = ({ porous, departure }: Shape): boolean => departure > pale && porous > POROUS;
+  const long = ({ pixels, deepest }: Shape): boolean =>
+    pixels.length / (4 * deepest * deepest) > LONGEST;
   let area = 0;
   for (let i = 0; i < inside.length; i++) area += inside[i];
+
+  const white = shapes.lighter.filter(
+    (shape) =>
+      shape.passage <= PALE_PASSAGE * side &&
+      !shape.atEdge &&
+      !long(shape) &&
+      clippedShare(picture, shape.pixels) < 0.2,
+  );
+  const reflections = shapes.lighter.filter((shape) => !white.includes(shape));
+  const glare = reflections.reduce((sum, { pixels }) => sum + pixels.length, 0);
+  const veiled = veilOf(reflections, desk, radius);
+  const isVeiled = ({ pixels }: Shape): boolean =>
+    veiled !== undefined && pixels.filter((i) => veiled[i]).length > 0.02 * pixels.length;
+
+  const dabs: Shape[] = white.filter((shape) => !isVeiled(shape));
   let shadow = 0;
-  let glare = 0;
   let atEdge = 0;
-  for (const shape of shapes) {
-    const { pixels, deepest, sharpness, lightness } = shape;
-    const long = pixels.length / (4 * deepest * deepest);
-    if (lightness > 0 && (sharpness < SHADOW_SHARPNESS || clippedShare(picture, pixels) > 0.2))
-      glare += pixels.length;
-    else if (sharpness < SHADOW_SHARPNESS) shadow += pixels.length;
-    else if (shape.atEdge) {
-      if (pixels.length > 4 * radius * radius) atEdge++;
-    } else if (long <= LONGEST) dabs.push(shape);
+  let inGlare = 0;
+  for (const shape of shapes.painted) {
+    const { pixels, chroma } = shape;
+    const grey = chroma < SHADOW_CHROMA;
+    if (grey && (passes(shape) || (shape.atEdge && pixels.length > 0.04 * area)))
+      shadow += pixels.length;
+    else if (shape.atEdge) atEdge += pixels.length > 4 * radius * radius ? 1 : 0;
+    else if (long(shape) || written(shape) || (passes(shape) && shape.departure < pale)) continue;
+    else if (isVeiled(shape)) inGlare++;
+    else dabs.push(shape);
   }
   if (shadow > 0.003 * area)
     warnings.push(reason('sheet.shadow', { share: rounded(shadow / area, 3) }));
   if (glare > 0.001 * area)
-    warnings.push(reason('sheet.glare', { share: rounded(glare / area, 3) }));
+    warnings.push(reason('sheet.glare', { share: rounded(glare / area, 3), dabs: inGlare }));
   if (atEdge > 0) warnings.push(reason('sheet.at-edge', { count: atEdge }));
   return dabs;
 }
@@ -402,6 +430,36 @@ function clippedShare({ light }: LightPicture, pixels: Int32Array): number {
   for (const i of pixels)
     if (Math.max(light[3 * i], light[3 * i + 1], light[3 * i + 2]) > 0.985) clipped++;
   return clipped / pixels.length;
+}
+
+/**
+ * Where reflections lift what lies under them, the places about them too: a little light that hardly shows on paper is much on a dark dab.
+ * Each reaches out by its own radius and two dabs' least.
+ */
+function veilOf(reflections: Shape[], { picture }: Desk, radius: number): Uint8Array | undefined {
+  if (reflections.length === 0) return undefined;
+  const { width, height } = picture;
+  const veiled = new Uint8Array(width * height);
+  for (const { pixels } of reflections) {
+    const reach = Math.sqrt(pixels.length / Math.PI) + 4 * radius;
+    let x = 0;
+    let y = 0;
+    for (const i of pixels) {
+      x += i % width;
+      y += Math.floor(i / width);
+    }
+    const runs = discRuns(
+      x / pixels.length,
+      y / pixels.length,
+      Math.sqrt(pixels.length / Math.PI) + reach,
+      width,
+      height,
+    );
+    for (let r = 0; r < runs.length; r += 3)
+      veiled.fill(1, runs[r] * width + runs[r + 1], runs[r] * width + runs[r + 2]);
+    for (const i of pixels) veiled[i] = 1;
+  }
+  return veiled;
 }
 
 /** The inner part of a shape: without the rim, where paint gathers as it dries. */
@@ -466,41 +524,16 @@ function boxOf({ firm }: Shape, { toSheet, fromSheet, picture }: Desk): Corners 
   return box.map((spot) => applyHomography(fromSheet, spot)) as Corners;
 }
 
-/**
- * Half the width of the L* range, coverage factor 2 (JCGM 100:2008, 5.1.2 and 6.2): the root of the summed squares of what the light
- * leaves open (the paper's residual, carried to this lightness), of the spread over independent patches (16 pixels each), and of
- * rounding to 8 bits (a rectangle of one code).
- */
-function uncertaintyOf(
-  { lab, spread, count }: MiddleReading,
-  light: SheetLight,
-  paperLightness: number,
-  lightHere: number,
-): number {
-  const L = Math.max(0, lab[0]);
-  const steep = Math.max(1, steepness(L));
-  const fromLight = steep * light.residual;
-  const fromSpread = spread / Math.sqrt(Math.max(1, count / 16));
-  const seen = Math.max(
-    1e-4,
-    (lightHere * luminanceOfLightness(L)) / luminanceOfLightness(paperLightness),
-  );
-  const code = srgbOfLinear(Math.min(1, seen));
-  const step = (linearOfSrgb(code + 1 / 510) - linearOfSrgb(code - 1 / 510)) / seen;
-  const fromRounding = (steep * step) / Math.sqrt(12);
-  return 2 * Math.hypot(fromLight, fromSpread, fromRounding);
-}
-
-/** How wide the sharpest tenth of the clear edges is, in pixels (step over steepest slope); undefined when there are too few. */
+/** How wide the sharpest tenth of the clearest edges is, in pixels (step over steepest slope); undefined when there are too few. */
 function sharpestEdge({ width, height, data }: Lightness, inside: Uint8Array): number | undefined {
-  const widths: number[] = [];
+  const edges: { size: number; width: number }[] = [];
   const scan = (start: number, step: number, count: number): void => {
     const slope = (i: number): number =>
       data[start + (i + 1) * step] - data[start + (i - 1) * step];
     for (let i = 2; i + 2 < count; i++) {
       const here = slope(i);
       const size = Math.abs(here);
-      if (size < 16 || !inside[start + i * step]) continue;
+      if (size < 6 || !inside[start + i * step]) continue;
       if (Math.abs(slope(i - 1)) > size || Math.abs(slope(i + 1)) >= size) continue;
       const sign = Math.sign(here);
       let a = i;
@@ -508,14 +541,16 @@ function sharpestEdge({ width, height, data }: Lightness, inside: Uint8Array): n
       while (a > 1 && sign * slope(a - 1) > 0.15 * size) a--;
       while (b + 2 < count && sign * slope(b + 1) > 0.15 * size) b++;
       const high = sign * (data[start + (b + 1) * step] - data[start + (a - 1) * step]);
-      widths.push((2 * high) / size);
+      edges.push({ size, width: (2 * high) / size });
     }
   };
   for (let y = 0; y < height; y += 3) scan(y * width, 1, width);
   for (let x = 0; x < width; x += 3) scan(x, width, height);
-  if (widths.length < 30) return undefined;
-  widths.sort((a, b) => a - b);
-  return widths[Math.floor(widths.length / 10)];
+  if (edges.length < 30) return undefined;
+  // The steepest have a say; noise makes many gentle ones.
+  edges.sort((a, b) => b.size - a.size);
+  const widths = edges.slice(0, Math.max(30, edges.length >> 3)).map((edge) => edge.width);
+  return widths.sort((a, b) => a - b)[Math.floor(widths.length / 10)];
 }
 
 /** Puts swatches into columns by their middles on the sheet, left to right, and each column from the top down. */
