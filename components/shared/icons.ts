@@ -31,6 +31,7 @@ const drawings = {
   shelf: svg`<path d="M3.500 4h5v5h-5zM11.500 4h5v5h-5zM3.500 11.500h5v5h-5zM11.500 11.500h5v5h-5z"/>`,
   photos: svg`<path d="M3 6.500h11v10H3zM6 6.500v-3h11v10h-3M3 14l3.500-3.500 3 3 1.500-1.500 3 3"/>`,
   brief: svg`<path d="M5 3h10v14H5zM7.500 7h5M7.500 10h5M7.500 13h3"/>`,
+  tracing: svg`<path d="M3 3h10v10H3zM7 13v4h10V7h-4M5.500 10c1-3 3.500-4 5-4"/>`,
   star: svg`<path d="M10 3v14M4 6.500l12 7M16 6.500l-12 7"/>`,
 } satisfies Record<string, SVGTemplateResult>;
 

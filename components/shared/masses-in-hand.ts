@@ -1,11 +1,17 @@
-import { reason, thresholdOfLimit, type Jobs, type Plan, type Reason } from './core.js';
+import {
+  reason,
+  thresholdOfLimit,
+  type MassesInput,
+  type MassWork,
+  type Plan,
+  type Reason,
+} from './core.js';
 import type { PlanStore } from './plan-store.js';
 
-/** What the job gives: masses with their outlines, edges and reserves. */
-export type MassWork = Jobs['masses']['out'];
+export type { MassWork } from './core.js';
 /** What the job is asked, beside the picture. */
 export type MassesAsked = Omit<
-  Jobs['masses']['in'],
+  MassesInput,
   'picture' | 'crop' | 'sitter' | 'distrusted' | 'maxPixels'
 >;
 
@@ -158,5 +164,6 @@ export function massesAsked(plan: Plan): MassesAsked {
     paperWidthMm: paper.widthMm,
     ...(loops.length > 0 ? { focus: loops } : {}),
     ...(overrules.length > 0 ? { overrules } : {}),
+    bare: paperLimit !== undefined,
   };
 }

@@ -75,3 +75,15 @@ export function paletteOf(cut: Cut, only?: number): Uint32Array {
   }
   return palette;
 }
+
+/** The same palette for planes of band numbers (0 the darkest; bare paper is the last). */
+export function palettePerBand(cut: Cut, only?: number): Uint32Array {
+  const palette = paletteOf(cut, only);
+  const { thresholds, paper } = cut;
+  const codes = [...thresholds, ...(paper === undefined ? [] : [paper]), 255];
+  // The code of a limit still belongs to the band below it.
+  return Uint32Array.from(
+    { length: 256 },
+    (_, band) => palette[codes[Math.min(band, codes.length - 1)]],
+  );
+}

@@ -6,6 +6,7 @@ import {
   sameLimits,
   smallestSeenMm,
   type Crop,
+  type Lightness,
   type Plan,
   type Reason,
 } from '../shared/core.js';
@@ -25,12 +26,13 @@ import { put } from '../shared/put.js';
 import { fileNameOf, handOver } from './save.js';
 import { NEAREST, WHOLE_SIGHT, zoomedAt, type Box, type Sight } from './stage.js';
 import { stageViewOf } from './stage-view.js';
-import type { StageTool, StageView, ToolHost } from './stage-tool.js';
+import type { StageTool, StageView } from './stage-tool.js';
+import type { TracingHost, Tracings } from './tracings.js';
 import { TurnedCorner, type CornerHost } from './turned-corner.js';
 import { VIEWS, type Control } from './controls.js';
 
 /** What the desk needs of its viewer. */
-export interface DeskHost extends ToolHost, ReactiveControllerHost {
+export interface DeskHost extends TracingHost, ReactiveControllerHost {
   requestUpdate(): void;
   readonly intake: PictureIntake;
   readonly tied: boolean;
@@ -77,7 +79,11 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   #hand: string | null = null;
   #toolBar: 'shut' | 'loading' | 'open' | 'failed' = 'shut';
   #tools?: StageTool[];
+  #tracings?: Tracings;
+  #tracingBar: 'shut' | 'loading' | 'open' | 'failed' = 'shut';
+  #tracingsComing = false;
   #toolPointers = new Set<number>();
+  #pressed?: [x: number, y: number];
 
   constructor(host: DeskHost) {
     this.#host = host;
@@ -91,6 +97,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
         : new ResizeObserver(() => host.requestUpdate());
     if (host.stage) this.#size?.observe(host.stage);
     this.toolsAsked();
+    this.tracingsAsked();
   }
 
   /** How near the picture is looked at. */
@@ -199,6 +206,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     if (handle !== this.#handle) this.sight = WHOLE_SIGHT;
     this.#handle = handle;
     this.#looking.refresh();
+    this.#tracings?.sync();
   }
 
   /** The two states differ: the lower one gives way. */
@@ -213,6 +221,22 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     const offered = this.#host.offers('tools');
     if (controls !== null && offered && this.#toolBar === 'shut') void this.#fetchTools();
     else if (!offered && this.#toolBar === 'open') this.#toggleTools();
+  }
+
+  /** Bands of the masses, once they are found. */
+  get massPlane(): Lightness | undefined {
+    return this.#tracings?.plane;
+  }
+
+  /** Other tracings, or masses as the picture's state, are asked for. */
+  tracingsAsked(): void {
+    if (this.#tracings) this.#tracings.sync();
+    else if (this.#host.traced.length > 0 || this.#host.massed) void this.#fetchTracings();
+  }
+
+  /** The viewer left the page. */
+  left(): void {
+    this.#tracings?.leave();
   }
 
   stageRect(): DOMRect {
@@ -244,6 +268,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     const { lifted } = this.#corner;
     if (lifted === this.#wasLifted) return;
     this.#wasLifted = lifted;
+    this.tracingsAsked();
     this.#tellView();
   }
 
@@ -271,7 +296,9 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   /** The turned corner and what a tool draws. */
   renderOver(fold: Fold | undefined): TemplateResult {
     const tool = this.#tool;
+    const traced = this.#tracings && this.#host.traced.length > 0 && this.#tracings;
     return html`
+      ${traced ? html`<svg class="overlay tracing" aria-hidden="true">${traced.renderOverlay(this.#view())}</svg>` : nothing}
       ${fold ? html`<svg class="turned" aria-hidden="true">${this.#corner.renderFlap(fold)}</svg>${this.#corner.renderGrip(fold)}` : nothing}
       ${tool?.renderOverlay ? html`<svg class="overlay">${tool.renderOverlay(this.#view())}</svg>` : nothing}
     `;
@@ -292,7 +319,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
         ${this.#renderDoings()} ${this.#host.offers('zoom') ? this.#renderZoom() : nothing}
       </div>
       ${views ? html`<p class="told small soft">${this.#told()}</p>` : nothing}
-      ${this.#renderTools()}
+      ${this.#renderTracings()} ${this.#renderTools()}
       ${tool?.renderPanel ? html`<div class="panel" part="panel">${tool.renderPanel()}</div>` : nothing}
     `;
   }
@@ -322,13 +349,25 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   #renderDoings(): TemplateResult | typeof nothing {
     const cornered = this.#cornered;
     const tools = this.#host.offers('tools');
-    if (!cornered && !tools) return nothing;
+    const tracings = this.#host.offers('tracings');
+    if (!cornered && !tools && !tracings) return nothing;
     const { lifted } = this.#corner;
     return html`<div class="group doings">
       ${
         cornered
           ? html`<button type="button" @click=${() => this.#corner.toggle()}>
               ${icon('corner')}<span>${this.words(lifted ? 'corner.flat' : 'corner.lift')}</span>
+            </button>`
+          : nothing
+      }
+      ${
+        tracings
+          ? html`<button
+              type="button"
+              aria-expanded=${this.#tracingBar === 'open' ? 'true' : 'false'}
+              @click=${() => this.#toggleTracings()}
+            >
+              ${icon('tracing')}<span>${this.words('tracing.open')}</span>
             </button>`
           : nothing
       }
@@ -365,6 +404,16 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
         ${icon('plus')}<span>${this.words('zoom.in')}</span>
       </button>
     </div>`;
+  }
+
+  #renderTracings(): TemplateResult | typeof nothing {
+    if (this.#tracingBar === 'loading')
+      return html`<p class="told small soft">${this.words('tools.loading')}</p>`;
+    if (this.#tracingBar === 'failed')
+      return html`<div class="trouble" role="alert">
+        <span>${this.words('tracing.failed')}</span>
+      </div>`;
+    return (this.#tracingBar === 'open' && this.#tracings?.renderPanel()) || nothing;
   }
 
   #renderTools(): TemplateResult | typeof nothing {
@@ -479,6 +528,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
 
   /** What lies above and below; or key and contrast. */
   #told(): string {
+    if (this.#host.view === 'masses' && !this.massPlane) return this.words('view.masses-coming');
     if (this.lifted) return capital(this.words('corner.words', this.aboveBelow));
     const { counts } = this;
     if (!counts?.some((count) => count > 0)) return '';
@@ -535,6 +585,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
 
   #setUnder(view: PictureView): void {
     this.under = view;
+    this.tracingsAsked();
     this.requestUpdate();
     this.#tellView();
   }
@@ -576,6 +627,31 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     this.requestUpdate();
   }
 
+  #toggleTracings(): void {
+    if (this.#tracingBar === 'loading') return;
+    if (this.#tracingBar !== 'open') {
+      this.#tracingBar = this.#tracings ? 'open' : 'loading';
+      if (!this.#tracings) void this.#fetchTracings();
+    } else this.#tracingBar = 'shut';
+    this.requestUpdate();
+  }
+
+  async #fetchTracings(): Promise<void> {
+    if (this.#tracingsComing) return;
+    this.#tracingsComing = true;
+    try {
+      const { Tracings, tracingsStyles, tracingsWords } = await import('./tracings.js');
+      this.#host.adopt(tracingsWords, tracingsStyles.styleSheet);
+      this.#tracings = new Tracings(this.#host);
+      this.#tracings.sync();
+      if (this.#tracingBar === 'loading') this.#tracingBar = 'open';
+    } catch {
+      this.#tracingBar = 'failed';
+    }
+    this.#tracingsComing = false;
+    this.requestUpdate();
+  }
+
   async #fetchTools(): Promise<void> {
     try {
       if (!this.#tools) {
@@ -611,6 +687,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
       this.requestUpdate();
       return;
     }
+    this.#pressed = event.button === 0 && !this.#tool ? [event.clientX, event.clientY] : undefined;
     this.#gestures.down(event);
     if (this.sight.zoom > 1) this.requestUpdate();
   };
@@ -622,6 +699,11 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   };
 
   onUp = (event: PointerEvent): void => {
+    const [x, y] = this.#pressed ?? [NaN, NaN];
+    this.#pressed = undefined;
+    // A press that did not move points at a mass.
+    if (event.type === 'pointerup' && Math.hypot(event.clientX - x, event.clientY - y) < 5)
+      this.#tracings?.pick(event, this.#view());
     if (this.#toolPointers.delete(event.pointerId)) this.#tool?.pointerUp?.(event, this.#view());
     else this.#gestures.up(event);
     if (this.#tool || this.sight.zoom > 1) this.requestUpdate();

@@ -10,11 +10,13 @@ export interface Sight {
 /** What a canvas is to show. */
 export interface Wanted extends Sight {
   view: PictureView;
-  /** The bands' palette. */
+  /** The palette of the bands' codes, or of the masses' band numbers. */
   palette: Uint32Array;
 }
 
 let greys: Uint32Array | undefined;
+
+const paletted = (view: PictureView): boolean => view === 'bands' || view === 'masses';
 
 /** Pixels from which on making room for them and showing them take a frame each. */
 const LARGE = 1 << 20;
@@ -50,7 +52,7 @@ export class Layers {
     if (before && sized && before.view === view) {
       const same = coloured
         ? before.bitmap === bitmap
-        : before.plane === plane && (view !== 'bands' || before.palette === palette);
+        : before.plane === plane && (!paletted(view) || before.palette === palette);
       if (same) return false;
     }
     const context = canvas.getContext('2d', { alpha: false });
@@ -64,7 +66,7 @@ export class Layers {
       context.drawImage(bitmap, 0, 0, width, height);
     } else {
       context.putImageData(
-        this.#coloured(plane, view === 'bands' ? palette : (greys ??= greyPalette())),
+        this.#coloured(plane, paletted(view) ? palette : (greys ??= greyPalette())),
         0,
         0,
       );

@@ -11,8 +11,8 @@ import { TonewellElement } from '../shared/tonewell-element.js';
 import { pictureWords } from '../shared/words/picture.js';
 import { viewerWords } from '../shared/words/viewer.js';
 import { capital } from './capital.js';
-import { VIEWS, type Control } from './controls.js';
-import { cutOf, paletteOf, sameCut, type Cut } from './cut.js';
+import { tracingsIn, VIEWS, type Control, type TracingName } from './controls.js';
+import { cutOf, palettePerBand, paletteOf, sameCut, type Cut } from './cut.js';
 import type { Desk } from './desk.js';
 import { dressed } from './dress.js';
 import { Layers, type Sight as Shown, type Wanted } from './layers.js';
@@ -73,6 +73,7 @@ const numbers = {
  * @csspart puddle - A puddle (a button that lays the rest aside).
  * @csspart band-name - The field of a band's name.
  * @csspart views - The choice of state.
+ * @csspart tracings - The choice of tracings, and what is told of the mass in hand.
  * @csspart tools - The bar of tools.
  * @csspart panel - What the tool in hand shows.
  * @csspart open-button - The file chooser's button.
@@ -123,7 +124,7 @@ export class ValueBandViewer extends TonewellElement {
   #crop: Crop = WHOLE;
   #readyFor?: unknown;
   #error?: Reason;
-  #memo?: { cut: Cut; only: number | undefined; palette: Uint32Array };
+  #memo?: { cut: Cut; only: number | undefined; palette: Uint32Array; perBand: Uint32Array };
   #moreWords: Words[] = [];
 
   @query('canvas.top') private topCanvas!: HTMLCanvasElement | null;
@@ -139,8 +140,11 @@ export class ValueBandViewer extends TonewellElement {
   /** Address of the picture. */
   @property() src = '';
 
-  /** Which state of the picture lies above: `photo`, `greys` or `bands`. */
+  /** Which state of the picture lies above: `photo`, `greys`, `bands` or `masses` (bands until these are found). */
   @property() view: PictureView = 'bands';
+
+  /** Tracings over the picture, parted by spaces: `masses edges reserves marks strokes`. */
+  @property({ reflect: true }) tracings = '';
 
   /** What the picture shows, in words, for those who cannot see it. */
   @property() alt = '';
@@ -161,8 +165,8 @@ export class ValueBandViewer extends TonewellElement {
   @property() only = '';
 
   /**
-   * What stands around the picture, parted by spaces: `views corner ladder squint step-back zoom save tools open undo`, or `none`.
-   * When missing: all but `tools` (which a shared plan brings), and `open` only where the page gives no picture.
+   * What stands around the picture, parted by spaces: `views corner ladder squint step-back zoom save tracings tools open undo`, or `none`.
+   * When missing: all but `tracings` and `tools` (which a shared plan brings), and `open` only where the page gives no picture.
    */
   @property() controls: string | null = null;
 
@@ -240,6 +244,7 @@ export class ValueBandViewer extends TonewellElement {
       if (this.desk) this.desk.toolsAsked();
       else void this.#fetchDesk();
     }
+    if (changes.has('tracings') || changes.has('view')) this.desk?.tracingsAsked();
     const { status } = this.store.picture;
     this.#setState('ready', status === 'ready');
     this.#setState('opening', status === 'opening');
@@ -324,6 +329,21 @@ export class ValueBandViewer extends TonewellElement {
     this.announce(text);
   }
 
+  /** @internal The tracings that lie over the picture. */
+  get traced(): readonly TracingName[] {
+    return tracingsIn(this.tracings);
+  }
+
+  /** @internal */
+  get massed(): boolean {
+    return this.view === 'masses' || (this.desk?.lifted === true && this.desk.under === 'masses');
+  }
+
+  /** @internal */
+  trace(names: readonly TracingName[]): void {
+    this.tracings = names.join(' ');
+  }
+
   /** @internal */
   takeUp(tool: string | null): void {
     this.desk?.takeUp(tool);
@@ -338,7 +358,7 @@ export class ValueBandViewer extends TonewellElement {
   /** @internal Whether a control is wanted. */
   offers(control: Control): boolean {
     if (this.controls !== null) return this.controls.split(/\s+/).includes(control);
-    if (control === 'tools') return this.tied;
+    if (control === 'tools' || control === 'tracings') return this.tied;
     if (control === 'open') return this.tied || !(this.src || this.#given || this.#contentImage());
     return true;
   }
@@ -443,7 +463,7 @@ export class ValueBandViewer extends TonewellElement {
     const { alone } = this;
     const view = this.say(`view.${this.view}`);
     const band =
-      alone === undefined || this.view !== 'bands'
+      alone === undefined || this.view === 'photo' || this.view === 'greys'
         ? ''
         : this.store.plan.board.bands[alone]?.name || this.say('band.paper');
     const key = `picture.label${this.alt ? '-named' : ''}${band ? '-alone' : ''}`;
@@ -466,16 +486,25 @@ export class ValueBandViewer extends TonewellElement {
 
   #wanted(view: PictureView): Wanted | undefined {
     const shown = this.#shown();
-    return shown && { plane: shown.plane, bitmap: shown.bitmap, view, palette: this.#palette() };
+    if (!shown) return undefined;
+    const { palette, perBand } = this.#palettes();
+    if (view === 'masses') {
+      const masses = this.desk?.massPlane;
+      return masses
+        ? { plane: masses, view, palette: perBand }
+        : { plane: shown.plane, view: 'bands', palette };
+    }
+    return { plane: shown.plane, bitmap: shown.bitmap, view, palette };
   }
 
-  #palette(): Uint32Array {
+  #palettes(): { palette: Uint32Array; perBand: Uint32Array } {
     const cut = cutOf(this.store.plan);
     const only = this.alone;
     if (!this.#memo || this.#memo.only !== only || !sameCut(this.#memo.cut, cut)) {
-      this.#memo = { cut, only, palette: paletteOf(cut, only) };
+      const [palette, perBand] = [paletteOf(cut, only), palettePerBand(cut, only)];
+      this.#memo = { cut, only, palette, perBand };
     }
-    return this.#memo.palette;
+    return this.#memo;
   }
 
   #paintSoon(): void {
@@ -538,6 +567,7 @@ export class ValueBandViewer extends TonewellElement {
 
   /** Lets go of the picture after the element was taken off the page; it is opened again if the element comes back. */
   #leave(): void {
+    this.desk?.left();
     this.#layers.release();
     if (this.tied || !this.#awake) return;
     this.#given ??= this.store.source ?? null;

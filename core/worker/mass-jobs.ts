@@ -1,7 +1,22 @@
+import type { Reason } from '../base/reason.js';
 import type { Crop, Lightness, Loop, Overrule, Spot } from '../base/types.js';
 import { expectNumber } from '../base/check.js';
 import { loopMask } from '../geometry/index.js';
-import { massesFromTreeKernel, massTreeKernel, type Masses, type MassTree } from '../mass/index.js';
+import {
+  edgesKernel,
+  edgesWithOverrules,
+  massesFromTreeKernel,
+  massTreeKernel,
+  outlinesKernel,
+  reservesKernel,
+  type Edge,
+  type Masses,
+  type MassTree,
+  type Outline,
+  type Reserve,
+} from '../mass/index.js';
+import { directionKernel, strokesKernel, type Arrow } from '../stroke/index.js';
+import { directionKernel, strokesKernel, type Strokes } from '../stroke/index.js';
 import type { TonesInput } from './inputs.js';
 import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
@@ -17,12 +32,26 @@ export interface MassesInput extends TonesInput {
   focus?: { loop: Loop; brushMm: number }[];
   /** The plan's overrules, in fractions of the upright photo. */
   overrules?: Overrule[];
+  /** Whether the lightest band is bare paper: its masses are then reserves. */
+  bare?: boolean;
+}
+
+/** Masses and what is known of them; pixels are of the working copy of the crop. */
+export interface MassWork {
+  masses: Masses;
+  /** In the order of the regions. */
+  outlines: Outline[];
+  /** The painter's own word in place of the picture's. */
+  edges: Edge[];
+  reserves: Reserve[];
 }
 
 /** Jobs about masses, their outlines, edges, reserves and strokes. */
 export interface MassJobs {
   /** Masses of the working copy; pixels and `Spot`s in the answer are of the crop. The tree is kept for the next limits. */
-  masses: { in: MassesInput; out: { masses: Masses } };
+  masses: { in: MassesInput; out: MassWork };
+  /** Arrows along the form, in pixels of the masses. */
+  strokes: { in: MassesInput; out: { arrows: Arrow[] } };
 }
 
 const WHOLE: Crop = { x: 0, y: 0, width: 1, height: 1 };
@@ -114,11 +143,12 @@ async function treeOf(input: MassesInput, workshop: Workshop, watch: Watch): Pro
   return tree;
 }
 
-async function massesFor(
+/** The masses that an input asks for, with the tree they are of and the overrules that apply to its plane. */
+export async function massesFor(
   input: MassesInput,
   workshop: Workshop,
   watch: Watch,
-): Promise<{ tree: MassTree; masses: Masses }> {
+): Promise<{ tree: MassTree; masses: Masses; overrules: Overrule[]; pxPerMm: number }> {
   const tree = await treeOf(input, workshop, watch);
   const overrules = overrulesOnCrop(
     input.overrules ?? [],
@@ -130,14 +160,46 @@ async function massesFor(
     watch,
     'masses',
   );
-  return { tree, masses };
+  return { tree, masses, overrules, pxPerMm: tree.plane.width / input.paperWidthMm };
+}
+
+/** Edges of masses as the picture has them, or as the painter says. */
+export async function edgesFor(
+  { tree, masses, overrules, pxPerMm }: Awaited<ReturnType<typeof massesFor>>,
+  watch: Watch,
+): Promise<{ edges: Edge[]; unmet: { overrule: number; reason: Reason }[] }> {
+  const measured = await sliced(edgesKernel(masses, tree.plane, { pxPerMm }), watch, 'edges');
+  return edgesWithOverrules(measured, masses, overrules);
 }
 
 export function massHandlers(workshop: Workshop): Handlers<MassJobs> {
   return {
     masses: async (input, watch) => {
-      const { masses } = await massesFor(input, workshop, watch);
-      return { masses };
+      const found = await massesFor(input, workshop, watch);
+      const { masses, pxPerMm } = found;
+      const outlines = await sliced(outlinesKernel(masses), watch, 'outlines');
+      const { edges, unmet } = await edgesFor(found, watch);
+      const brushPx = input.brushMm * pxPerMm;
+      const reserves = input.bare
+        ? await sliced(reservesKernel(masses, { brushPx }), watch, 'reserves')
+        : [];
+      const all = [...(masses.unmet ?? []), ...unmet];
+      return {
+        masses: all.length > 0 ? { ...masses, unmet: all } : masses,
+        outlines,
+        edges,
+        reserves,
+      };
+    },
+
+    strokes: async (input, watch) => {
+      const { tree, masses, overrules, pxPerMm } = await massesFor(input, workshop, watch);
+      const brushPx = input.brushMm * pxPerMm;
+      const options = { scalePx: Math.max(1, brushPx / 2), masses };
+      const field = await sliced(directionKernel(tree.plane, options), watch, 'strokes');
+      const kernel = strokesKernel(masses, field, { brushPx, overrules });
+      const { arrows } = await sliced(kernel, watch, 'strokes');
+      return { arrows };
     },
   };
 }

@@ -1,7 +1,7 @@
 import { KitEvent } from './kit-event.js';
 
-/** One of the three states of a picture. */
-export type PictureView = 'photo' | 'greys' | 'bands';
+/** One of the states of a picture: `masses` are the bands in shapes that the brush can state. */
+export type PictureView = 'photo' | 'greys' | 'bands' | 'masses';
 
 /** A person looks at another state of the picture, or at one band alone. Type `view-change`. */
 export class ViewChangeEvent extends KitEvent {

@@ -5,6 +5,7 @@ import { pickerWords } from './picker.js';
 import { pictureWords } from './picture.js';
 import { planWords } from './plan.js';
 import { toolsWords } from './tools.js';
+import { tracingsWords } from './tracings.js';
 import { deskWords } from './viewer-desk.js';
 import { viewerWords } from './viewer.js';
 
@@ -15,6 +16,7 @@ export const TABLES: readonly Words[] = [
   viewerWords,
   deskWords,
   toolsWords,
+  tracingsWords,
   pickerWords,
   boardWords,
   planWords,

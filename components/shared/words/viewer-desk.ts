@@ -6,6 +6,11 @@ export const deskWords: Words = {
   'view.name-photo': 'the photo',
   'view.name-greys': 'the greys',
   'view.name-bands': 'the bands',
+  'view.name-masses': 'the masses',
+  'view.masses-coming': 'The masses are being found; meanwhile the bands are shown.',
+  'tracing.open': 'Tracings',
+  'tracing.failed':
+    'The tracings could not be fetched. Check the connection and press Tracings again.',
   'stage.label': 'Picture',
   'stage.keys':
     'Plus looks nearer, minus further off, 0 shows the whole picture; when near, the arrow keys move it.',

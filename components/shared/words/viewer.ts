@@ -5,6 +5,7 @@ export const viewerWords: Words = {
   'view.photo': 'Photo',
   'view.greys': 'Greys',
   'view.bands': 'Bands',
+  'view.masses': 'Masses',
   'picture.label': '{view} of the picture',
   'picture.label-alone': '{band} alone, {view} of the picture',
   'picture.label-named': '{alt}: {view}',

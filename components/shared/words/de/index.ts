@@ -6,6 +6,7 @@ import { pickerWords } from './picker.js';
 import { pictureWords } from './picture.js';
 import { planWords } from './plan.js';
 import { toolsWords } from './tools.js';
+import { tracingsWords } from './tracings.js';
 import { deskWords } from './viewer-desk.js';
 import { viewerWords } from './viewer.js';
 
@@ -17,6 +18,7 @@ export const GERMAN: Words = Object.assign(
   viewerWords,
   deskWords,
   toolsWords,
+  tracingsWords,
   pickerWords,
   boardWords,
   planWords,

@@ -6,6 +6,11 @@ export const deskWords: Words = {
   'view.name-photo': 'das Foto',
   'view.name-greys': 'die Grautöne',
   'view.name-bands': 'die Bereiche',
+  'view.name-masses': 'die Massen',
+  'view.masses-coming': 'Die Massen werden gesucht; solange sind die Bereiche zu sehen.',
+  'tracing.open': 'Pausen',
+  'tracing.failed':
+    'Die Pausen ließen sich nicht laden. Prüfen Sie die Verbindung und drücken Sie noch einmal „Pausen“.',
   'stage.label': 'Bild',
   'stage.keys':
     'Plus sieht näher hin, Minus weiter weg, 0 zeigt das ganze Bild; aus der Nähe verschieben die Pfeiltasten es.',

@@ -5,6 +5,7 @@ export const viewerWords: Words = {
   'view.photo': 'Foto',
   'view.greys': 'Grautöne',
   'view.bands': 'Bereiche',
+  'view.masses': 'Massen',
   'picture.label': '{view} des Bildes',
   'picture.label-alone': 'Nur „{band}“, {view} des Bildes',
   'picture.label-named': '{alt}: {view}',
