@@ -251,12 +251,12 @@ function markAt(plan: Plan, masses: Masses, marks: readonly KeptMark[], spot: Sp
   );
 }
 
-/** Neighbours by whether they run into each other; the painter's word on an edge goes before the picture's. */
-function edgePairs(
+/** Kind of the edge of neighbours, under `a b` with a < b; the painter's word goes before the picture's. A pair that is not listed is hard. */
+export function edgeKinds(
   plan: Plan,
   masses: Masses,
   { edges = [] }: WorkFacts,
-): { soft: [number, number][]; hard: [number, number][] } {
+): Map<string, Edge['kind']> {
   const key = (a: number, b: number): string => (a < b ? `${a} ${b}` : `${b} ${a}`);
   const kinds = new Map<string, Edge['kind']>();
   for (const { regions, kind } of edges) kinds.set(key(...regions), kind);
@@ -264,12 +264,22 @@ function edgePairs(
     const [a, b] = overrule.between.map((spot) => regionAt(plan, masses, spot));
     if (a !== undefined && b !== undefined && a !== b) kinds.set(key(a, b), overrule.edge);
   }
+  return kinds;
+}
+
+/** Neighbours by whether they run into each other. */
+function edgePairs(
+  plan: Plan,
+  masses: Masses,
+  facts: WorkFacts,
+): { soft: [number, number][]; hard: [number, number][] } {
+  const kinds = edgeKinds(plan, masses, facts);
   const soft: [number, number][] = [];
   const hard: [number, number][] = [];
   for (const { id, neighbours } of masses.regions)
     for (const other of neighbours)
       if (id < other)
-        ((kinds.get(key(id, other)) ?? 'hard') === 'hard' ? hard : soft).push([id, other]);
+        ((kinds.get(`${id} ${other}`) ?? 'hard') === 'hard' ? hard : soft).push([id, other]);
   return { soft, hard };
 }
 
@@ -288,26 +298,36 @@ function groundOf(plan: Plan, masses: Masses, { ground }: WorkFacts): Set<number
   );
 }
 
-/** One spot well inside each mass: the middle of its longest run of pixels in a row. */
+/**
+ * One spot well inside each mass: the first pixel that lies deepest, by the least number of steps to a pixel of another mass or out of
+ * the picture (city-block distance in two passes, Rosenfeld & Pfaltz 1966).
+ */
 export function spotsInside(plan: Plan, masses: Masses): Spot[] {
   const { width, height } = masses.map;
   const { labels, regions } = masses;
-  const longest = new Int32Array(regions.length);
-  const spots: Spot[] = regions.map(() => [0, 0]);
-  for (let row = 0; row < height; row++) {
-    let start = row * width;
-    const end = start + width;
-    for (let i = start + 1; i <= end; i++) {
-      if (i < end && labels[i] === labels[start]) continue;
-      const label = labels[start];
-      if (i - start > longest[label]) {
-        longest[label] = i - start;
-        spots[label] = spotOfPixel(plan, masses, (start + i) / 2 - row * width, row + 0.5);
-      }
-      start = i;
+  const depth = new Uint16Array(labels.length);
+  for (let y = 0, i = 0; y < height; y++)
+    for (let x = 0; x < width; x++, i++) {
+      const up = y > 0 && labels[i - width] === labels[i] ? depth[i - width] : 0;
+      const left = x > 0 && labels[i - 1] === labels[i] ? depth[i - 1] : 0;
+      depth[i] = Math.min(up, left, 65534) + 1;
     }
-  }
-  return spots;
+  const deepest = new Int32Array(regions.length).fill(-1);
+  const most = new Uint16Array(regions.length);
+  for (let y = height - 1, i = labels.length - 1; y >= 0; y--)
+    for (let x = width - 1; x >= 0; x--, i--) {
+      const label = labels[i];
+      const down = y + 1 < height && labels[i + width] === label ? depth[i + width] : 0;
+      const right = x + 1 < width && labels[i + 1] === label ? depth[i + 1] : 0;
+      depth[i] = Math.min(depth[i], Math.min(down, right, 65534) + 1);
+      if (depth[i] < most[label]) continue;
+      most[label] = depth[i];
+      deepest[label] = i;
+    }
+  return regions.map((_, id) => {
+    const at = Math.max(0, deepest[id]);
+    return spotOfPixel(plan, masses, (at % width) + 0.5, Math.floor(at / width) + 0.5);
+  });
 }
 
 /** Plan and masses, as far as an order needs them. */

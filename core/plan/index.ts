@@ -62,3 +62,8 @@ export { reconcileSteps, withStepDone, withStepMoved } from './steps.js';
 export type { StepKind, StepRole, WorkStep } from './steps.js';
 export { keptMarks, MOST_MARKS, pixelOfSpot, regionAt, spotOfPixel } from './decided.js';
 export type { KeptMark, ReserveMethod, WorkFacts } from './decided.js';
+export { planSheet, planSheets, planSheetsKernel, SHEET_SIZES, TILE_OVERLAP_MM } from './sheet.js';
+export type { SheetOptions as PlanSheetOptions, SheetPaper } from './sheet.js';
+export type { SheetParts } from './sheet-picture.js';
+export { SHEET_STRINGS } from './sheet-strings.js';
+export { bordersOf, type BorderLines } from './sheet-draw.js';
