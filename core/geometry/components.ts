@@ -31,18 +31,25 @@ function longer(array: Int32Array, length: number): Int32Array {
   return copy;
 }
 
-/**
- * The connected parts of equal value: runs of equal pixels in each row, joined with those of the row above by union-find
- * (He, Chao & Suzuki 2008, "A run-based two-scan labeling algorithm"). Time grows with the runs, not with their shapes.
- * @param data width x height values, row-major
- * @throws {RangeError} sizes that do not fit the data, or a connectivity other than 4 and 8
- */
-export function componentsOf(
+/** The connected parts of a raster, told by runs of equal pixels. */
+export interface RunParts {
+  /** The pixel where each run begins, row-major, and the number of pixels at the end; no run goes on into the next row. */
+  begin: Int32Array;
+  /** The part of each run: 0.. in the order of their first pixels; -1 for the background. */
+  part: Int32Array;
+  /** How many runs there are. */
+  runs: number;
+  /** How many parts there are. */
+  count: number;
+}
+
+/** {@link componentsOf} without the labels of single pixels. */
+export function runPartsOf(
   data: Uint8Array | Uint8ClampedArray | Int32Array,
   width: number,
   height: number,
   options: ComponentOptions = {},
-): Components {
+): RunParts {
   expectInteger('width', width, 1, 2 ** 28);
   expectInteger('height', height, 1, 2 ** 28);
   if (data.length !== width * height)
@@ -61,8 +68,8 @@ export function componentsOf(
     const first = runs;
     const row = y * width;
     const end = row + width;
-    if (runs + width > begin.length) {
-      const room = Math.max(2 * begin.length, runs + width);
+    if (runs + width + 1 > begin.length) {
+      const room = Math.max(2 * begin.length, runs + width + 1);
       begin = longer(begin, room);
       parent = longer(parent, room);
     }
@@ -74,46 +81,68 @@ export function componentsOf(
       do at++;
       while (at < end && data[at] === value);
     }
-    if (y > 0) {
-      // Both rows' runs side by side; ends are where the next run begins.
-      let upper = above;
-      for (let run = first; run < runs; run++) {
-        const from = begin[run];
-        const to = run + 1 < runs ? begin[run + 1] : end;
-        const value = data[from];
-        if (value === background) continue;
-        const low = from - width - reach;
-        const high = to - width + reach;
-        while (upper + 1 < first && begin[upper + 1] <= low) upper++;
-        for (let other = upper; other < first && begin[other] < high; other++) {
-          if (data[begin[other]] !== value) continue;
-          const a = rootOf(parent, other);
-          const b = rootOf(parent, run);
-          if (a < b) parent[b] = a;
-          else if (b < a) parent[a] = b;
-        }
-      }
-    }
+    begin[runs] = end;
+    if (y > 0) joinRows(data, begin, parent, above, first, runs, width, reach, background);
     above = first;
   }
-
-  const labels = new Int32Array(width * height);
+  // Roots come before the runs they stand for, so theirs are numbered already.
   let count = 0;
   for (let run = 0; run < runs; run++) {
-    const from = begin[run];
-    const to = run + 1 < runs ? begin[run + 1] : labels.length;
-    // Roots come before the runs they stand for, so theirs are numbered already (as ~label, below 0).
-    let label: number;
-    if (data[from] === background) {
-      label = -1;
-      parent[run] = ~0;
-    } else {
-      const up = parent[run];
-      label = up === run ? count++ : ~parent[up];
-      parent[run] = ~label;
-    }
-    if (to - from < 16) for (let at = from; at < to; at++) labels[at] = label;
-    else labels.fill(label, from, to);
+    if (data[begin[run]] === background) parent[run] = -1;
+    else parent[run] = parent[run] === run ? count++ : parent[parent[run]];
   }
+  return { begin, part: parent, runs, count };
+}
+
+/** Joins the runs `first..runs` of a row with those of the row above, `above..first`. */
+function joinRows(
+  data: Uint8Array | Uint8ClampedArray | Int32Array,
+  begin: Int32Array,
+  parent: Int32Array,
+  above: number,
+  first: number,
+  runs: number,
+  width: number,
+  reach: number,
+  background: number | undefined,
+): void {
+  let upper = above;
+  for (let run = first; run < runs; run++) {
+    const value = data[begin[run]];
+    if (value === background) continue;
+    const low = begin[run] - width - reach;
+    const high = begin[run + 1] - width + reach;
+    while (upper + 1 < first && begin[upper + 1] <= low) upper++;
+    for (let other = upper; other < first && begin[other] < high; other++) {
+      if (data[begin[other]] !== value) continue;
+      const a = rootOf(parent, other);
+      const b = rootOf(parent, run);
+      if (a < b) parent[b] = a;
+      else if (b < a) parent[a] = b;
+    }
+  }
+}
+
+/**
+ * The connected parts of equal value: runs of equal pixels in each row, joined with those of the row above by union-find
+ * (He, Chao & Suzuki 2008, "A run-based two-scan labeling algorithm"). Time grows with the runs, not with their shapes.
+ * @param data width x height values, row-major
+ * @throws {RangeError} sizes that do not fit the data, or a connectivity other than 4 and 8
+ */
+export function componentsOf(
+  data: Uint8Array | Uint8ClampedArray | Int32Array,
+  width: number,
+  height: number,
+  options: ComponentOptions = {},
+): Components {
+  const { begin, part, runs, count } = runPartsOf(data, width, height, options);
+  const labels = new Int32Array(width * height);
+  for (let run = 0; run < runs; run++) fillRun(labels, part[run], begin[run], begin[run + 1]);
   return { labels, count };
+}
+
+/** Sets the values from..to (to excluded); short runs are quicker by hand. */
+export function fillRun(out: Int32Array, value: number, from: number, to: number): void {
+  if (to - from < 24) for (let at = from; at < to; at++) out[at] = value;
+  else out.fill(value, from, to);
 }

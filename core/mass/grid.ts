@@ -1,7 +1,6 @@
 import type { Kernel } from '../base/kernel.js';
 import type { Lightness } from '../base/types.js';
 import { guidedKernel } from '../value/guided.js';
-import { medianKernel } from '../value/median.js';
 import { stage } from '../value/stage.js';
 
 /** A smaller brush in a part of the picture. */
@@ -51,7 +50,7 @@ const WORTH = 2;
 export const borderCost = (brushPx: number): number => (WORTH * brushPx) / 4;
 
 /** L* of a step between neighbouring cells at which a border along it costs half. */
-const EDGE = 4;
+const EDGE = 2;
 
 /** The part of its cost that is left of a border along a step of so many codes. */
 export const ALONG_EDGE = Float32Array.from(
@@ -59,10 +58,9 @@ export const ALONG_EDGE = Float32Array.from(
   (_, step) => 1 / (1 + (step / 2.55 / EDGE) ** 2),
 );
 
-/** Half the window of the median and of the guided filter in brush widths, and the deviation that counts as detail (codes). */
-const MEDIAN = 0.12;
-const GUIDED = 0.25;
-const DETAIL = 12;
+/** Half the window of the guided filter in brush widths, and the deviation in it that counts as detail, in codes. */
+const WINDOW = 0.25;
+const DETAIL = 5;
 
 /** Pixels along a cell's side. */
 export function cellSide(width: number, height: number, brushPx: number): number {
@@ -109,17 +107,8 @@ function* smoothKernel(
   rows: number,
   brush: number,
 ): Kernel<Uint8Array> {
-  const merged = yield* stage(
-    medianKernel(codes, columns, rows, Math.round(MEDIAN * brush)),
-    0,
-    0.5,
-  );
-  const radius = Math.max(1, Math.round(GUIDED * brush));
-  const smooth = yield* stage(
-    guidedKernel(merged, merged, columns, rows, radius, DETAIL * DETAIL),
-    0.5,
-    1,
-  );
+  const radius = Math.max(1, Math.round(WINDOW * brush));
+  const smooth = yield* guidedKernel(codes, codes, columns, rows, radius, DETAIL * DETAIL);
   const out = new Uint8Array(smooth.length);
   for (let i = 0; i < out.length; i++) out[i] = smooth[i] + 0.5;
   return out;

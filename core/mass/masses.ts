@@ -66,7 +66,13 @@ export function* massesFromTreeKernel(
   const { labels, regions } = segments;
   const bandOf = Uint8Array.from(regions, ({ band }) => band);
   const data = new Uint8Array(labels.length);
-  for (let i = 0; i < labels.length; i++) data[i] = bandOf[labels[i]];
+  for (let i = 0; i < data.length;) {
+    const label = labels[i];
+    const from = i;
+    do i++;
+    while (i < data.length && labels[i] === label);
+    data.fill(bandOf[label], from, i);
+  }
   const map: BandMap = { width, height, bands: limits.length + 1, data };
   yield 0.9;
   const pinned = pinnedMarks(tree.plane, segments, limits, overrules);
@@ -96,7 +102,7 @@ export function* massesKernel(plane: Lightness, options: MassOptions): Kernel<Ma
 /**
  * The picture as shapes that a brush can state.
  *
- * The plane is averaged over cells of an eighth of the brush or less and smoothed with edges kept (median, guided filter). The
+ * The plane is averaged over cells of an eighth of the brush or less and smoothed with edges kept (guided filter). The
  * connected parts of the bands of that are merged as a graph, each time where `sum |L* - region mean| + lambda x border
  * length` rises least, until every part can be stated and no border costs more than it spares (after Koepfler, Lopez &
  * Morel 1994, "A multiscale algorithm for image segmentation by variational method"). Lambda is half the brush's width

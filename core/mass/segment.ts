@@ -1,7 +1,7 @@
 /** From the cells of a picture to parts that a brush can state, for limits between bands. */
 import type { Kernel } from '../base/kernel.js';
 import { stage } from '../value/stage.js';
-import { componentsOf } from '../geometry/components.js';
+import { componentsOf, fillRun, runPartsOf, type RunParts } from '../geometry/components.js';
 import { ALONG_EDGE, borderCost, type MassTree } from './grid.js';
 import { BorderTable, PartGraph, type Parts } from './graph.js';
 import type { Region } from './types.js';
@@ -11,8 +11,10 @@ import { discWithin, holdsDisc, roomiest } from './room.js';
 const STAIRS = 4 / Math.PI;
 /** How often the borders of parts are moved to where they cost least. */
 const SWEEPS = 8;
+/** How many times its usual cost a border has while it is moved: gentle slopes of light get round borders (our own choice). */
+const STRAIGHTEN = 3;
 /** What belonging to the same part as the cells around is worth at full size, in L*. */
-const BELONGING = 20;
+const BELONGING = 8;
 
 /** The parts of a plane: a label 0.. for each pixel, and what each part is. */
 export interface Segments {
@@ -99,7 +101,8 @@ function settleCells(
   };
   for (;;) {
     const { of, roots } = graph.numbered();
-    const now = labels.map((label) => of[label]);
+    const now = new Int32Array(labels.length);
+    for (let i = 0; i < now.length; i++) now[i] = of[labels[i]];
     const { at, squared } = roomiest(now, roots.length, columns, rows, cap);
     roots.forEach((root, i) => (graph.room[root] = squared[i]));
     if (roots.length === 1 || !roots.some(cramped)) return { graph, at };
@@ -115,8 +118,8 @@ function settleCells(
  */
 function* sweepBorders(tree: MassTree, labels: Int32Array, outside: Float32Array[]): Kernel<void> {
   const { columns, rows, smooth, fine, side, brushPx, focus } = tree;
-  const usual = borderCost(brushPx);
-  const finer = focus ? borderCost(focus.brushPx) : usual;
+  const usual = STRAIGHTEN * borderCost(brushPx);
+  const finer = focus ? STRAIGHTEN * borderCost(focus.brushPx) : usual;
   const straight = (Math.PI / 8) * side;
   const slanted = straight / Math.SQRT2;
   const steps = [-1, 1, -columns, columns, -columns - 1, -columns + 1, columns - 1, columns + 1];
@@ -192,6 +195,31 @@ function outsideOf(band: number, limits: readonly number[]): Float32Array {
   );
 }
 
+/** Whether a cell and the eight around it have one label. */
+function plain(
+  cells: Int32Array,
+  columns: number,
+  label: number,
+  above: number,
+  here: number,
+  below: number,
+  column: number,
+): boolean {
+  const before = column > 0 ? column - 1 : 0;
+  const after = column + 1 < columns ? column + 1 : column;
+  return (
+    cells[here + column] === label &&
+    cells[above + column] === label &&
+    cells[below + column] === label &&
+    cells[here + before] === label &&
+    cells[here + after] === label &&
+    cells[above + before] === label &&
+    cells[above + after] === label &&
+    cells[below + before] === label &&
+    cells[below + after] === label
+  );
+}
+
 /**
  * The labels of cells at full size: within a cell's reach of a border each pixel takes the part that it belongs to by the
  * cells around (quadratic B-spline weights, so borders come out round, not in steps) and by its own lightness, smoothed
@@ -220,9 +248,18 @@ function* enlarge(tree: MassTree, cells: Int32Array, outside: Float32Array[]): K
     const here = row * columns;
     const below = Math.min(rows - 1, row + 1) * columns;
     for (let column = 0; column < columns; column++) {
+      const label = cells[here + column];
+      let last = column;
+      while (last < columns && plain(cells, columns, label, above, here, below, last)) last++;
+      if (last > column) {
+        const x0 = column * side;
+        const x1 = Math.min(width, last * side);
+        for (let y = y0; y < y1; y++) fillRun(labels, label, y * width + x0, y * width + x1);
+        column = last - 1;
+        continue;
+      }
       const before = Math.max(0, column - 1);
       const after = Math.min(columns - 1, column + 1);
-      const label = cells[here + column];
       around[0] = cells[above + before];
       around[1] = cells[above + column];
       around[2] = cells[above + after];
@@ -241,11 +278,6 @@ function* enlarge(tree: MassTree, cells: Int32Array, outside: Float32Array[]): K
       }
       const x0 = column * side;
       const x1 = Math.min(width, x0 + side);
-      if (count === 1) {
-        for (let y = y0; y < y1; y++)
-          for (let at = y * width + x0; at < y * width + x1; at++) labels[at] = label;
-        continue;
-      }
       for (let y = y0; y < y1; y++) {
         const wy = 3 * (y - y0);
         const up = y > 0 ? -width : 0;
@@ -287,11 +319,10 @@ function* enlarge(tree: MassTree, cells: Int32Array, outside: Float32Array[]): K
   return labels;
 }
 
-/** The graph of labelled pixels. */
-export function* pixelGraph(
+/** The graph of a plane's parts, and their rectangles: left, top, right, bottom of each. */
+function* pixelGraph(
   tree: MassTree,
-  labels: Int32Array,
-  count: number,
+  { begin, part, runs, count }: RunParts,
   limits: readonly number[],
 ): Kernel<{ graph: PartGraph; bounds: Int32Array }> {
   const { plane, focus, brushPx } = tree;
@@ -303,48 +334,48 @@ export function* pixelGraph(
     fine: new Float64Array(count),
   };
   const bounds = new Int32Array(4 * count);
-  for (let i = 0; i < count; i++) {
-    bounds[4 * i] = width;
-    bounds[4 * i + 1] = height;
-    bounds[4 * i + 2] = -1;
-    bounds[4 * i + 3] = -1;
-  }
+  for (let i = 0; i < count; i++) bounds.set([width, height, -1, -1], 4 * i);
   const borders = new BorderTable();
   const usual = borderCost(brushPx) / STAIRS;
-  const finer = (focus ? borderCost(focus.brushPx) : borderCost(brushPx)) / STAIRS;
-  for (let y = 0; y < height; y++) {
+  const finer = focus ? borderCost(focus.brushPx) / STAIRS : usual;
+  const costAt = (pixel: number) => (focus && focus.mask[pixel] !== 0 ? finer : usual);
+  let above = 0;
+  let first = 0;
+  for (let y = 0; first < runs; y++) {
     const row = y * width;
-    const lower = y + 1 < height ? width : 0;
-    for (let x = 0; x < width;) {
-      const label = labels[row + x];
-      const from = x;
+    let run = first;
+    let upper = above;
+    for (; run < runs && begin[run] < row + width; run++) {
+      const label = part[run];
+      const from = begin[run];
+      const to = begin[run + 1];
       let sum = 0;
-      do {
-        const at = row + x;
-        sum += data[at];
-        const under = labels[at + lower];
-        if (under !== label)
-          borders.add(label, under, focus !== undefined && focus.mask[at] !== 0 ? finer : usual);
-        x++;
-      } while (x < width && labels[row + x] === label);
-      if (x < width) {
-        const cost = focus !== undefined && focus.mask[row + x] !== 0 ? finer : usual;
-        borders.add(label, labels[row + x], cost);
-      }
-      parts.area[label] += x - from;
+      for (let at = from; at < to; at++) sum += data[at];
+      parts.area[label] += to - from;
       parts.sum[label] += sum;
-      if (focus !== undefined) {
+      if (focus) {
         let fine = 0;
-        for (let at = row + from; at < row + x; at++) if (focus.mask[at] !== 0) fine++;
+        for (let at = from; at < to; at++) if (focus.mask[at] !== 0) fine++;
         parts.fine[label] += fine;
       }
+      if (run > first) borders.add(label, part[run - 1], costAt(from));
+      // What of the row above lies over this run; a border's cost is taken at the middle of what they share.
+      for (; y > 0 && upper < first; upper++) {
+        const left = Math.max(from, begin[upper] + width);
+        const right = Math.min(to, begin[upper + 1] + width);
+        if (right > left && part[upper] !== label)
+          borders.add(label, part[upper], (right - left) * costAt((left + right) >> 1));
+        if (begin[upper + 1] + width > to) break;
+      }
       const b = 4 * label;
-      if (from < bounds[b]) bounds[b] = from;
-      if (x - 1 > bounds[b + 2]) bounds[b + 2] = x - 1;
+      if (from - row < bounds[b]) bounds[b] = from - row;
+      if (to - 1 - row > bounds[b + 2]) bounds[b + 2] = to - 1 - row;
       if (y < bounds[b + 1]) bounds[b + 1] = y;
-      if (y > bounds[b + 3]) bounds[b + 3] = y;
+      bounds[b + 3] = y;
     }
-    if (y % 128 === 127) yield y / height;
+    above = first;
+    first = run;
+    if (y % 256 === 255) yield y / height;
   }
   return { graph: new PartGraph(parts, borders, limits), bounds };
 }
@@ -360,19 +391,20 @@ function* settlePixels(
   hints: readonly number[],
 ): Kernel<Segments> {
   const { width, height } = tree.plane;
-  const { labels: first, count } = componentsOf(given, width, height);
+  const parts = runPartsOf(given, width, height);
   yield 0.2;
-  const { graph, bounds } = yield* stage(pixelGraph(tree, first, count, limits), 0.2, 0.5);
+  const { graph, bounds } = yield* stage(pixelGraph(tree, parts, limits), 0.2, 0.5);
   graph.joinEqual();
   const small = tooSmall(tree, graph);
   graph.settle(small);
   yield 0.6;
   const radiusOf = (part: number) => leastRadius(brushOf(tree, graph.area[part], graph.fine[part]));
   const cramped = (part: number) => graph.room[part] <= radiusOf(part) ** 2;
-  const labels = new Int32Array(first.length);
+  const labels = new Int32Array(given.length);
   for (;;) {
     const { of, roots } = graph.numbered();
-    for (let i = 0; i < labels.length; i++) labels[i] = of[first[i]];
+    for (let run = 0; run < parts.runs; run++)
+      fillRun(labels, of[parts.part[run]], parts.begin[run], parts.begin[run + 1]);
     if (roots.length === 1) return segmentsOf(labels, graph, of, roots, bounds);
     yield 0.8;
     const found = (at: number): boolean => {
