@@ -220,7 +220,9 @@ export function* strokesKernel(
   if (!Array.isArray(overrules)) throw wrongType('options.overrules', overrules, 'an array');
 
   const { labels, regions } = masses;
-  const step = Math.max(1, Math.floor(brush / 8), Math.ceil(Math.sqrt((width * height) / NODES)));
+  const smallest = Math.sqrt(regions.reduce((least, { area }) => Math.min(least, area), Infinity));
+  const fine = Math.floor(Math.min(brush / 8, Math.min(width, height) / 16, smallest / 4));
+  const step = Math.max(1, fine, Math.ceil(Math.sqrt((width * height) / NODES)));
   const nodes = yield* stage(nodesKernel(labels, field, step, brush), 0, 0.2);
   const unmet: UnmetStroke[] = [];
   const strokes = placed(overrules, labels, width, height, unmet);

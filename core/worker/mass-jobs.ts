@@ -15,7 +15,6 @@ import {
   type Outline,
   type Reserve,
 } from '../mass/index.js';
-import { directionKernel, strokesKernel, type Arrow } from '../stroke/index.js';
 import { directionKernel, strokesKernel, type Strokes } from '../stroke/index.js';
 import type { TonesInput } from './inputs.js';
 import { sliced, type Watch } from './slices.js';
@@ -50,8 +49,8 @@ export interface MassWork {
 export interface MassJobs {
   /** Masses of the working copy; pixels and `Spot`s in the answer are of the crop. The tree is kept for the next limits. */
   masses: { in: MassesInput; out: MassWork };
-  /** Arrows along the form, in pixels of the masses. */
-  strokes: { in: MassesInput; out: { arrows: Arrow[] } };
+  /** Arrows along the form over those masses, in pixels of their plane of that width and height. */
+  strokes: { in: MassesInput; out: Strokes & { width: number; height: number } };
 }
 
 const WHOLE: Crop = { x: 0, y: 0, width: 1, height: 1 };
@@ -195,11 +194,11 @@ export function massHandlers(workshop: Workshop): Handlers<MassJobs> {
     strokes: async (input, watch) => {
       const { tree, masses, overrules, pxPerMm } = await massesFor(input, workshop, watch);
       const brushPx = input.brushMm * pxPerMm;
-      const options = { scalePx: Math.max(1, brushPx / 2), masses };
+      const options = { scalePx: brushPx, masses };
       const field = await sliced(directionKernel(tree.plane, options), watch, 'strokes');
       const kernel = strokesKernel(masses, field, { brushPx, overrules });
-      const { arrows } = await sliced(kernel, watch, 'strokes');
-      return { arrows };
+      const strokes = await sliced(kernel, watch, 'strokes');
+      return { ...strokes, width: tree.plane.width, height: tree.plane.height };
     },
   };
 }
