@@ -26,3 +26,14 @@ export {
   type EdgeOptions,
   type Unmet,
 } from './edges.js';
+export {
+  backgroundBand,
+  backgroundContrast,
+  backgroundKernel,
+  shareInside,
+  withBackground,
+  type Background,
+  type BackgroundContrast,
+  type BackgroundMasses,
+  type BackgroundOptions,
+} from './background.js';
