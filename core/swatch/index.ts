@@ -43,7 +43,7 @@ export {
   SHEET_LIMITS,
   type SheetCode,
   type SheetLimit,
-  type SheetOptions,
+  type SheetReadingOptions,
   type SheetReading,
   type SheetSwatch,
 } from './sheet-types.js';

@@ -106,7 +106,7 @@ export const SHEET_LIMITS = [
 export type SheetLimit = (typeof SHEET_LIMITS)[number];
 
 /** How {@link readSheet} is told more. */
-export interface SheetOptions {
+export interface SheetReadingOptions {
   /** L* of the bare dry paper (50..100); 95 when absent. */
   paperLightness?: number;
   /** The sheet's corners in picture pixels; found when absent. */

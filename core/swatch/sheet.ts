@@ -42,7 +42,7 @@ import {
 } from './sheet-dabs.js';
 import { findSheet, type LightPicture } from './sheet-find.js';
 import { fitLight, lightAt, type FittedLight, type SheetLight } from './sheet-light.js';
-import type { SheetOptions, SheetReading, SheetSwatch } from './sheet-types.js';
+import type { SheetReadingOptions, SheetReading, SheetSwatch } from './sheet-types.js';
 
 /** Pixels that a sheet is read at. */
 const READ_PIXELS = 600_000;
@@ -93,12 +93,15 @@ const UNIT: Corners = [
  * @returns corners, quads in picture pixels; never throws for what a photo shows: see `warnings`
  * @throws TypeError, RangeError naming the argument: corners that are crossed, dented, on a line, or all outside the picture
  */
-export function readSheet(pixels: Pixels, options: SheetOptions = {}): SheetReading {
+export function readSheet(pixels: Pixels, options: SheetReadingOptions = {}): SheetReading {
   return finish(sheetKernel(pixels, options)).reading;
 }
 
 /** {@link readSheet} in slices, with the light. The pixels must not change until it is done. */
-export function sheetKernel(pixels: Pixels, options: SheetOptions = {}): Kernel<SheetAndLight> {
+export function sheetKernel(
+  pixels: Pixels,
+  options: SheetReadingOptions = {},
+): Kernel<SheetAndLight> {
   const told = expectOptions(pixels, options);
   const { width, height, data } = pixels;
   const rows = (y0: number, y1: number): Uint8Array | Uint8ClampedArray =>
@@ -112,7 +115,7 @@ interface Told {
   corners?: Corners;
 }
 
-function expectOptions(pixels: Pixels, options: SheetOptions): Told {
+function expectOptions(pixels: Pixels, options: SheetReadingOptions): Told {
   expectObject('pixels', pixels);
   expectObject('options', options);
   const { colorSpace } = pixels;
