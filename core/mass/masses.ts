@@ -7,7 +7,7 @@ import { gridKernel, type Focus, type MassTree } from './grid.js';
 import { marksOf, pinnedMarks } from './marks.js';
 import { changesShapes, overruled } from './overrules.js';
 import { segmentKernel } from './segment.js';
-import type { MassOptions, Masses } from './types.js';
+import type { MassOptions, Masses, Region } from './types.js';
 
 export type { MassTree } from './grid.js';
 
@@ -46,6 +46,14 @@ export function* massTreeKernel(
   return yield* gridKernel(plane, brushPx, expectFocus(options.focus, plane));
 }
 
+/** The band of each pixel's region. */
+function bandsOfLabels(labels: Int32Array, regions: Region[]): Uint8Array {
+  const bandOf = Uint8Array.from(regions, ({ band }) => band);
+  const bands = new Uint8Array(labels.length);
+  for (let i = 0; i < bands.length; i++) bands[i] = bandOf[labels[i]];
+  return bands;
+}
+
 /** {@link massesFromTree} in slices. */
 export function* massesFromTreeKernel(
   tree: MassTree,
@@ -64,16 +72,12 @@ export function* massesFromTreeKernel(
     yield 0.85;
   }
   const { labels, regions } = segments;
-  const bandOf = Uint8Array.from(regions, ({ band }) => band);
-  const data = new Uint8Array(labels.length);
-  for (let i = 0; i < data.length;) {
-    const label = labels[i];
-    const from = i;
-    do i++;
-    while (i < data.length && labels[i] === label);
-    data.fill(bandOf[label], from, i);
-  }
-  const map: BandMap = { width, height, bands: limits.length + 1, data };
+  const map: BandMap = {
+    width,
+    height,
+    bands: limits.length + 1,
+    data: bandsOfLabels(labels, regions),
+  };
   yield 0.9;
   const pinned = pinnedMarks(tree.plane, segments, limits, overrules);
   const marks = [...pinned.marks, ...marksOf(tree.plane, segments, limits, tree.brushPx)];

@@ -117,6 +117,20 @@ function settleCells(
  * count by the cuts of eight directions (Boykov & Kolmogorov 2003), so slanted ones cost what they measure.
  */
 function* sweepBorders(tree: MassTree, labels: Int32Array, outside: Float32Array[]): Kernel<void> {
+  const sweepOnce = sweeper(tree, labels, outside);
+  for (let sweep = 0; sweep < SWEEPS; sweep++) {
+    const moved = sweepOnce(sweep % 2 === 1);
+    yield (sweep + 1) / SWEEPS;
+    if (moved === 0) return;
+  }
+}
+
+/** One sweep over all cells, downward or upward; it tells how many changed their part. */
+function sweeper(
+  tree: MassTree,
+  labels: Int32Array,
+  outside: Float32Array[],
+): (upward: boolean) => number {
   const { columns, rows, smooth, fine, side, brushPx, focus } = tree;
   const usual = STRAIGHTEN * borderCost(brushPx);
   const finer = focus ? STRAIGHTEN * borderCost(focus.brushPx) : usual;
@@ -125,12 +139,16 @@ function* sweepBorders(tree: MassTree, labels: Int32Array, outside: Float32Array
   const steps = [-1, 1, -columns, columns, -columns - 1, -columns + 1, columns - 1, columns + 1];
   const candidates = new Int32Array(9);
   const spared = new Float64Array(9);
-  for (let sweep = 0; sweep < SWEEPS; sweep++) {
+  // Cells whose surroundings changed since they were looked at.
+  const restless = new Uint8Array(labels.length).fill(1);
+  return (upward) => {
     let moved = 0;
     for (let k = 0; k < rows; k++) {
-      const row = sweep % 2 === 0 ? k : rows - 1 - k;
+      const row = upward ? rows - 1 - k : k;
       for (let column = 0; column < columns; column++) {
         const i = row * columns + column;
+        if (restless[i] === 0) continue;
+        restless[i] = 0;
         const label = labels[i];
         const left = column > 0;
         const right = column + 1 < columns;
@@ -177,12 +195,15 @@ function* sweepBorders(tree: MassTree, labels: Int32Array, outside: Float32Array
         if (best >= 0 && least < stay - 1e-9) {
           labels[i] = best;
           moved++;
+          for (let d = 0; d < 8; d++) {
+            const near = i + steps[d];
+            if (near >= 0 && near < restless.length) restless[near] = 1;
+          }
         }
       }
     }
-    yield (sweep + 1) / SWEEPS;
-    if (moved === 0) return;
-  }
+    return moved;
+  };
 }
 
 /** L* by which each code lies outside a band. */
@@ -226,9 +247,24 @@ function plain(
  * over 3 x 3 pixels.
  */
 function* enlarge(tree: MassTree, cells: Int32Array, outside: Float32Array[]): Kernel<Int32Array> {
+  const labels = new Int32Array(tree.plane.data.length);
+  const enlargeRow = enlarger(tree, cells, outside, labels);
+  for (let row = 0; row < tree.rows; row++) {
+    enlargeRow(row);
+    if (row % 32 === 31) yield row / tree.rows;
+  }
+  return labels;
+}
+
+/** Enlarges a row of cells. */
+function enlarger(
+  tree: MassTree,
+  cells: Int32Array,
+  outside: Float32Array[],
+  labels: Int32Array,
+): (row: number) => void {
   const { side, columns, rows, plane } = tree;
   const { width, height, data } = plane;
-  const labels = new Int32Array(width * height);
   // Weights of the cells before, at and behind for each pixel of a cell.
   const weights = new Float64Array(3 * side);
   for (let k = 0; k < side; k++) {
@@ -241,7 +277,7 @@ function* enlarge(tree: MassTree, cells: Int32Array, outside: Float32Array[]): K
   const names = new Int32Array(9);
   const which = new Int32Array(9);
   const shares = new Float64Array(9);
-  for (let row = 0; row < rows; row++) {
+  return (row) => {
     const y0 = row * side;
     const y1 = Math.min(height, y0 + side);
     const above = Math.max(0, row - 1) * columns;
@@ -314,17 +350,15 @@ function* enlarge(tree: MassTree, cells: Int32Array, outside: Float32Array[]): K
         }
       }
     }
-    if (row % 16 === 15) yield row / rows;
-  }
-  return labels;
+  };
 }
 
 /** The graph of a plane's parts, and their rectangles: left, top, right, bottom of each. */
-function* pixelGraph(
+function pixelGraph(
   tree: MassTree,
   { begin, part, runs, count }: RunParts,
   limits: readonly number[],
-): Kernel<{ graph: PartGraph; bounds: Int32Array }> {
+): { graph: PartGraph; bounds: Int32Array } {
   const { plane, focus, brushPx } = tree;
   const { width, height, data } = plane;
   const parts: Parts = {
@@ -375,7 +409,6 @@ function* pixelGraph(
     }
     above = first;
     first = run;
-    if (y % 256 === 255) yield y / height;
   }
   return { graph: new PartGraph(parts, borders, limits), bounds };
 }
@@ -393,7 +426,7 @@ function* settlePixels(
   const { width, height } = tree.plane;
   const parts = runPartsOf(given, width, height);
   yield 0.2;
-  const { graph, bounds } = yield* stage(pixelGraph(tree, parts, limits), 0.2, 0.5);
+  const { graph, bounds } = pixelGraph(tree, parts, limits);
   graph.joinEqual();
   const small = tooSmall(tree, graph);
   graph.settle(small);
@@ -403,8 +436,7 @@ function* settlePixels(
   const labels = new Int32Array(given.length);
   for (;;) {
     const { of, roots } = graph.numbered();
-    for (let run = 0; run < parts.runs; run++)
-      fillRun(labels, of[parts.part[run]], parts.begin[run], parts.begin[run + 1]);
+    paintRuns(parts, of, labels);
     if (roots.length === 1) return segmentsOf(labels, graph, of, roots, bounds);
     yield 0.8;
     const found = (at: number): boolean => {
@@ -426,6 +458,11 @@ function* settlePixels(
     graph.settleOnce(cramped);
     graph.settle(small);
   }
+}
+
+/** Gives the pixels of each run the number of its part. */
+function paintRuns({ begin, part, runs }: RunParts, of: Int32Array, labels: Int32Array): void {
+  for (let run = 0; run < runs; run++) fillRun(labels, of[part[run]], begin[run], begin[run + 1]);
 }
 
 /** The rectangles of roots from those of their parts. */
