@@ -18,3 +18,7 @@ export {
   type FromAfar,
 } from './similarity.js';
 export { alignToPlan, alignToPlanKernel, type AlignOptions, type Alignment } from './align.js';
+export { checkDrawing, type Displacement, type DrawingCheck, type Landmark } from './drawing.js';
+export { islandsKernel, islandsOf, type Island, type IslandOptions } from './islands.js';
+export { matchOf, type Lie, type Match } from './match.js';
+export { balanced, balancedKernel, paperWhite, type PaperPlace, type PaperWhite } from './white.js';

@@ -1,0 +1,262 @@
+import { expectNumber, expectObject, wrongType } from '../base/check.js';
+import { byRows, finish, type Kernel } from '../base/kernel.js';
+import { reason, type Reason } from '../base/reason.js';
+import type { Corners, Pixels, Spot } from '../base/types.js';
+import { LINEAR_OF_SRGB, LUMINANCE_OF_RGB, luminanceOfLightness } from '../colour/index.js';
+import { robustFit, weightedLeastSquares } from '../geometry/fit.js';
+import { applyHomography, expectCorners, homographyOf } from '../geometry/index.js';
+import { FULL, STEPS_OF_SRGB, stepOf } from '../picture/light.js';
+import { expectPixels } from '../picture/lightness.js';
+
+/** Where bare paper is seen: about the painting, or at a spot that was picked. */
+export type PaperPlace =
+  | {
+      /** Corners of the painted part, pixels. */
+      painting: Corners;
+      /** How broad the bare margin about it is, as a share of its sides (default 0.06, at most 0.5). */
+      margin?: number;
+    }
+  | {
+      /** Middle of the spot, pixels. */
+      spot: Spot;
+      /** Pixels, above 0. */
+      radius: number;
+    };
+
+/** The light on bare paper, over a whole photo. */
+export interface PaperWhite {
+  /**
+   * For red, green, blue: linear light (white 1) as a sum over 1, x, y, x^2, x y, y^2, where x and y go from -1 to 1 over the photo.
+   */
+  light: [Float64Array, Float64Array, Float64Array];
+  /** Robust standard deviation of the paper's light about it, as a share (0 for a spot of one tone). */
+  residual: number;
+  /** Share of the looked-at places that are taken for bare paper (0..1). */
+  share: number;
+  warnings: Reason[];
+}
+
+/** Places along each side of the margin and across it. */
+const ALONG = 48;
+const ACROSS = 6;
+/** A place darker than this share of the brighter ones is no paper, whatever the light. */
+const DARK = 0.6;
+/** Below this share of the margin there is not enough paper to go by. */
+const LEAST_PAPER = 0.25;
+/** A code from here on is taken as clipped. */
+const CLIPPED = 254;
+
+/**
+ * The light on bare paper. From a margin it is fitted robustly (Tukey's weights: tape, pencil, a shadow are outliers) as a
+ * quadratic of place, for each channel in linear light; from a spot it is the median and the same everywhere.
+ *
+ * Warnings: `check.no-margin` { percent }: too little bare paper is seen about the painting, `check.white-uneven` { percent }: paper differs
+ * by that much (one standard deviation) from an even light, `check.white-clipped` { percent }: that share of the paper is overexposed,
+ * `check.white-dark` { percent }: the paper has so little light (of 100) that darks drown in noise.
+ *
+ * @throws TypeError, RangeError naming the argument
+ */
+export function paperWhite(pixels: Pixels, place: PaperPlace): PaperWhite {
+  expectPixels('pixels', pixels);
+  expectObject('place', place);
+  if ('spot' in place) return whiteOfSpot(pixels, place.spot, place.radius);
+  expectCorners('place.painting', place.painting);
+  return whiteOfMargin(
+    pixels,
+    place.painting,
+    expectNumber('place.margin', place.margin ?? 0.06, 0.001, 0.5),
+  );
+}
+
+/** Mean linear light of a few pixels and how many of them are clipped. */
+interface Look {
+  x: number;
+  y: number;
+  rgb: [number, number, number];
+  clipped: number;
+}
+
+function lookAt({ width, height, data }: Pixels, [px, py]: Spot, radius: number): Look | undefined {
+  const left = Math.floor(px) - radius;
+  const top = Math.floor(py) - radius;
+  if (left < 0 || top < 0 || left + 2 * radius >= width || top + 2 * radius >= height)
+    return undefined;
+  const rgb: [number, number, number] = [0, 0, 0];
+  let clipped = 0;
+  const count = (2 * radius + 1) ** 2;
+  for (let y = top; y <= top + 2 * radius; y++)
+    for (let x = left; x <= left + 2 * radius; x++) {
+      const k = 4 * (y * width + x);
+      const alpha = data[k + 3] / 255;
+      for (let c = 0; c < 3; c++)
+        rgb[c] += (alpha * LINEAR_OF_SRGB[data[k + c]] + 1 - alpha) / count;
+      if (Math.max(data[k], data[k + 1], data[k + 2]) >= CLIPPED) clipped += 1 / count;
+    }
+  return { x: (2 * px) / width - 1, y: (2 * py) / height - 1, rgb, clipped };
+}
+
+const luminance = ([r, g, b]: readonly number[]): number =>
+  LUMINANCE_OF_RGB[0] * r + LUMINANCE_OF_RGB[1] * g + LUMINANCE_OF_RGB[2] * b;
+
+function whiteOfSpot(pixels: Pixels, spot: Spot, radius: number): PaperWhite {
+  if (!Array.isArray(spot)) throw wrongType('place.spot', spot, 'a point [x, y]');
+  const cx = expectNumber('place.spot[0]', spot[0], 0, pixels.width);
+  const cy = expectNumber('place.spot[1]', spot[1], 0, pixels.height);
+  const reach = expectNumber('place.radius', radius, Number.MIN_VALUE, 1e5);
+  const looks: Look[] = [];
+  for (let y = Math.max(0, Math.floor(cy - reach)); y < Math.min(pixels.height, cy + reach); y++)
+    for (let x = Math.max(0, Math.floor(cx - reach)); x < Math.min(pixels.width, cx + reach); x++)
+      if (Math.hypot(x + 0.5 - cx, y + 0.5 - cy) <= Math.max(reach, 0.75)) {
+        const look = lookAt(pixels, [x + 0.5, y + 0.5], 0);
+        if (look) looks.push(look);
+      }
+  const middle = [0, 1, 2].map((c) => medianOf(looks.map(({ rgb }) => rgb[c])));
+  const light = middle.map((value) => Float64Array.of(value, 0, 0, 0, 0, 0)) as PaperWhite['light'];
+  const centre = luminance(middle);
+  const residual =
+    medianOf(looks.map(({ rgb }) => Math.abs(luminance(rgb) - centre))) / 0.6745 / centre;
+  return told(light, residual, 1, looks);
+}
+
+function medianOf(values: number[]): number {
+  const sorted = Float64Array.from(values).sort();
+  return sorted.length === 0 ? NaN : sorted[sorted.length >> 1];
+}
+
+function whiteOfMargin(pixels: Pixels, painting: Corners, margin: number): PaperWhite {
+  const map = homographyOf(
+    [
+      [0, 0],
+      [1, 0],
+      [1, 1],
+      [0, 1],
+    ],
+    painting,
+  );
+  const looks: Look[] = [];
+  const sides = [0, 0, 0, 0];
+  let places = 0;
+  const radius = Math.min(pixels.width, pixels.height) > 300 ? 1 : 0;
+  for (let side = 0; side < 4; side++)
+    for (let j = 0; j < ACROSS; j++)
+      for (let i = 0; i < ALONG; i++) {
+        // From a fifth of the margin outward: a brush slips over the border now and then.
+        const out = margin * (0.2 + (0.8 * (j + 0.5)) / ACROSS);
+        const along = -margin + ((1 + 2 * margin) * (i + 0.5)) / ALONG;
+        const spot: Spot =
+          side === 0
+            ? [along, -out]
+            : side === 1
+              ? [1 + out, along]
+              : side === 2
+                ? [along, 1 + out]
+                : [-out, along];
+        places++;
+        const look = lookAt(pixels, applyHomography(map, spot), radius);
+        if (!look) continue;
+        looks.push(look);
+        sides[side]++;
+      }
+  const brightness = looks.map(({ rgb }) => luminance(rgb));
+  const bright = [...brightness].sort((a, b) => a - b)[Math.floor(0.8 * looks.length)] ?? 0;
+  const paper = looks.filter((_, i) => brightness[i] >= DARK * bright && brightness[i] > 0);
+  const share = paper.length / places;
+  const seen = sides.filter((count) => count > ALONG).length;
+  // A quadratic is held by paper on all sides, a plane by three, else the light is taken as even.
+  const columns = paper.length < 40 ? 1 : seen === 4 ? 6 : seen === 3 ? 3 : 1;
+  if (paper.length === 0) {
+    const none: PaperWhite['light'] = [lit(1), lit(1), lit(1)];
+    return {
+      light: none,
+      residual: 0,
+      share: 0,
+      warnings: [reason('check.no-margin', { percent: 0 })],
+    };
+  }
+  const design = new Float64Array(columns * paper.length);
+  paper.forEach(({ x, y }, i) =>
+    design.set([1, x, y, x * x, x * y, y * y].slice(0, columns), columns * i),
+  );
+  const values = Float64Array.from(paper, ({ rgb }) => luminance(rgb));
+  const middle = medianOf([...values]);
+  const start = new Float64Array(columns);
+  start[0] = middle;
+  const held = robustFit(design, columns, values, { weight: 'huber', start, leastScale: 1e-4 });
+  const fit = robustFit(design, columns, values, {
+    weight: 'tukey',
+    start: held.coefficients,
+    leastScale: 1e-4,
+  });
+  const channels = [0, 1, 2].map((c) => Float64Array.from(paper, ({ rgb }) => rgb[c]));
+  const light = weightedLeastSquares(design, columns, channels, fit.weights).map((found) => {
+    const all = new Float64Array(6);
+    all.set(found);
+    return all;
+  }) as PaperWhite['light'];
+  const counted = paper.filter((_, i) => fit.weights[i] > 0);
+  return told(light, fit.scale / middle, share * (counted.length / paper.length), counted);
+}
+
+const lit = (value: number): Float64Array => Float64Array.of(value, 0, 0, 0, 0, 0);
+
+function told(
+  light: PaperWhite['light'],
+  residual: number,
+  share: number,
+  looks: Look[],
+): PaperWhite {
+  const warnings: Reason[] = [];
+  const percent = (value: number): number => Math.round(100 * value);
+  if (share < LEAST_PAPER) warnings.push(reason('check.no-margin', { percent: percent(share) }));
+  if (residual > 0.04) warnings.push(reason('check.white-uneven', { percent: percent(residual) }));
+  const clipped = looks.reduce((sum, look) => sum + look.clipped, 0) / Math.max(1, looks.length);
+  if (clipped > 0.05) warnings.push(reason('check.white-clipped', { percent: percent(clipped) }));
+  const centre = luminance(light.map(([constant]) => constant));
+  if (centre < 0.15) warnings.push(reason('check.white-dark', { percent: percent(centre) }));
+  return { light, residual, share, warnings };
+}
+
+/**
+ * The photo as if its paper were evenly lit by a neutral light: each pixel's linear light over that of bare paper there,
+ * times the luminance of the paper.
+ *
+ * @param paperLightness L* of the bare paper (default 95), 1..100
+ * @returns opaque sRGB
+ * @throws TypeError, RangeError naming the argument
+ */
+export function balanced(pixels: Pixels, white: PaperWhite, paperLightness = 95): Pixels {
+  return finish(balancedKernel(pixels, white, paperLightness));
+}
+
+/** {@link balanced} in slices. */
+export function* balancedKernel(
+  pixels: Pixels,
+  white: PaperWhite,
+  paperLightness = 95,
+): Kernel<Pixels> {
+  expectPixels('pixels', pixels);
+  const { light } = expectObject('white', white) as unknown as PaperWhite;
+  const paper = luminanceOfLightness(expectNumber('paperLightness', paperLightness, 1, 100)) * FULL;
+  const { width, height, data } = pixels;
+  const out = new Uint8ClampedArray(data.length);
+  yield* byRows(height, 2 * width, (from, to) => {
+    for (let row = from; row < to; row++) {
+      const y = (2 * (row + 0.5)) / height - 1;
+      for (let c = 0; c < 3; c++) {
+        const [one, ofX, ofY, ofXX, ofXY, ofYY] = light[c];
+        const a = one + ofY * y + ofYY * y * y;
+        const b = ofX + ofXY * y;
+        for (let column = 0, k = 4 * row * width; column < width; column++, k += 4) {
+          const x = (2 * (column + 0.5)) / width - 1;
+          const here = Math.max(1e-3, a + x * (b + x * ofXX));
+          const alpha = data[k + 3];
+          let linear = LINEAR_OF_SRGB[data[k + c]];
+          if (alpha !== 255) linear = (alpha / 255) * linear + 1 - alpha / 255;
+          out[k + c] = stepOf(STEPS_OF_SRGB, Math.min(FULL, (linear * (paper / here) + 0.5) | 0));
+          out[k + 3] = 255;
+        }
+      }
+    }
+  });
+  return { width, height, data: out, colorSpace: 'srgb' };
+}
