@@ -22,6 +22,20 @@ const WATER_AT_FULL = 1;
 const half = (value: number): number => Math.round(2 * value) / 2;
 
 /**
+ * Spoonfuls of water to so many of paint, to a half; 0 where the paint is thicker than the heaviest wash with its water.
+ *
+ * @param spoonfuls - Of paint together, at least 0.
+ * @param strength - Of the mix, above 0: half the strength is the same paint in twice the liquid.
+ * @throws {TypeError | RangeError} for a number that is none of these.
+ */
+export function waterTo(spoonfuls: number, strength: number): number {
+  expectNumber('spoonfuls', spoonfuls, 0);
+  if (!(expectNumber('strength', strength) > 0))
+    throw outOfRange('strength', strength, 'a number above 0');
+  return Math.max(0, half((spoonfuls * (1 + WATER_AT_FULL)) / strength - spoonfuls));
+}
+
+/**
  * Spoonfuls of a mix and its water.
  *
  * Whole parts stay as they are, divided by what they have in common; real parts are rounded to the total of at most `most` that moves the
@@ -51,13 +65,12 @@ export function dosesOf(
     if (rounding < best.rounding - 1e-9) best = { spoons, rounding };
   }
   const total = best.spoons.reduce((all, amount) => all + amount, 0);
-  const liquid = (total * (1 + WATER_AT_FULL)) / strength;
   return {
     paint: parts
       .map((part, i) => ({ tube: part.tube, spoons: best.spoons[i] }))
       .sort((p, q) => q.spoons - p.spoons),
     total,
-    water: Math.max(0, half(liquid - total)),
+    water: waterTo(total, strength),
     doublings: half(-Math.log2(strength)),
     rounding: best.rounding < 1e-9 ? 0 : best.rounding,
   };

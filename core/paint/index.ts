@@ -60,7 +60,7 @@ export {
   type CompleteOptions,
   type Completion,
 } from './buckets.js';
-export { dosesOf, type Doses } from './doses.js';
+export { dosesOf, waterTo, type Doses } from './doses.js';
 export { leastApart, mixFamily, mixFamilyKernel, type FamilyOptions } from './family.js';
 export { fitTube, type TintReading, type TubeFit } from './fit.js';
 export { layerReflectance } from './layers.js';
