@@ -37,3 +37,17 @@ export {
   type BackgroundMasses,
   type BackgroundOptions,
 } from './background.js';
+export {
+  reserveAdvice,
+  type KeptLight,
+  type ReserveAdvice,
+  type ReserveAdviceOptions,
+} from './reserve-advice.js';
+export {
+  passagesKernel,
+  passagesOf,
+  type Passage,
+  type PassageBorder,
+  type PassageOptions,
+  type Passages,
+} from './passages.js';

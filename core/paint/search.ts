@@ -68,8 +68,12 @@ const EQUALLY_CLOSE = 0.05;
 const FAR = 4;
 /** A set whose first real shares are this much further than need be is not followed from other starts, CIEDE2000. */
 const HOPELESS = 8;
+/** From how many starts a set is followed at most, the thick one aside. */
+const MOST_STARTS = 6;
 /** So many of the best sets are then swept through all their whole parts. */
-const SWEPT = 6;
+const SWEPT = 3;
+/** How many parts whole ones may lie from the real ones when they are looked at. */
+const NEARBY = 3;
 /** The weakest wash that is looked at, as a share of the strongest. */
 const WEAKEST = 1e-4;
 /** The smallest share of a tube in a mix of real parts. */
@@ -87,6 +91,10 @@ interface Found {
   /** Other real shares of the same tubes that come near too. */
   others?: Found[];
 }
+
+/** Whether two starts are so different that they may lead to different places: shares sum up to 2 apart at most. */
+const isApart = (p: Found, q: Found): boolean =>
+  p.shares.reduce((sum, share, i) => sum + Math.abs(share - q.shares[i]), 0) > 0.4;
 
 const isElsewhere = (p: Found, q: Found): boolean =>
   p.shares.some((share, i) => Math.abs(share - q.shares[i]) > 0.02) ||
@@ -212,10 +220,14 @@ class Search {
     const best = this.#descend(starts[0]);
     if (best.deltaE > bar + HOPELESS) return best;
     const thick = this.#thickStart(tubes);
-    const more = starts.slice(1, n === 2 ? 2 : 4);
-    if (thick) more.push(thick);
+    const followed = [starts[0]];
+    for (const start of starts) {
+      if (followed.length < MOST_STARTS && followed.every((other) => isApart(other, start)))
+        followed.push(start);
+    }
+    if (thick) followed.push(thick);
     const valleys = [best];
-    for (const start of more) {
+    for (const start of followed.slice(1)) {
       const other = this.#descend(start);
       if (valleys.every((valley) => isElsewhere(valley, other))) valleys.push(other);
     }
@@ -258,7 +270,7 @@ class Search {
         if (++looked % 8 === 0) yield 0.8;
       }
       order();
-      for (const pair of best(2, 40)) {
+      for (const pair of best(2, 24)) {
         better(this.simplex(pair));
         yield 0.8;
       }
@@ -272,7 +284,7 @@ class Search {
         yield 0.8;
       }
       starts.sort((p, q) => p.deltaE - q.deltaE);
-      for (const start of [...starts.slice(0, 80), ...best(3, 60)]) {
+      for (const start of [...starts.slice(0, 50), ...best(3, 30)]) {
         better(this.simplex(start));
         yield 0.8;
       }
@@ -546,7 +558,7 @@ class Search {
   }
 
   /**
-   * The best whole parts near the real ones: every ratio within one and a half parts is foretold from the slopes there, the best of them
+   * The best whole parts near the real ones: every ratio within three parts is foretold from the slopes there, the best of them
    * are computed.
    */
   whole(found: Found, most: number, far: boolean): Found {
@@ -606,12 +618,12 @@ class Search {
     const place = (i: number, total: number, left: number): void => {
       if (i === n - 1) {
         parts[i] = left;
-        if (n === 1 || Math.abs(left - total * found.shares[i]) <= 1.5 * (n - 1)) weigh(total);
+        if (n === 1 || Math.abs(left - total * found.shares[i]) <= NEARBY * (n - 1)) weigh(total);
         return;
       }
       const middle = total * found.shares[i];
-      const last = Math.min(left - (n - 1 - i), Math.floor(middle + 1.5));
-      for (let amount = Math.max(1, Math.ceil(middle - 1.5)); amount <= last; amount++) {
+      const last = Math.min(left - (n - 1 - i), Math.floor(middle + NEARBY));
+      for (let amount = Math.max(1, Math.ceil(middle - NEARBY)); amount <= last; amount++) {
         parts[i] = amount;
         place(i + 1, total, left - amount);
       }

@@ -6,7 +6,7 @@ const may = {
   geometry: [],
   picture: ['colour', 'geometry', 'units'],
   value: ['picture', 'colour', 'units'],
-  mass: ['value', 'geometry', 'units'],
+  mass: ['value', 'geometry', 'units', 'colour'],
   stroke: ['mass', 'geometry', 'value', 'units'],
   paint: ['colour', 'units'],
   // A wet swatch is judged as it will have dried, so the board's rules know the drying of paint.
