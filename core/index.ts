@@ -37,4 +37,5 @@ export type {
 } from './worker/jobs.js';
 export type { PlacedSheet, PlacedSwatch } from './worker/sheet-jobs.js';
 export type { MassesInput, MassWork } from './worker/mass-jobs.js';
+export type { RehearsalInput } from './worker/rehearsal-jobs.js';
 export type { PictureSource } from './worker/service.js';

@@ -67,3 +67,14 @@ export type { SheetOptions as PlanSheetOptions, SheetPaper } from './sheet.js';
 export type { SheetParts } from './sheet-picture.js';
 export { SHEET_STRINGS } from './sheet-strings.js';
 export { bordersOf, type BorderLines } from './sheet-draw.js';
+export {
+  assignSwatches,
+  rehearse,
+  rehearseKernel,
+  type AssignedColour,
+  type RehearsedMark,
+  type RehearsedPart,
+  type Rehearsal,
+  type SoftBorder,
+  type WantedColour,
+} from './rehearsal.js';

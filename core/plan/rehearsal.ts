@@ -77,11 +77,18 @@ export function* rehearseKernel(rehearsal: Rehearsal): Kernel<Pixels> {
 
   const count = width * height;
   const index = new Int32Array(count);
+  let [label, at] = [NaN, 0];
   for (let i = 0; i < count; i++) {
-    const at = place.get(labels[i]);
-    if (at === undefined)
-      throw outOfRange(`labels[${i}]`, labels[i], 'the id of a part in `parts`');
+    // Neighbours are mostly of one part.
+    if (labels[i] !== label) {
+      label = labels[i];
+      const found = place.get(label);
+      if (found === undefined)
+        throw outOfRange(`labels[${i}]`, label, 'the id of a part in `parts`');
+      at = found;
+    }
     index[i] = at;
+    if ((i & 0x3ffff) === 0x3ffff) yield (0.2 * i) / count;
   }
   yield 0.2;
   const { share, other } = yield* softShares(index, width, height, place, soft);

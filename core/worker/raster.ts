@@ -125,3 +125,9 @@ export function bitmapOf(pixels: Pixels): ImageBitmap | undefined {
   );
   return canvas.transferToImageBitmap();
 }
+
+/** Colours to look at: an ImageBitmap, or a copy of the bytes where there is none. */
+export function coloursOf(pixels: Pixels): { bitmap?: ImageBitmap; rgba?: Uint8ClampedArray } {
+  const bitmap = bitmapOf(pixels);
+  return bitmap ? { bitmap } : { rgba: new Uint8ClampedArray(pixels.data) };
+}

@@ -34,6 +34,7 @@ import type {
 import {
   BitmapRaster,
   bitmapOf,
+  coloursOf,
   MAX_PIXELS,
   MAX_SIDE,
   PixelRaster,
@@ -43,6 +44,7 @@ import {
 import { checkHandlers } from './check-jobs.js';
 import { massHandlers } from './mass-jobs.js';
 import { paintHandlers } from './paint-jobs.js';
+import { rehearsalHandlers } from './rehearsal-jobs.js';
 import { sheetHandlers } from './sheet-jobs.js';
 import { Cancellable, sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
@@ -307,6 +309,7 @@ export class Service {
     ...paintHandlers(this.#workshop),
     ...sheetHandlers(this.#workshop),
     ...checkHandlers(this.#workshop),
+    ...rehearsalHandlers(this.#workshop),
 
     working: async (input, watch) => {
       const { pixels, plane, histogram } = await this.#tones(input, watch);
@@ -453,12 +456,6 @@ export function distrustedAt(
       Math.hypot((spot.at[0] - at[0]) * width, (spot.at[1] - at[1]) * height) <=
       spot.radius * longer,
   );
-}
-
-/** Colours to look at: an ImageBitmap, or a copy of the bytes where there is none. */
-function coloursOf(pixels: Pixels): { bitmap?: ImageBitmap; rgba?: Uint8ClampedArray } {
-  const bitmap = bitmapOf(pixels);
-  return bitmap ? { bitmap } : { rgba: new Uint8ClampedArray(pixels.data) };
 }
 
 /** A first copy to look at: the engine's own quick reduction where there is one, else exact. */
