@@ -432,14 +432,26 @@ export interface Unmet {
   reason: Reason;
 }
 
-const isEdgeOverrule = (overrule: { kind: string }): overrule is EdgeOverrule =>
-  overrule.kind === 'edge';
+/** Whether a value is two finite numbers. */
+export const isSpot = (value: unknown): value is Spot =>
+  Array.isArray(value) && value.length === 2 && value.every((part) => Number.isFinite(part));
+
+const isEdgeOverrule = (overrule: { kind: string }): overrule is EdgeOverrule => {
+  const { kind, between, edge } = overrule as Partial<EdgeOverrule>;
+  return (
+    kind === 'edge' &&
+    Array.isArray(between) &&
+    between.length === 2 &&
+    between.every(isSpot) &&
+    (edge === 'hard' || edge === 'soft' || edge === 'lost')
+  );
+};
 
 /**
  * Edges as the painter wants them: `kind` replaced for each overrule of the kind `edge`; the last one about an edge counts. Width and
  * contrast stay what was measured.
  *
- * @param overrules those of other kinds are left alone; spots are fractions of the picture
+ * @param overrules those of other kinds or forms are left alone; spots are fractions of the picture
  * @returns the edges, copied, and the overrules that no longer make sense: `edge.same-mass` (both spots lie in one mass now: `region`),
  *   `edge.no-neighbours` (their masses do not touch: `from`, `to`), `edge.outside` (a spot lies outside the picture)
  * @throws TypeError naming the argument

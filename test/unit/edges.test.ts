@@ -230,6 +230,7 @@ describe('edgesWithOverrules', () => {
         edge: 'soft',
       },
       { kind: 'join', from: [0.1, 0.5], to: [0.3, 0.5] },
+      { kind: 'edge', between: [[0.1, 0.5]], edge: 'soft' },
     ];
     const { edges: wanted, unmet } = edgesWithOverrules(edges, masses, overrules);
     expect(wanted.map(({ kind }) => kind)).toEqual(['lost', 'hard']);

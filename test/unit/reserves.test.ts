@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { reservesOf, type Masses, type Reserve } from '../../core/index.js';
+import {
+  reserveAdvice,
+  reservesOf,
+  type Mark,
+  type Masses,
+  type Reserve,
+} from '../../core/index.js';
 import { massesOfLabels } from './masses-helper.js';
 
 /** A light shape (label 2) on a dark ground (label 0). */
@@ -157,5 +163,104 @@ describe('reservesOf', () => {
     expect(() => reservesOf(masses, { brushPx: 0 })).toThrow(/options.brushPx is 0/);
     expect(() => reservesOf(masses, {} as never)).toThrow(TypeError);
     expect(() => reservesOf(undefined as never, { brushPx: 3 })).toThrow(/masses/);
+  });
+});
+
+describe('reserveAdvice', () => {
+  // 20 x 10 pixels: a broad light of 8 x 10, a dark of 8 x 10, a narrow light of 1 x 10, a dark of 3 x 10.
+  const width = 20;
+  const masses = massesOfLabels(
+    Array.from({ length: width * 10 }, (_, at) => {
+      const x = at % width;
+      return x < 8 ? 0 : x < 16 ? 1 : x < 17 ? 2 : 3;
+    }),
+    width,
+    10,
+    (label) => (label % 2 === 0 ? 1 : 0),
+  );
+  const reserves = reservesOf(masses, { brushPx: 4 });
+  const inDark: Mark = { x: 12, y: 5, area: 4, band: 1, contrast: 40, region: 1 };
+  const inLight: Mark = { x: 4, y: 5, area: 4, band: 1, contrast: 15, region: 0 };
+
+  it('leaves broad lights bare and masks narrow ones', () => {
+    const { lights, bareShare, tintedShare, cautions, unmet } = reserveAdvice(masses, reserves);
+    expect(lights).toEqual([
+      { region: 0, area: 80, share: 0.4, method: 'bare', asked: false, reasons: [] },
+      {
+        region: 2,
+        area: 10,
+        share: 0.05,
+        method: 'mask',
+        asked: false,
+        reasons: [{ code: 'reserve.narrow', values: { widthPx: 1 } }],
+      },
+    ]);
+    expect(bareShare).toBeCloseTo(0.45, 12);
+    expect(tintedShare).toBe(0);
+    expect(cautions.map(({ code }) => code)).toEqual([
+      'reserve.mask-dry-paper',
+      'reserve.mask-air',
+    ]);
+    expect(unmet).toEqual([]);
+  });
+
+  it('does what the painter says, last word first, and says what follows', () => {
+    const overrules = [
+      { kind: 'reserve', at: [0.1, 0.5], method: 'paint' },
+      { kind: 'reserve', at: [0.1, 0.5], method: 'tint' },
+      { kind: 'reserve', at: [0.82, 0.5], method: 'bare' },
+      { kind: 'reserve', at: [0.95, 0.5], method: 'bare' },
+      { kind: 'reserve', at: [1.2, 0.5], method: 'bare' },
+      { kind: 'reserve', at: [0.1, 0.5], method: 'varnish' },
+      { kind: 'edge' },
+    ];
+    const { lights, bareShare, tintedShare, cautions, unmet } = reserveAdvice(masses, reserves, {
+      overrules,
+    });
+    expect(lights.map(({ method, asked }) => [method, asked])).toEqual([
+      ['tint', true],
+      ['bare', true],
+    ]);
+    expect(lights.map(({ reasons }) => reasons.map(({ code }) => code))).toEqual([
+      ['reserve.tint-lightest', 'reserve.tint-below'],
+      ['reserve.narrow-bare'],
+    ]);
+    expect(bareShare).toBeCloseTo(0.05, 12);
+    expect(tintedShare).toBeCloseTo(0.4, 12);
+    expect(cautions.map(({ code }) => code)).toEqual(['reserve.tint-dry-first']);
+    expect(unmet).toEqual([
+      { overrule: 3, reason: { code: 'reserve.no-light', values: { region: 3 } } },
+      { overrule: 4, reason: { code: 'reserve.outside', values: {} } },
+    ]);
+  });
+
+  it('keeps light marks as small reserves and counts no paper twice', () => {
+    const marks = [inDark, inLight];
+    const proposed = reserveAdvice(masses, reserves, { marks });
+    expect(proposed.lights.slice(2)).toMatchObject([
+      { region: 1, mark: 0, area: 4, method: 'mask', asked: false },
+      { region: 0, mark: 1, area: 4, method: 'mask', asked: false },
+    ]);
+    // 80 + 10 of masses and 4 of the mark in the dark; the other one lies in bare paper anyway.
+    expect(proposed.bareShare).toBeCloseTo(94 / 200, 12);
+    const overrules = [
+      { kind: 'reserve', at: [0.05, 0.5], method: 'tint' },
+      { kind: 'reserve', at: [12 / 20, 0.5], method: 'paint' },
+    ];
+    const tinted = reserveAdvice(masses, reserves, { marks, overrules });
+    expect(tinted.lights.map(({ method }) => method)).toEqual(['tint', 'mask', 'paint', 'mask']);
+    expect(tinted.bareShare).toBeCloseTo((10 + 4) / 200, 12);
+    expect(tinted.tintedShare).toBeCloseTo((80 - 4) / 200, 12);
+  });
+
+  it('warns when no paper is left', () => {
+    const { bareShare, cautions } = reserveAdvice(masses, []);
+    expect(bareShare).toBe(0);
+    expect(cautions).toEqual([{ code: 'reserve.none', values: {} }]);
+  });
+
+  it('names a wrong argument', () => {
+    expect(() => reserveAdvice(masses, undefined as never)).toThrow(/reserves/);
+    expect(() => reserveAdvice(masses, [], { marks: 3 as never })).toThrow(/options.marks/);
   });
 });
