@@ -163,6 +163,8 @@ export function decided(plan: Plan, masses: Masses, facts: WorkFacts = {}): Deci
 export function keptMarks(plan: Plan, masses: Masses): KeptMark[] {
   const { width, height } = masses.map;
   const longer = Math.max(width, height);
+  const { crop = WHOLE } = plan;
+  const photoLonger = Math.max(width / crop.width, height / crop.height);
   const chosen = new Map<number, { marking?: string }>();
   const dropped = new Set<number>();
   const pinned: (Mark & { marking?: string })[] = [];
@@ -182,7 +184,7 @@ export function keptMarks(plan: Plan, masses: Masses): KeptMark[] {
     }
     const region = regionAt(plan, masses, overrule.at);
     if (!overrule.keep || region === undefined) continue;
-    const radius = (overrule.radius ?? 0.005) * longer;
+    const radius = (overrule.radius ?? 0.005) * photoLonger;
     const { mean } = masses.regions[region];
     const light = overrule.light ?? mean < 50;
     pinned.push({
