@@ -22,3 +22,14 @@ export { checkDrawing, type Displacement, type DrawingCheck, type Landmark } fro
 export { islandsKernel, islandsOf, type Island, type IslandOptions } from './islands.js';
 export { matchOf, type Lie, type Match } from './match.js';
 export { balanced, balancedKernel, paperWhite, type PaperPlace, type PaperWhite } from './white.js';
+export {
+  adviceKernel,
+  adviceOn,
+  LEAVE_UNDER,
+  LIFTS,
+  MANY_LAYERS,
+  type Action,
+  type Advice,
+  type AdviceOptions,
+} from './advice.js';
+export { edgeFindings, type EdgeFinding } from './edges.js';
