@@ -140,7 +140,7 @@ export function* labelCells(
 }
 
 /** Smoothed and slope down the columns, for one row; rows y - 2 .. y + 2 must exist. */
-function downColumns(level: Level, y: number, smooth: Float32Array, slope: Float32Array): void {
+function downColumns(level: Level, y: number, smooth: Float64Array, slope: Float64Array): void {
   const { data, width } = level;
   let a = (y - 2) * width;
   let b = a + width;
@@ -162,8 +162,8 @@ function downColumns(level: Level, y: number, smooth: Float32Array, slope: Float
  * `first` on, to `out` (a cell each).
  */
 function addRow(
-  smooth: Float32Array,
-  slope: Float32Array,
+  smooth: Float64Array,
+  slope: Float64Array,
   first: number,
   across: number,
   count: number,
@@ -207,8 +207,8 @@ function* addFine(level: Level, cells: Cells): Kernel<void> {
   const [left, right] = span(level.width, columns);
   const [top, bottom] = span(level.height, rows);
   if (right < left || bottom < top) return;
-  const smooth = new Float32Array(level.width);
-  const slope = new Float32Array(level.width);
+  const smooth = new Float64Array(level.width);
+  const slope = new Float64Array(level.width);
   const needed = across === 4 ? 3 : reach(level.size);
   yield* byRows(bottom - top + 1, level.width * offsets.length, (from, to) => {
     for (let j = top + from; j < top + to; j++) {
@@ -236,44 +236,71 @@ function* addFine(level: Level, cells: Cells): Kernel<void> {
 /** Adds the samples of a level whose pixels are larger than the cells, spread linearly over them. */
 function* addCoarse(level: Level, cells: Cells): Kernel<void> {
   const { width, height, size } = level;
-  const { columns, rows, sums, labels, room } = cells;
+  const { columns, rows, sums, room } = cells;
   const every = size / cells.step;
   const edge = Math.ceil(reach(size) / size);
   const count = width - 2 * edge;
   if (count < 1 || height - 2 * edge < 1) return;
   const coarse = new Float32Array(CHANNELS * width * height);
-  const smooth = new Float32Array(width);
-  const slope = new Float32Array(width);
+  const smooth = new Float64Array(width);
+  const slope = new Float64Array(width);
   for (let y = edge; y < height - edge; y++) {
     downColumns(level, y, smooth, slope);
     addRow(smooth, slope, edge, 1, count, 1, coarse, y * width + edge, undefined, 0);
   }
-  yield 0.5;
-  const needed = reach(size);
-  yield* byRows(rows, columns, (from, to) => {
-    for (let j = from; j < to; j++) {
-      for (let i = 0; i < columns; i++) {
-        const at = j * columns + i;
-        for (let corner = 0; corner < 4; corner++) {
-          const x = Math.floor(i / every) + (corner & 1);
-          const y = Math.floor(j / every) + (corner >> 1);
-          if (x >= width || y >= height) continue;
-          const weight = (1 - Math.abs(i / every - x)) * (1 - Math.abs(j / every - y));
-          if (weight === 0) continue;
-          if (room !== undefined && labels !== undefined) {
-            const cell = y * every * columns + x * every;
-            if (room[cell] < needed || labels[cell] !== labels[at]) continue;
-          }
-          const k = CHANNELS * (y * width + x);
-          for (let c = 0; c < CHANNELS; c++) sums[CHANNELS * at + c] += weight * coarse[k + c];
-        }
+  if (room !== undefined) {
+    // Cells that a sample is spread over are nearer to it than what it depends on, so in its mass too.
+    for (let y = 0; y < height; y++) {
+      for (let x = 0; x < width; x++) {
+        if (room[y * every * columns + x * every] >= reach(size)) continue;
+        const k = CHANNELS * (y * width + x);
+        coarse.fill(0, k, k + CHANNELS);
       }
     }
+  }
+  yield 0.5;
+  const between = new Float64Array(CHANNELS * (width + 1));
+  yield* byRows(rows, columns, (from, to) => {
+    for (let j = from; j < to; j++)
+      spreadRow(coarse, width, height, j / every, every, between, sums, j * columns, columns);
   });
 }
 
+/** Adds a row between the rows of coarse samples to a row of cells, linearly. */
+function spreadRow(
+  coarse: Float32Array,
+  width: number,
+  height: number,
+  y: number,
+  every: number,
+  between: Float64Array,
+  sums: Float32Array,
+  cell: number,
+  columns: number,
+): void {
+  const top = Math.floor(y);
+  if (top >= height) return;
+  const low = top + 1 < height ? y - top : 0;
+  const high = 1 - (y - top);
+  const a = CHANNELS * top * width;
+  const b = top + 1 < height ? a + CHANNELS * width : a;
+  for (let k = 0; k < CHANNELS * width; k++)
+    between[k] = high * coarse[a + k] + low * coarse[b + k];
+  for (let i = 0, at = CHANNELS * cell; i < columns; i++, at += CHANNELS) {
+    const x = Math.floor(i / every);
+    if (x >= width) return;
+    const right = i / every - x;
+    const left = 1 - right;
+    const k = CHANNELS * x;
+    sums[at] += left * between[k] + right * between[k + 4];
+    sums[at + 1] += left * between[k + 1] + right * between[k + 5];
+    sums[at + 2] += left * between[k + 2] + right * between[k + 6];
+    sums[at + 3] += left * between[k + 3] + right * between[k + 7];
+  }
+}
+
 /** One row of a level reduced to half: the columns' sums of five rows, 1 4 6 4 1. */
-function halveRow(level: Level, y: number, column: Float32Array): void {
+function halveRow(level: Level, y: number, column: Float64Array): void {
   const { data, width, height } = level;
   const row = (k: number): number => Math.min(height - 1, Math.max(0, k)) * width;
   let a = row(y - 2);
@@ -291,7 +318,7 @@ function* halved(level: Level): Kernel<Level> {
   const width = Math.ceil(level.width / 2);
   const height = Math.ceil(level.height / 2);
   const data = new Float32Array(width * height);
-  const column = new Float32Array(level.width);
+  const column = new Float64Array(level.width);
   const last = level.width - 1;
   const clamped = (x: number): number => column[x < 0 ? 0 : x > last ? last : x];
   yield* byRows(height, level.width, (from, to) => {
@@ -343,60 +370,78 @@ export function* addTensors(
   }
 }
 
-/** Sums over a window along a line of cells, cut where the label changes. */
-function boxLine(
+/**
+ * Sums over a window along a row of cells, cut where the label changes: differences of running
+ * totals, which `totals` has room for (one cell more than the row).
+ */
+function boxRow(
   sums: Float32Array,
-  line: Float32Array,
+  totals: Float64Array,
   first: number,
-  stride: number,
-  count: number,
+  columns: number,
   radius: number,
   labels: Int32Array | undefined,
 ): void {
-  for (let n = 0, k = CHANNELS * first, m = 0; n < count; n++, k += CHANNELS * stride, m += 4) {
-    line[m] = sums[k];
-    line[m + 1] = sums[k + 1];
-    line[m + 2] = sums[k + 2];
-    line[m + 3] = sums[k + 3];
-  }
-  for (let start = 0; start < count;) {
-    let end = count;
+  const from = CHANNELS * first;
+  for (let k = 0; k < CHANNELS * columns; k++) totals[k + CHANNELS] = totals[k] + sums[from + k];
+  for (let start = 0; start < columns;) {
+    let end = columns;
     if (labels !== undefined) {
-      const label = labels[first + start * stride];
+      const label = labels[first + start];
       end = start + 1;
-      while (end < count && labels[first + end * stride] === label) end++;
+      while (end < columns && labels[first + end] === label) end++;
     }
-    let xx = 0;
-    let xy = 0;
-    let yy = 0;
-    let floor = 0;
-    for (let m = 4 * start; m < 4 * Math.min(end, start + radius); m += 4) {
-      xx += line[m];
-      xy += line[m + 1];
-      yy += line[m + 2];
-      floor += line[m + 3];
-    }
-    for (let n = start, k = CHANNELS * (first + start * stride); n < end; n++, k += 4 * stride) {
-      if (n + radius < end) {
-        const m = 4 * (n + radius);
-        xx += line[m];
-        xy += line[m + 1];
-        yy += line[m + 2];
-        floor += line[m + 3];
-      }
-      if (n - radius - 1 >= start) {
-        const m = 4 * (n - radius - 1);
-        xx -= line[m];
-        xy -= line[m + 1];
-        yy -= line[m + 2];
-        floor -= line[m + 3];
-      }
-      sums[k] = xx;
-      sums[k + 1] = xy;
-      sums[k + 2] = yy;
-      sums[k + 3] = floor;
+    for (let n = start, k = from + CHANNELS * start; n < end; n++, k += CHANNELS) {
+      const a = CHANNELS * (n - radius < start ? start : n - radius);
+      const b = CHANNELS * (n + radius + 1 > end ? end : n + radius + 1);
+      sums[k] = totals[b] - totals[a];
+      sums[k + 1] = totals[b + 1] - totals[a + 1];
+      sums[k + 2] = totals[b + 2] - totals[a + 2];
+      sums[k + 3] = totals[b + 3] - totals[a + 3];
     }
     start = end;
+  }
+}
+
+/** Columns that are gone down together, so that memory is read along its lines. */
+const STRIP = 8;
+
+/** The same down a strip of columns from `left` on. */
+function boxColumns(
+  cells: Cells,
+  totals: Float64Array,
+  left: number,
+  radius: number,
+  starts: Int32Array,
+  ends: Int32Array,
+): void {
+  const { columns, rows, sums, labels } = cells;
+  const wide = Math.min(STRIP, columns - left);
+  const strip = CHANNELS * wide;
+  for (let j = 0; j < rows; j++) {
+    const from = CHANNELS * (j * columns + left);
+    const above = strip * j;
+    for (let k = 0; k < strip; k++) totals[above + strip + k] = totals[above + k] + sums[from + k];
+  }
+  starts.fill(0);
+  ends.fill(labels === undefined ? rows : 0);
+  for (let j = 0; j < rows; j++) {
+    for (let c = 0; c < wide; c++) {
+      if (labels !== undefined && ends[c] === j) {
+        const label = labels[j * columns + left + c];
+        let end = j + 1;
+        while (end < rows && labels[end * columns + left + c] === label) end++;
+        starts[c] = j;
+        ends[c] = end;
+      }
+      const a = strip * (j - radius < starts[c] ? starts[c] : j - radius) + CHANNELS * c;
+      const b = strip * (j + radius + 1 > ends[c] ? ends[c] : j + radius + 1) + CHANNELS * c;
+      const k = CHANNELS * (j * columns + left + c);
+      sums[k] = totals[b] - totals[a];
+      sums[k + 1] = totals[b + 1] - totals[a + 1];
+      sums[k + 2] = totals[b + 2] - totals[a + 2];
+      sums[k + 3] = totals[b + 3] - totals[a + 3];
+    }
   }
 }
 
@@ -413,11 +458,16 @@ export function* smoothCells(cells: Cells, sigma: number): Kernel<void> {
   const wide = Math.round((Math.sqrt((12 * sigma * sigma) / PASSES + 1) - 1) / 2);
   const radius = Math.min(wide, Math.max(columns, rows));
   if (radius === 0) return;
-  const line = new Float32Array(CHANNELS * Math.max(columns, rows));
+  const totals = new Float64Array(CHANNELS * Math.max(columns + 1, STRIP * (rows + 1)));
+  const starts = new Int32Array(STRIP);
+  const ends = new Int32Array(STRIP);
   for (let pass = 0; pass < PASSES; pass++) {
-    for (let j = 0; j < rows; j++) boxLine(sums, line, j * columns, 1, columns, radius, labels);
+    totals.fill(0, 0, CHANNELS);
+    for (let j = 0; j < rows; j++) boxRow(sums, totals, j * columns, columns, radius, labels);
     yield (pass + 0.5) / PASSES;
-    for (let i = 0; i < columns; i++) boxLine(sums, line, i, columns, rows, radius, labels);
+    totals.fill(0, 0, CHANNELS * STRIP);
+    for (let left = 0; left < columns; left += STRIP)
+      boxColumns(cells, totals, left, radius, starts, ends);
     yield (pass + 1) / PASSES;
   }
 }

@@ -4,10 +4,17 @@
  */
 import {
   bandsOf,
+  directionField,
+  edgesOf,
   histogramOf,
   lightnessPlane,
+  massesOf,
+  outlinesOf,
   reduceKernel,
+  reservesOf,
+  squaredDistances,
   squint,
+  structureTensor,
   suggestThresholds,
 } from 'tonewell/core';
 import { lab65 } from 'culori';
@@ -209,6 +216,110 @@ const rows = {
       0,
     );
     return { times: { ...times, ...slow } };
+  },
+
+  async structure() {
+    const [width, height] = [1732, 1155];
+    const plane = lightnessPlane({ width, height, data: scene(width, height) });
+    await loadOpenCv();
+    const source = matOf(height, width, cv.CV_8UC1, plane.data);
+    const [dx, dy, xx, xy, yy] = Array.from({ length: 5 }, () => new cv.Mat());
+    // Products of Sobel derivatives, averaged by a Gaussian as broad as ours: half the scale.
+    const theirs = (sigma) => () => {
+      cv.Sobel(source, dx, cv.CV_32F, 1, 0);
+      cv.Sobel(source, dy, cv.CV_32F, 0, 1);
+      cv.multiply(dx, dx, xx);
+      cv.multiply(dx, dy, xy);
+      cv.multiply(dy, dy, yy);
+      for (const mat of [xx, xy, yy]) cv.GaussianBlur(mat, mat, new cv.Size(0, 0), sigma);
+    };
+    const times = await interleaved(
+      {
+        tensor: () => void structureTensor(plane, { scalePx: 32 }),
+        field: () => void directionField(plane, { scalePx: 32 }),
+        fine: () => void structureTensor(plane, { scalePx: 8 }),
+        M: copying(plane.data.length),
+        opencv: theirs(16),
+        opencvFine: theirs(4),
+      },
+      5,
+    );
+    // The same directions: the doubled angle of both where OpenCV finds one direction.
+    theirs(16)();
+    const { angle } = directionField(plane, { scalePx: 32 });
+    let off = 0;
+    let count = 0;
+    for (let i = 0; i < angle.length; i += 997) {
+      const [a, b, c] = [xx.data32F[i], xy.data32F[i], yy.data32F[i]];
+      if (Math.hypot(a - c, 2 * b) < 0.5 * (a + c)) continue;
+      const theirAngle = (90 * Math.atan2(-2 * b, c - a)) / Math.PI;
+      const turn = Math.abs(angle[i] - theirAngle) % 180;
+      off += Math.min(turn, 180 - turn);
+      count++;
+    }
+    return { times, off: count > 0 ? off / count : undefined, count };
+  },
+
+  async distance() {
+    const [width, height] = [2309, 1732];
+    const plane = lightnessPlane({ width, height, data: scene(width, height) });
+    const [threshold] = suggestThresholds(histogramOf(plane), 2);
+    const mask = plane.data.map((code) => (code > threshold ? 1 : 0));
+    await loadOpenCv();
+    const source = matOf(height, width, cv.CV_8UC1, mask);
+    const target = new cv.Mat();
+    const times = await interleaved(
+      {
+        ours: () => void squaredDistances(mask, width, height),
+        M: copying(mask.length),
+        opencv: () => cv.distanceTransform(source, target, cv.DIST_L2, cv.DIST_MASK_PRECISE),
+      },
+      7,
+    );
+    const squared = squaredDistances(mask, width, height);
+    for (let i = 0; i < mask.length; i += 211) {
+      if (Math.abs(Math.sqrt(squared[i]) - target.data32F[i]) > 0.01)
+        throw new Error(`Distance ${Math.sqrt(squared[i])} and ${target.data32F[i]} differ`);
+    }
+    return { times };
+  },
+
+  async outlines() {
+    const [width, height] = [2309, 1732];
+    const plane = lightnessPlane({ width, height, data: scene(width, height) });
+    const thresholds = suggestThresholds(histogramOf(plane), 5);
+    const masses = massesOf(plane, { thresholds, brushPx: 48 });
+    await loadOpenCv();
+    // Each region's own contours, then Douglas-Peucker on each: borders are cut twice and neighbours do not meet.
+    const source = new cv.Mat(height, width, cv.CV_32SC1);
+    source.data32S.set(masses.labels.map((label) => label + 1));
+    const theirs = () => {
+      const contours = new cv.MatVector();
+      const hierarchy = new cv.Mat();
+      const around = source.clone();
+      cv.findContours(around, contours, hierarchy, cv.RETR_CCOMP, cv.CHAIN_APPROX_SIMPLE);
+      const simple = new cv.Mat();
+      for (let i = 0; i < contours.size(); i++) {
+        const contour = contours.get(i);
+        cv.approxPolyDP(contour, simple, 1.5, true);
+        contour.delete();
+      }
+      const count = contours.size();
+      for (const made of [contours, hierarchy, around, simple]) made.delete();
+      return count;
+    };
+    if (theirs() < masses.regions.length / 2) throw new Error('OpenCV finds other regions');
+    const times = await interleaved(
+      {
+        ours: () => void outlinesOf(masses),
+        M: copying(masses.labels.byteLength),
+        opencv: () => void theirs(),
+        edges: () => void edgesOf(masses, plane),
+        reserves: () => void reservesOf(masses, { brushPx: 48 }),
+      },
+      7,
+    );
+    return { times, regions: masses.regions.length };
   },
 };
 

@@ -120,6 +120,76 @@ export const rows = {
     ];
   },
 
+  async structure({ kernel }) {
+    const { times, off, count } = await kernel('structure');
+    const { tensor, field, fine, M, opencv, opencvFine } = times;
+    return [
+      {
+        work: 'structure tensor, all octaves, scale 32, 2 MP',
+        ours: tensor,
+        M,
+        beside: 'OpenCV.js, Sobel products, Gaussian of 16',
+        its: opencv,
+        goal: '<= 0.15 x its',
+        value: tensor / opencv,
+        limit: 0.15,
+      },
+      {
+        work: '  the same and directions at every pixel',
+        ours: field,
+        beside: 'OpenCV.js, without directions',
+        its: opencv,
+      },
+      {
+        work: '  scale 8',
+        ours: fine,
+        beside: 'OpenCV.js, Gaussian of 4',
+        its: opencvFine,
+        goal: 'none: no quarter size',
+      },
+      {
+        work:
+          count > 0
+            ? `  ${off.toFixed(1)} degrees apart at ${count} coherent places`
+            : '  no coherent places to compare',
+      },
+    ];
+  },
+
+  async distance({ kernel }) {
+    const { times } = await kernel('distance');
+    return [
+      {
+        work: 'exact distance transform, 4 MP',
+        ours: times.ours,
+        M: times.M,
+        beside: 'OpenCV.js, DIST_MASK_PRECISE',
+        its: times.opencv,
+        goal: '<= 1 x its',
+        value: times.ours / times.opencv,
+        limit: 1,
+      },
+    ];
+  },
+
+  async outlines({ kernel }) {
+    const { times, regions } = await kernel('outlines');
+    return [
+      {
+        work: `outlines of ${regions} masses, shared borders, 4 MP`,
+        ours: times.ours,
+        M: times.M,
+        beside: 'OpenCV.js, contours and approxPolyDP, borders twice',
+        its: times.opencv,
+        goal: '<= 1 x its',
+        value: times.ours / times.opencv,
+        limit: 1,
+      },
+      { work: '  their edges', ours: times.edges },
+      { work: '  their reserves', ours: times.reserves },
+    ];
+  },
+
   async first({ page }) {
     const { times, put, exact, size, fileBytes } = await page((tab) =>
       tab.evaluate('bench.first(7)'),
