@@ -2,13 +2,19 @@ import { byRows, type Kernel } from '../base/kernel.js';
 import type { Lab, Pixels } from '../base/types.js';
 import { labOfLinear, LINEAR_OF_SRGB } from '../colour/index.js';
 import { lightnessKernel } from '../picture/index.js';
-import { passagesKernel, type Mark, type Masses } from '../mass/index.js';
+import { passagesKernel, reservesKernel, type Mark, type Masses } from '../mass/index.js';
 import {
   assignSwatches,
+  keptMarks,
+  orderOfWork,
+  reconcileSteps,
   rehearseKernel,
+  type KeptMark,
+  type Plan,
   type RehearsedMark,
   type RehearsedPart,
   type SoftBorder,
+  type WorkStep,
 } from '../plan/index.js';
 import type { Board } from '../swatch/index.js';
 import { stepBackPixelsKernel } from '../value/index.js';
@@ -37,6 +43,8 @@ export interface RehearsalInput extends MassesInput {
 export interface RehearsalJobs {
   /** `parts` and `bare` tell how many parts there are and how many of them have no swatch yet. */
   rehearsal: { in: RehearsalInput; out: Display & { parts: number; bare: number } };
+  /** The order of work with what the painter made of the plan's own steps, and the marks that are kept, in pixels of the masses. */
+  order: { in: MassesInput & { plan: Plan }; out: { steps: WorkStep[]; marks: KeptMark[] } };
 }
 
 /** How broad a lost edge is drawn at least, in widths of the brush: one wash. Our own choice. */
@@ -46,6 +54,19 @@ const RUN_WIDTH = 0.35;
 
 export function rehearsalHandlers(workshop: Workshop): Handlers<RehearsalJobs> {
   return {
+    order: async (input, watch) => {
+      const found = await massesFor(input, workshop, watch);
+      const { masses, pxPerMm } = found;
+      const { edges } = await edgesFor(found, watch);
+      const brushPx = input.brushMm * pxPerMm;
+      const reserves = input.bare
+        ? await sliced(reservesKernel(masses, { brushPx }), watch, 'reserves')
+        : [];
+      const { plan } = input;
+      const steps = reconcileSteps(plan.steps, orderOfWork(plan, masses, { edges, reserves }));
+      return { steps, marks: keptMarks(plan, masses) };
+    },
+
     rehearsal: async (input, watch) => {
       const found = await massesFor(input, workshop, watch);
       const { masses, overrules, pxPerMm } = found;
