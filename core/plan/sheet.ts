@@ -196,7 +196,7 @@ function* sheetSlices(
     picture,
     steps,
     size: SHEET_SIZES[paper],
-    title: plan.title.trim() || words.of('sheet.untitled'),
+    title: plan.title.trim() || words.of('page.untitled'),
     parts: {
       hatching: true,
       outlines: true,
@@ -241,7 +241,7 @@ function page(
       stroke: '#000',
       'stroke-width': 0.2,
     }) +
-    wrapped(words.of('sheet.rule'), width - 2 * MARGIN - 106, 2.2)
+    wrapped(words.of('page.rule'), width - 2 * MARGIN - 106, 2.2)
       .map((line, i) => text(line, MARGIN + 104, y - 1.2 + 2.8 * i, 2.2))
       .join('');
   return tag(
@@ -286,14 +286,14 @@ function firstPage(making: Making): { page: string; left: Block[] } {
   const keyY = TOP + sizeOf(placed).height + 5;
   const listTop = keyY + 4.6 * key.length + 1.5;
   const flow = flowedOnFirst(making, listTop, bottom - 3);
-  const more = flow.left.length > 0 ? text(words.of('sheet.order-more'), MARGIN, bottom, 2.3) : '';
+  const more = flow.left.length > 0 ? text(words.of('page.order-more'), MARGIN, bottom, 2.3) : '';
   const times = true1 / scale;
   const lines = [
     times > 1.0005
-      ? words.of('sheet.scale', { times: words.number(times, 2) })
-      : words.of('sheet.scale-true'),
-    ...(options.mirrored ? [words.of('sheet.mirrored')] : []),
-    ...(options.squaresMm ? [words.of('sheet.squares', { mm: options.squaresMm })] : []),
+      ? words.of('page.scale', { times: words.number(times, 2) })
+      : words.of('page.scale-true'),
+    ...(options.mirrored ? [words.of('page.mirrored')] : []),
+    ...(options.squaresMm ? [words.of('page.squares', { mm: options.squaresMm })] : []),
   ];
   const inside =
     text(oneLine(title, inner, 5.2), MARGIN, 15, 5.2, { 'font-weight': 'bold' }) +
@@ -325,13 +325,13 @@ function factsLine(plan: Plan, words: SheetWords): string {
   const figures = {
     width: widthMm,
     height: heightMm,
-    way: words.of(`sheet.way-${plan.way ?? 'direct'}`),
+    way: words.of(`page.way-${plan.way ?? 'direct'}`),
   };
-  if (!brush) return words.of('sheet.facts-plain', figures);
+  if (!brush) return words.of('page.facts-plain', figures);
   const { name, tipMm, pressedMm } = brush;
-  return words.of('sheet.facts', {
+  return words.of('page.facts', {
     ...figures,
-    brush: words.of('sheet.brush', { name, tip: tipMm, pressed: pressedMm }),
+    brush: words.of('page.brush', { name, tip: tipMm, pressed: pressedMm }),
   });
 }
 
@@ -359,7 +359,7 @@ function keyLines({ picture, parts, words, options }: Making, width: number): Ke
     borders.some(({ regions }) => (kinds.get(regions.join(' ')) ?? 'hard') === kind);
   const items: KeyItem[] = [];
   const add = (when: boolean, key: string, sign: KeyItem['sign']): void => {
-    if (when) items.push({ words: words.of(`sheet.key-${key}`), sign });
+    if (when) items.push({ words: words.of(`page.key-${key}`), sign });
   };
   add(parts.outlines && has('hard'), 'hard', line());
   add(parts.outlines && has('soft'), 'soft', line('1.4 1.2'));
@@ -440,8 +440,8 @@ function bandRows({ plan, masses, words }: Making): BandRow[] {
       band,
       name: of.name,
       lines: [
-        words.of('sheet.band-values', { low: value(of.floor), high: value(of.ceiling) }),
-        words.of('sheet.band-share', {
+        words.of('page.band-values', { low: value(of.floor), high: value(of.ceiling) }),
+        words.of('page.band-share', {
           from: words.number(of.floor, 0),
           to: words.number(of.ceiling, 0),
           share,
@@ -450,20 +450,20 @@ function bandRows({ plan, masses, words }: Making): BandRow[] {
           ? [
               recipe.parts
                 .map(({ tube, parts }) =>
-                  words.of('sheet.recipe-part', {
+                  words.of('page.recipe-part', {
                     parts,
                     tube: words.find(`tube.${tube}`) ?? tubeOf(tube)?.name ?? tube,
                   }),
                 )
-                .join(words.of('sheet.recipe-join')),
+                .join(words.of('page.recipe-join')),
             ]
           : []),
       ],
     };
   });
   const paper: BandRow = {
-    name: words.of('sheet.paper-band'),
-    lines: [words.of('sheet.paper-value', { value: value(plan.paper.lightness) })],
+    name: words.of('page.paper-band'),
+    lines: [words.of('page.paper-value', { value: value(plan.paper.lightness) })],
   };
   return [...rows, ...(plan.paperLimit === undefined ? [] : [paper])].reverse();
 }
@@ -471,8 +471,8 @@ function bandRows({ plan, masses, words }: Making): BandRow[] {
 function valueTable(making: Making, x: number, top: number, bottom: number): string {
   const { words, masses } = making;
   const rows = bandRows(making);
-  const heading = text(words.of('sheet.values'), x, top + 3, 3.2, { 'font-weight': 'bold' });
-  const strip = wrapped(words.of('sheet.dabs-strip'), SIDE, 2.2).slice(0, 2);
+  const heading = text(words.of('page.values'), x, top + 3, 3.2, { 'font-weight': 'bold' });
+  const strip = wrapped(words.of('page.dabs-strip'), SIDE, 2.2).slice(0, 2);
   const start = top + 5 + 2.8 * strip.length + 1;
   const tall = Math.min(17, (bottom - start) / rows.length);
   const frame = { x: x + 11, width: 20 };
@@ -547,17 +547,17 @@ function listBlocks(making: Making, width: number): Block[] {
     above: 2.5,
     heading: true,
   });
-  const blocks: Block[] = [heading('sheet.order')];
+  const blocks: Block[] = [heading('page.order')];
   steps.forEach((step, i) => blocks.push(stepBlock(step, i, making, width)));
   const { marks, pxPerMm } = picture.said;
   if (marks.length > 0) {
     const sizes = marks.map(({ number, light, area }) =>
-      words.of(light ? 'sheet.mark-light' : 'sheet.mark-dark', {
+      words.of(light ? 'page.mark-light' : 'page.mark-dark', {
         number,
         mm: words.number((2 * Math.sqrt(area / Math.PI)) / pxPerMm, 1),
       }),
     );
-    blocks.push(heading('sheet.mark-sizes'), {
+    blocks.push(heading('page.mark-sizes'), {
       lines: wrapped(sizes.join(' · '), width, 2.3).map((line) => ({
         words: line,
         size: 2.3,
@@ -571,11 +571,11 @@ function listBlocks(making: Making, width: number): Block[] {
     ...(masks ? [words.of('order.hint-masking')] : []),
     ...(options.cautions ?? []),
     ...(masks || plan.board.swatches.length > 0 || (plan.shelf ?? []).length > 0
-      ? [words.of('sheet.caution-label')]
+      ? [words.of('page.caution-label')]
       : []),
   ];
   if (cautions.length > 0) {
-    blocks.push(heading('sheet.cautions'));
+    blocks.push(heading('page.cautions'));
     for (const caution of cautions)
       blocks.push({
         lines: wrapped(caution, width, TYPE).map((line) => ({
@@ -725,7 +725,7 @@ function listPage(
     { x: MARGIN, y: 20, width: wide, bottom },
     { x: MARGIN + wide + GAP, y: 20, width: wide, bottom },
   ]);
-  const head = `${title} · ${words.of('sheet.order-on')}`;
+  const head = `${title} · ${words.of('page.order-on')}`;
   return {
     page: page(
       making,
@@ -815,8 +815,8 @@ function tilePage(
   );
   const single = rows * columns === 1;
   const head = single
-    ? words.of('sheet.tile-whole', { title })
-    : words.of('sheet.tile', {
+    ? words.of('page.tile-whole', { title })
+    : words.of('page.tile', {
         title,
         part: row * columns + column + 1,
         parts: rows * columns,
@@ -824,9 +824,9 @@ function tilePage(
         column: column + 1,
       });
   const notes = [
-    ...(options.mirrored ? [words.of('sheet.mirrored')] : []),
-    ...(options.squaresMm ? [words.of('sheet.squares', { mm: options.squaresMm })] : []),
-    ...(single ? [] : [words.of('sheet.tile-join', { mm: TILE_OVERLAP_MM })]),
+    ...(options.mirrored ? [words.of('page.mirrored')] : []),
+    ...(options.squaresMm ? [words.of('page.squares', { mm: options.squaresMm })] : []),
+    ...(single ? [] : [words.of('page.tile-join', { mm: TILE_OVERLAP_MM })]),
   ].join(' · ');
   const wide = size[0] - 2 * MARGIN;
   return page(

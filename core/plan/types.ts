@@ -1,6 +1,8 @@
 import type { Crop, DistrustedSpot, Lab, Loop, Overrule, Spot, Step } from '../base/types.js';
 import type { Recipe } from '../paint/types.js';
-import type { Board } from '../swatch/types.js';
+import type { Board, Dab } from '../swatch/types.js';
+
+export type { Dab };
 
 /** The sheet that is painted on. */
 export interface PlanPaper {
@@ -140,29 +142,6 @@ export interface ShelfTube {
   /** The range the factor is known to lie in. */
   loadLow?: number;
   loadHigh?: number;
-}
-
-/** A dab that was read from paper. */
-export interface Dab {
-  /** Unique among the dabs. */
-  id: string;
-  /** The day it was read: `2026-01-31`. */
-  date: string;
-  /** CIELAB on paper of L* 95, D65, 2 degree observer. */
-  lab: Lab;
-  /** Standard deviation of L* within the dab. */
-  spread: number;
-  /** Half the width of the L* range in which its lightness is known to lie. */
-  uncertainty: number;
-  /** What it was mixed from, if noted. */
-  recipe?: Recipe;
-  /** Its wetness when it was read; dry when absent. */
-  wet?: 'shining' | 'satin' | 'damp';
-  /** The id of the same dab read in another state. */
-  same?: string;
-  /** The band it was painted for. */
-  band?: number;
-  note?: string;
 }
 
 /** What one check of the painting found. */

@@ -4,6 +4,7 @@ import type { PhotoReport } from '../picture/index.js';
 import type { CheckJobs } from './check-jobs.js';
 import type { Display, PictureInput, Reading, Tones, TonesInput, WorkingCopy } from './inputs.js';
 import type { MassJobs } from './mass-jobs.js';
+import type { PageJobs } from './page-jobs.js';
 import type { PaintJobs } from './paint-jobs.js';
 import type { RehearsalJobs } from './rehearsal-jobs.js';
 import type { SheetJobs } from './sheet-jobs.js';
@@ -11,7 +12,7 @@ import type { SheetJobs } from './sheet-jobs.js';
 export type * from './inputs.js';
 
 /** Every job: what it takes and what it gives. */
-export interface Jobs extends MassJobs, PaintJobs, SheetJobs, CheckJobs, RehearsalJobs {
+export interface Jobs extends MassJobs, PaintJobs, SheetJobs, CheckJobs, RehearsalJobs, PageJobs {
   /** Makes the exact working copy. */
   working: { in: TonesInput; out: WorkingCopy };
   /** Lightness and counts again, after the sitter's loop or a distrusted spot changed. */

@@ -43,6 +43,7 @@ import {
 } from './raster.js';
 import { checkHandlers } from './check-jobs.js';
 import { massHandlers } from './mass-jobs.js';
+import { pageHandlers } from './page-jobs.js';
 import { paintHandlers } from './paint-jobs.js';
 import { rehearsalHandlers } from './rehearsal-jobs.js';
 import { sheetHandlers } from './sheet-jobs.js';
@@ -310,6 +311,7 @@ export class Service {
     ...sheetHandlers(this.#workshop),
     ...checkHandlers(this.#workshop),
     ...rehearsalHandlers(this.#workshop),
+    ...pageHandlers(this.#workshop),
 
     working: async (input, watch) => {
       const { pixels, plane, histogram } = await this.#tones(input, watch);

@@ -65,7 +65,7 @@ describe('the sheet', () => {
     // 10 x 4 pixels on 150 mm: 150 x 60 mm.
     const page = planSheet(plan(), masses);
     expect(frameOf(page)).toMatchObject({ width: 150, height: 60 });
-    expect(texts(page)).toContain(SHEET_STRINGS['sheet.scale-true']);
+    expect(texts(page)).toContain(SHEET_STRINGS['page.scale-true']);
     const large = planSheet(
       plan({ paper: { widthMm: 380, heightMm: 152, lightness: 95 } }),
       masses,
@@ -89,7 +89,7 @@ describe('the sheet', () => {
   });
 
   it('writes the words and numbers of another language', () => {
-    const strings = { 'sheet.order': 'Reihenfolge', 'sheet.scale': 'Ein Millimeter sind {times}' };
+    const strings = { 'page.order': 'Reihenfolge', 'page.scale': 'Ein Millimeter sind {times}' };
     const words = texts(
       planSheet(plan({ paper: { widthMm: 475, heightMm: 190, lightness: 95 } }), masses, {
         strings,
@@ -161,7 +161,7 @@ describe('the sheet', () => {
     }));
     const pages = planSheets(plan(), masses, { order: steps });
     const words = pages.map(texts);
-    expect(words[0]).toContain(SHEET_STRINGS['sheet.order-more']);
+    expect(words[0]).toContain(SHEET_STRINGS['page.order-more']);
     const all = words.flat().join('\n');
     for (let i = 0; i < 120; i++) expect(all).toContain(`${i + 1} own step ${i} `);
     // 119 of 3 times "and on", one of 400, however their lines are broken.
@@ -224,7 +224,7 @@ describe('edges, reserves, choices', () => {
       show: { hatching: false, marks: false, reserves: false, outlines: false, numbers: false },
     });
     expect(without).not.toContain('clip-path');
-    expect(texts(without)).not.toContain(SHEET_STRINGS['sheet.key-light-mark']);
+    expect(texts(without)).not.toContain(SHEET_STRINGS['page.key-light-mark']);
   });
 
   it('draws transfer squares of the wanted size on the paper', () => {

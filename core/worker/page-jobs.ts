@@ -1,0 +1,95 @@
+import {
+  checkedSteps,
+  keptMarks,
+  orderOfWork,
+  planSheetsKernel,
+  reconcileSteps,
+  type KeptMark,
+  type Plan,
+  type PlanSheetOptions,
+  type WorkStep,
+} from '../plan/index.js';
+import {
+  outlinesKernel,
+  reservesKernel,
+  type Edge,
+  type Masses,
+  type Outline,
+  type Reserve,
+} from '../mass/index.js';
+import { directionKernel, strokesKernel, type Arrow } from '../stroke/index.js';
+import { edgesFor, massesFor, type MassesInput } from './mass-jobs.js';
+import { sliced, type Watch } from './slices.js';
+import type { Handlers, Workshop } from './workshop.js';
+
+/** What is printed. */
+export interface PagesInput extends MassesInput {
+  plan: Plan;
+  /** Paper, words and choices; the drawing's own parts are worked out. */
+  options: Omit<PlanSheetOptions, 'outlines' | 'edges' | 'arrows' | 'reserves' | 'order'>;
+  /** Whether strokes are drawn. */
+  strokes: boolean;
+}
+
+/** The printed plan. */
+export interface PageJobs {
+  /** The pages as SVG, the steps with what the painter made of the plan's own, and the marks that are kept. */
+  pages: { in: PagesInput; out: { pages: string[]; steps: WorkStep[]; marks: KeptMark[] } };
+}
+
+/** What is drawn, kept while only steps, words and choices change. */
+interface Drawing {
+  masses: Masses;
+  outlines: Outline[];
+  edges: Edge[];
+  reserves: Reserve[];
+  arrows?: Arrow[];
+}
+
+async function drawingOf(input: PagesInput, workshop: Workshop, watch: Watch): Promise<Drawing> {
+  const { picture, strokes, plan: _plan, options: _options, ...asked } = input;
+  const key = `${picture} drawing ${JSON.stringify(asked)}`;
+  const kept = workshop.cache.get<Drawing>(key);
+  if (kept && (kept.arrows || !strokes)) return kept;
+  const found = await massesFor(input, workshop, watch);
+  const { masses, tree, overrules, pxPerMm } = found;
+  const brushPx = input.brushMm * pxPerMm;
+  const drawing: Drawing = kept ?? {
+    masses,
+    outlines: await sliced(outlinesKernel(masses), watch, 'outlines'),
+    edges: (await edgesFor(found, watch)).edges,
+    reserves: input.bare
+      ? await sliced(reservesKernel(masses, { brushPx }), watch, 'reserves')
+      : [],
+  };
+  if (strokes) {
+    const options = { scalePx: brushPx, masses };
+    const field = await sliced(directionKernel(tree.plane, options), watch, 'strokes');
+    const kernel = strokesKernel(masses, field, { brushPx, overrules });
+    drawing.arrows = (await sliced(kernel, watch, 'strokes')).arrows;
+  }
+  workshop.cache.set(key, drawing, 5 * masses.labels.length);
+  return drawing;
+}
+
+export function pageHandlers(workshop: Workshop): Handlers<PageJobs> {
+  return {
+    pages: async (input, watch) => {
+      const { plan, options } = input;
+      const { masses, outlines, edges, reserves, arrows } = await drawingOf(input, workshop, watch);
+      const facts = { edges, reserves };
+      const proposed = orderOfWork(plan, masses, facts);
+      const steps = checkedSteps(reconcileSteps(plan.steps, proposed), plan, masses, facts);
+      const kernel = planSheetsKernel(plan, masses, {
+        ...options,
+        outlines,
+        edges,
+        reserves,
+        order: steps,
+        arrows: input.strokes ? arrows : [],
+      });
+      const pages = await sliced(kernel, watch, 'pages');
+      return { pages, steps, marks: keptMarks(plan, masses) };
+    },
+  };
+}
