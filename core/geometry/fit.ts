@@ -11,8 +11,8 @@ import { expectNumber, outOfRange, wrongType } from '../base/check.js';
 /** Constants for 95 % efficiency at normal errors. */
 export const HUBER_K = 1.345;
 export const TUKEY_C = 4.685;
-/** Median of the absolute value of a standard normal number. */
-export const NORMAL_MAD = 0.6745;
+/** Median of the absolute value of a standard normal number: the normal quantile of 0.75. */
+export const NORMAL_MAD = 0.6744897501960817;
 
 /** Huber's weight of a residual of `u` scales. */
 export function huberWeight(u: number, k = HUBER_K): number {

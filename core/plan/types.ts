@@ -1,5 +1,4 @@
 import type { Crop, DistrustedSpot, Lab, Loop, Overrule, Spot, Step } from '../base/types.js';
-import type { Recipe } from '../paint/types.js';
 import type { Board, Dab } from '../swatch/types.js';
 
 export type { Dab };

@@ -3,6 +3,25 @@
  * handed in. Photographed test sheets read, the painter's own value card, and what all the dabs so far tell. Lightness is L* (0..100)
  * of dry paint.
  */
+export {
+  CARD_CODES,
+  certifyCard,
+  type CardCode,
+  type CardOptions,
+  type CardReading,
+  type CardStep,
+  type CardVerdict,
+} from './card.js';
+export {
+  dabOf,
+  HABIT_CODES,
+  habitsOf,
+  provenMixes,
+  searchDabs,
+  type DabSearch,
+  type HabitCode,
+  type ProvenMix,
+} from './dabs.js';
 export { judgeBoard, SWATCH_CODES, type SwatchCode } from './judge.js';
 export {
   lacksOf,

@@ -83,3 +83,26 @@ export interface BoardVerdict {
    */
   gaps: number[];
 }
+
+/** A dab that was read from paper. */
+export interface Dab {
+  /** Unique among the dabs. */
+  id: string;
+  /** The day it was read: `2026-01-31`. */
+  date: string;
+  /** CIELAB on paper of L* 95, D65, 2 degree observer. */
+  lab: Lab;
+  /** Standard deviation of L* within the dab. */
+  spread: number;
+  /** Half the width of the L* range in which its lightness is known to lie. */
+  uncertainty: number;
+  /** What it was mixed from, if noted. */
+  recipe?: Recipe;
+  /** Its wetness when it was read; dry when absent. */
+  wet?: 'shining' | 'satin' | 'damp';
+  /** The id of the same dab read in another state. */
+  same?: string;
+  /** The band it was painted for. */
+  band?: number;
+  note?: string;
+}
