@@ -51,3 +51,4 @@ export {
   type PassageOptions,
   type Passages,
 } from './passages.js';
+export { accentsKernel, accentsOf, type Accent, type AccentOptions } from './accents.js';

@@ -86,8 +86,6 @@ function lean([L, a, b]: Lab): Lab {
 /** The parts of the masses while they are merged. */
 class LeanGraph {
   readonly #parent: Int32Array;
-  /** Changes with each merge, so that what was offered before is known as old. */
-  readonly #stamp: Int32Array;
   /** Border lengths to neighbours in the same mass. */
   readonly #near: Map<number, number>[];
   readonly area: Float64Array;
@@ -102,7 +100,6 @@ class LeanGraph {
   ) {
     const { count } = cells;
     this.#parent = Int32Array.from({ length: count }, (_, i) => i);
-    this.#stamp = new Int32Array(count);
     this.area = cells.area.slice();
     this.#sums = new Float64Array(3 * count);
     this.#border = (WORTH * WORTH * brushPx) / 4;
@@ -161,30 +158,43 @@ class LeanGraph {
       back.set(root, near.get(other)!);
     }
     this.#near[gone] = new Map();
-    this.#stamp[root]++;
     return root;
   }
 
-  /** Merges neighbours, by least rise, as long as that lowers the sum. */
+  /**
+   * Merges neighbours, by least rise, as long as that lowers the sum. A rise is looked at again when its turn comes, and all that are left
+   * once more at the end of a round.
+   */
   *economise(): Kernel<void> {
-    const heap = new Heap();
-    const offers: { a: number; b: number; stamps: number }[] = [];
-    const offer = (a: number, b: number, length: number): void => {
-      const rise = this.#rise(a, b, length);
-      if (rise >= 0) return;
-      heap.push(rise, offers.length);
-      offers.push({ a, b, stamps: this.#stamp[a] + this.#stamp[b] });
-    };
-    this.#near.forEach((near, a) => {
-      for (const [b, length] of near) if (a < b) offer(a, b, length);
-    });
-    for (let turn = 0; heap.size > 0; turn++) {
-      const { a, b, stamps } = offers[heap.pop()];
-      if (turn % 512 === 0) yield turn / (turn + heap.size + 1);
-      if (!this.isRoot(a) || !this.isRoot(b)) continue;
-      if (this.#stamp[a] + this.#stamp[b] !== stamps) continue;
-      const root = this.#merge(a, b);
-      for (const [other, length] of this.#near[root]) offer(root, other, length);
+    for (let merged = true; merged;) {
+      merged = false;
+      const heap = new Heap();
+      const pairs: number[] = [];
+      for (let a = 0; a < this.#near.length; a++) {
+        for (const [b, length] of this.#near[a]) {
+          if (b < a) continue;
+          const rise = this.#rise(a, b, length);
+          if (rise >= 0) continue;
+          heap.push(rise, pairs.length);
+          pairs.push(a, b);
+        }
+      }
+      for (let turn = 1; heap.size > 0; turn++) {
+        if (turn % 512 === 0) yield turn / (turn + heap.size);
+        const key = heap.least;
+        const pair = heap.pop();
+        const a = this.find(pairs[pair]);
+        const b = this.find(pairs[pair + 1]);
+        if (a === b) continue;
+        const rise = this.#rise(a, b, this.#near[a].get(b)!);
+        if (rise >= 0) continue;
+        if (rise > key && rise > heap.least) {
+          heap.push(rise, pair);
+          continue;
+        }
+        this.#merge(a, b);
+        merged = true;
+      }
     }
   }
 
@@ -278,6 +288,7 @@ export function* passagesKernel(
     passage.lab = labOfXyz([mean(0), mean(1), mean(2)]);
   }
   const labels = new Int32Array(width * height);
+  const slice = Math.max(1, Math.floor((1 << 17) / width));
   const right = new Int32Array(passages.length);
   const bottom = new Int32Array(passages.length);
   for (let y = 0; y < height; y++) {
@@ -290,6 +301,7 @@ export function* passagesKernel(
       if (x > right[id]) right[id] = x;
       if (y > bottom[id]) bottom[id] = y;
     }
+    if (y % slice === 0) yield 0.9 + (0.05 * y) / height;
   }
   yield 0.95;
   const cap = Math.max(1, Math.min(64, Math.floor(brushPx)));

@@ -1,5 +1,6 @@
 import {
   completeBucketKernel,
+  fitTube,
   findMixesKernel,
   mixFamilyKernel,
   shelfRangeKernel,
@@ -14,8 +15,12 @@ import {
   type MixTarget,
   type ShelfOptions,
   type ShelfRange,
+  type TintReading,
+  type TubeFit,
 } from '../paint/index.js';
 import type { Reason } from '../base/reason.js';
+import { accentsKernel, passagesKernel, type Accent, type Passages } from '../mass/index.js';
+import { massesFor, type MassesInput } from './mass-jobs.js';
 import { sliced } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
 
@@ -30,11 +35,17 @@ export interface PaintJobs {
   family: { in: FamilyOptions; out: Mix[] };
   /** The leans a bucket lacks, and mixes for them. Needs no picture. */
   complete: { in: { bucket: Bucket; tubes: string[]; options?: CompleteOptions }; out: Completion };
+  /** The masses' passages; pixels are of the working copy of the crop. */
+  passages: { in: MassesInput; out: Passages };
+  /** Accents, in the pixels of the masses. */
+  accents: { in: MassesInput; out: Accent[] };
+  /** How strong the painter's own tube is, from dabs of it alone. Needs no picture. */
+  fit: { in: { tube: string; readings: TintReading[]; paper?: Float64Array }; out: TubeFit };
   /** What a shelf reaches: its darkest mix and the palest wash that tells from the paper. Needs no picture. */
   shelf: { in: { tubes: string[]; options?: ShelfOptions }; out: ShelfRange };
 }
 
-export function paintHandlers(_workshop: Workshop): Handlers<PaintJobs> {
+export function paintHandlers(workshop: Workshop): Handlers<PaintJobs> {
   return {
     mixes: async ({ target, options }, watch) => {
       const mixes = await sliced(findMixesKernel(target, options), watch, 'mixes');
@@ -49,6 +60,22 @@ export function paintHandlers(_workshop: Workshop): Handlers<PaintJobs> {
 
     complete: async ({ bucket, tubes, options }, watch) =>
       sliced(completeBucketKernel(bucket, tubes, options), watch, 'complete'),
+
+    passages: async (input, watch) => {
+      const { masses, overrules, pxPerMm } = await massesFor(input, workshop, watch);
+      const { pixels } = await workshop.working(input, watch);
+      const brushPx = input.brushMm * pxPerMm;
+      return sliced(passagesKernel(pixels, masses, { brushPx, overrules }), watch, 'passages');
+    },
+
+    accents: async (input, watch) => {
+      const { masses, pxPerMm } = await massesFor(input, workshop, watch);
+      const { pixels } = await workshop.working(input, watch);
+      const options = { thresholds: input.thresholds, brushPx: input.brushMm * pxPerMm };
+      return sliced(accentsKernel(pixels, masses, options), watch, 'accents');
+    },
+
+    fit: async ({ tube, readings, paper }) => fitTube(tube, readings, { paper }),
 
     shelf: async ({ tubes, options }, watch) =>
       sliced(shelfRangeKernel(tubes, options), watch, 'shelf'),
