@@ -93,51 +93,68 @@ function upward(out: Int32Array, width: number, from: number, to: number): void 
 class Envelope {
   /** Column of the foot of each parabola that shows, and its height there. */
   readonly #feet: Int32Array;
-  readonly #heights: Float64Array;
+  readonly #heights: Int32Array;
   /** First column at which each of them is the lowest. */
   readonly #starts: Int32Array;
 
   constructor(readonly width: number) {
     this.#feet = new Int32Array(width);
-    this.#heights = new Float64Array(width);
+    this.#heights = new Int32Array(width);
     this.#starts = new Int32Array(width);
   }
 
-  /** Turns a row of column distances into squared distances, in place. */
+  /** Turns a row of column distances into squared distances, in place. Nothing beyond a 0 is nearer than it. */
   alongRow(out: Int32Array, row: number, far: number): void {
     const { width } = this;
+    for (let x = 0; x < width; x++) {
+      if (out[row + x] === 0) continue;
+      const from = x;
+      do x++;
+      while (x < width && out[row + x] !== 0);
+      this.#alongRun(out, row, from, x, far);
+    }
+  }
+
+  /** The columns `from..to`, none of them 0, between two zeros or the ends of the row. */
+  #alongRun(out: Int32Array, row: number, from: number, to: number, far: number): void {
     const feet = this.#feet;
     const heights = this.#heights;
     const starts = this.#starts;
+    const last = to < this.width ? to : to - 1;
     let top = -1;
-    for (let x = 0; x < width; x++) {
+    for (let x = from > 0 ? from - 1 : from; x <= last; x++) {
       const g = out[row + x];
       if (g >= far) continue;
       const height = g * g;
-      let start = 0;
+      // Parabolas that the new one is not above where they begin to be the lowest no longer show.
       while (top >= 0) {
-        const foot = feet[top];
-        // The first column at which the new parabola is lower than the one on top of the stack.
-        start = Math.floor((x * x - foot * foot + height - heights[top]) / (2 * (x - foot))) + 1;
-        if (start > starts[top]) break;
+        const own = starts[top] - x;
+        const other = starts[top] - feet[top];
+        if (own * own + height > other * other + heights[top]) break;
         top--;
-        start = 0;
       }
-      if (start >= width) continue;
+      let start = from;
+      if (top >= 0) {
+        const foot = feet[top];
+        // The first column at which the new parabola is the lower one.
+        const rise = (x - foot) * (x + foot) + height - heights[top];
+        start = Math.floor(rise / (2 * (x - foot))) + 1;
+        if (start >= to) continue;
+      }
       top++;
       feet[top] = x;
       heights[top] = height;
       starts[top] = start;
     }
     if (top < 0) {
-      out.fill(NO_DISTANCE, row, row + width);
+      out.fill(NO_DISTANCE, row + from, row + to);
       return;
     }
-    let end = width;
+    let end = to;
     for (; top >= 0; top--) {
       const foot = feet[top];
       const height = heights[top];
-      const start = Math.max(0, starts[top]);
+      const start = starts[top];
       for (let x = start; x < end; x++) out[row + x] = (x - foot) * (x - foot) + height;
       end = start;
     }

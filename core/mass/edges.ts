@@ -178,7 +178,7 @@ function smoothed(q: Float64Array, closed: boolean): Float64Array {
 /** Profiles in a stretch, at most. */
 const STRETCH = 8;
 /** Profiles between two masses, about, at most. */
-const MOST_PROFILES = 96;
+const MOST_PROFILES = 64;
 /** Samples in a pixel of a profile. */
 const FINE = 2;
 /** A step ends where the profile rises by less than this part of its steepest rise. */
@@ -255,24 +255,15 @@ class Gauge {
     const ends = [0, 0];
     for (const side of [-1, 1]) {
       const own = side < 0 ? a : b;
+      const stepX = (side * nx) / FINE;
+      const stepY = (side * ny) / FINE;
       for (let k = side < 0 ? 1 : 0; k <= reach; k++) {
-        const t = (side * k) / FINE;
-        const x = walk.x[i] + t * nx;
-        const y = walk.y[i] + t * ny;
+        const x = walk.x[i] + k * stepX;
+        const y = walk.y[i] + k * stepY;
         if (x < 0 || y < 0 || x >= width || y >= height) break;
-        const label = labels[Math.floor(y) * width + Math.floor(x)];
+        const label = labels[(y | 0) * width + (x | 0)];
         if (label !== own && (k > BORDER_PX * FINE || (label !== a && label !== b))) break;
-        const u = Math.max(0, Math.min(width - 1, x - 0.5));
-        const v = Math.max(0, Math.min(height - 1, y - 0.5));
-        const u0 = Math.floor(u);
-        const v0 = Math.floor(v);
-        const u1 = Math.min(width - 1, u0 + 1);
-        const v1 = Math.min(height - 1, v0 + 1);
-        const top =
-          data[v0 * width + u0] + (u - u0) * (data[v0 * width + u1] - data[v0 * width + u0]);
-        const low =
-          data[v1 * width + u0] + (u - u0) * (data[v1 * width + u1] - data[v1 * width + u0]);
-        profile[reach + side * k] = top + (v - v0) * (low - top);
+        profile[reach + side * k] = between(data, width, height, x - 0.5, y - 0.5);
         ends[side < 0 ? 0 : 1] = k;
       }
     }
@@ -339,6 +330,21 @@ class Gauge {
     for (let i = from; i <= to; i++) values[i] /= Math.max(1, counts[i]);
     return { values, from, to };
   }
+}
+
+/** The plane between four pixels, straight in both directions; beyond the outermost centres as there. */
+function between(data: Uint8Array, width: number, height: number, u: number, v: number): number {
+  if (u < 0) u = 0;
+  if (v < 0) v = 0;
+  const column = u | 0;
+  const row = v | 0;
+  const at = row * width + column;
+  const right = column + 1 < width ? at + 1 : at;
+  const down = row + 1 < height ? width : 0;
+  const fu = u - column;
+  const top = data[at] + fu * (data[right] - data[at]);
+  const low = data[at + down] + fu * (data[right + down] - data[at + down]);
+  return top + (v - row) * (low - top);
 }
 
 interface Mean {

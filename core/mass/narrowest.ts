@@ -81,39 +81,71 @@ export function* narrowestKernel(masses: Masses, region: Region, brushPx: number
   if (order.length === 0) return 0;
   const deepest = Math.sqrt(squared[order[0]]);
   const leastPart = Math.min(LEAST_PART * deepest, (brushPx / 4) * finer);
-  const parts = new Parts(squared.length);
-  const ring = [-width, -width + 1, 1, width + 1, width, width - 1, -1, -width - 1];
-  const roots: number[] = [];
-  for (let i = 0; i < order.length; i++) {
-    const at = order[i];
-    const level = Math.sqrt(squared[at]);
-    parts.add(at, level);
-    // Sides of the point that stand above the level; those that hang together about it count once.
-    roots.length = 0;
-    for (let side = 0; side < 8; side += 2) {
-      if (!parts.has(at + ring[side])) continue;
-      const before = (side + 6) & 7;
-      const joined = parts.has(at + ring[before]) && parts.has(at + ring[(side + 7) & 7]);
-      if (!joined) roots.push(at + ring[side]);
-    }
-    if (roots.length === 0) {
-      // All four sides at once, or none.
-      if (parts.has(at + 1)) parts.join(at, at + 1);
-    } else {
-      for (const neighbour of roots) {
-        const own = parts.rootOf(at);
-        const other = parts.rootOf(neighbour);
-        if (own === other) return widthOf(level);
-        const swell = Math.min(parts.peakOf(own), parts.peakOf(other));
-        const isWaist =
-          swell >= SWELLS * level && swell - level >= SWELLS_PX * finer && swell >= leastPart;
-        if (isWaist) return widthOf(level);
-        parts.join(own, other);
-      }
-    }
-    if ((i & 65535) === 65535) yield 0.6 + (0.4 * i) / order.length;
+  const rise = new Rise(squared, width, leastPart, finer);
+  const slice = 1 << 15;
+  for (let from = 0; from < order.length; from += slice) {
+    const level = rise.through(order, from, Math.min(order.length, from + slice));
+    if (level > 0) return widthOf(level);
+    yield 0.6 + (0.4 * from) / order.length;
   }
   return widthOf(deepest);
+}
+
+/** The water level as it falls. */
+class Rise {
+  readonly #parts: Parts;
+  /** The eight neighbours in turn, the sides at even places. */
+  readonly #ring: Int32Array;
+
+  constructor(
+    readonly squared: Int32Array,
+    width: number,
+    readonly leastPart: number,
+    readonly finer: number,
+  ) {
+    this.#parts = new Parts(squared.length);
+    this.#ring = Int32Array.of(-width, -width + 1, 1, width + 1, width, width - 1, -1, -width - 1);
+  }
+
+  /** Lets the points `from..to` of the order rise. @returns the level of the first waist or bridge; 0 when there is none yet */
+  through(order: Int32Array, from: number, to: number): number {
+    const parts = this.#parts;
+    for (let i = from; i < to; i++) {
+      const at = order[i];
+      const level = Math.sqrt(this.squared[at]);
+      parts.add(at, level);
+      if (this.#closes(at, level)) return level;
+    }
+    return 0;
+  }
+
+  /** Joins a point to the parts at its sides. Sides that hang together about it count once. */
+  #closes(at: number, level: number): boolean {
+    const parts = this.#parts;
+    const ring = this.#ring;
+    let apart = false;
+    for (let side = 0; side < 8; side += 2) {
+      const neighbour = at + ring[side];
+      if (!parts.has(neighbour)) continue;
+      const hangsTogether =
+        parts.has(at + ring[(side + 6) & 7]) && parts.has(at + ring[(side + 7) & 7]);
+      if (hangsTogether) continue;
+      apart = true;
+      const own = parts.rootOf(at);
+      const other = parts.rootOf(neighbour);
+      if (own === other) return true;
+      const swell = Math.min(parts.peakOf(own), parts.peakOf(other));
+      const isWaist =
+        swell >= SWELLS * level &&
+        swell - level >= SWELLS_PX * this.finer &&
+        swell >= this.leastPart;
+      if (isWaist) return true;
+      parts.join(own, other);
+    }
+    // All sides at once hang together with each other: any of them will do.
+    if (!apart && parts.has(at + 1)) parts.join(at, at + 1);
+    return false;
+  }
 }
 
 /** The points inside, those farthest from the border first. */
