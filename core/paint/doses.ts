@@ -71,7 +71,7 @@ export function dosesOf(
       .sort((p, q) => q.spoons - p.spoons),
     total,
     water: waterTo(total, strength),
-    doublings: half(-Math.log2(strength)),
+    doublings: half(Math.log2(1 / strength)),
     rounding: best.rounding < 1e-9 ? 0 : best.rounding,
   };
 }
