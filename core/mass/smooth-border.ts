@@ -18,6 +18,9 @@ export const LEAST_SMOOTH = 0.6;
 const FREEDOM = [0, 0.25, 0.5, 1] as const;
 export const FREE = FREEDOM.length - 1;
 
+/** Corners of a line show where points are dropped more freely than this, pixels. */
+const MOST_DROP = 0.35;
+
 /** How a tolerance is shared out, in pixels. */
 export interface Room {
   /** Radius of the tube. */
@@ -32,7 +35,8 @@ export interface Room {
  */
 export function roomOf(tolerance: number): Room {
   const room = tolerance - CORNER_CUT - ROUNDING;
-  return { tube: 0.7 * room, drop: 0.3 * room };
+  const drop = Math.min(0.3 * room, MOST_DROP);
+  return { tube: room - drop, drop };
 }
 
 /** A border on its way to a line. */
