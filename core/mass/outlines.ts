@@ -6,8 +6,11 @@ import { GRID, SideGrid, sideLeftOf, sidesClash, type Sides } from './planar.js'
 import { LEAST_SMOOTH, roomOf, SmoothBorder, type Room } from './smooth-border.js';
 import type { Masses, Outline } from './types.js';
 
-/** How far a smoothed border may lie from the exact one, pixels, unless told otherwise. */
+/** How far a smoothed border may lie from the exact one at least, pixels, unless told otherwise. */
 export const OUTLINE_TOLERANCE_PX = 1.5;
+
+/** The same as a share of the picture's longer side: on a sheet of A4 0.3 mm, less than the line of a pencil. */
+const OUTLINE_TOLERANCE_SHARE = 1 / 1000;
 
 /** Farthest an outline may be asked to lie from the exact border, pixels. */
 const MOST_TOLERANCE = 100;
@@ -18,8 +21,8 @@ const LEAST_KEPT = 0.25;
 /** What {@link outlinesOf} may be told. */
 export interface OutlineOptions {
   /**
-   * Farthest an outline may lie from the exact border of the pixels, and that from the outline (Hausdorff distance): pixels, 0..100;
-   * {@link OUTLINE_TOLERANCE_PX} by default. Below 0.6 outlines stay on the pixels' corners.
+   * Farthest an outline may lie from the exact border of the pixels, and that from the outline (Hausdorff distance): pixels, 0..100. By
+   * default a thousandth of the longer side, but no less than {@link OUTLINE_TOLERANCE_PX}. Below 0.6 outlines stay on the pixels' corners.
    */
   tolerancePx?: number;
 }
@@ -47,9 +50,11 @@ export function outlinesOf(masses: Masses, options: OutlineOptions = {}): Outlin
 export function outlinesKernel(masses: Masses, options: OutlineOptions = {}): Kernel<Outline[]> {
   expectMasses('masses', masses);
   expectObject('options', options);
+  const { width, height } = masses.map;
+  const usual = Math.max(OUTLINE_TOLERANCE_PX, OUTLINE_TOLERANCE_SHARE * Math.max(width, height));
   const tolerance = expectNumber(
     'options.tolerancePx',
-    options.tolerancePx ?? OUTLINE_TOLERANCE_PX,
+    options.tolerancePx ?? Math.min(usual, MOST_TOLERANCE),
     0,
     MOST_TOLERANCE,
   );

@@ -163,6 +163,18 @@ describe('outlinesOf', () => {
       expect(hausdorff(masses, outline)).toBeLessThanOrEqual(1.5);
   });
 
+  it('tolerates a thousandth of the longer side where that is more', () => {
+    const masses = massesOfLabels(
+      Array.from({ length: 3000 * 12 }, (_, at) =>
+        Math.floor(at / 3000) + 0.5 > 6 + 3 * Math.sin((at % 3000) / 25) ? 1 : 0,
+      ),
+      3000,
+      12,
+    );
+    expect(outlinesOf(masses)).toEqual(outlinesOf(masses, { tolerancePx: 3 }));
+    expect(outlinesOf(wavyMasses())).toEqual(outlinesOf(wavyMasses(), { tolerancePx: 1.5 }));
+  });
+
   it('is the exact border when nothing is tolerated', () => {
     const masses = wavyMasses();
     for (const outline of outlinesOf(masses, { tolerancePx: 0 })) {
