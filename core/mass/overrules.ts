@@ -4,6 +4,7 @@ import { reason, type Reason } from '../base/reason.js';
 import type { Lightness, Spot } from '../base/types.js';
 import { componentsOf } from '../geometry/components.js';
 import { loopMask } from '../geometry/index.js';
+import { discWithin } from './room.js';
 import type { Segments } from './segment.js';
 import type {
   BandOverrule,
@@ -384,10 +385,11 @@ function lock(
   shapes: Shapes,
   { at, band, rings }: LockOverrule,
   bands: number,
-  leastArea: number,
+  brushPx: number,
   name: string,
 ): Reason | undefined {
   const { width, height, labels } = shapes;
+  const leastArea = Math.floor((Math.PI / 4) * brushPx * brushPx);
   expectSpot(`${name}.at`, at);
   expectInteger(`${name}.band`, band, 0, 254);
   if (!Array.isArray(rings)) throw wrongType(`${name}.rings`, rings, 'an array of rings');
@@ -431,7 +433,9 @@ function lock(
     // Slivers beside the lock go to a neighbour, that of the longest border.
     for (const piece of pieces) {
       const shape = shapes.shape(piece);
-      if (shape.area >= leastArea || shape.locked) continue;
+      if (shape.locked) continue;
+      const room = discWithin(labels, width, height, piece, shape.bounds, Math.floor(brushPx / 4));
+      if (shape.area >= leastArea && room >= 0) continue;
       let into = -1;
       let most = 0;
       for (const [other, length] of shapes.around(piece)) {
@@ -456,8 +460,8 @@ function lock(
  *   whatever the bands.
  * - `band`: the mass takes the band and keeps its shape, but masses of one band that meet are one mass: neighbours of that
  *   band join it, unless a cut or a lock lies between.
- * - `lock`: the rings become a mass of that band that nothing joins but a `join`; what is left beside it and smaller than
- *   the brush goes to the neighbour of the longest border.
+ * - `lock`: the rings become a mass of that band that nothing joins but a `join`; what is left beside it and
+ *   too small for the brush goes to the neighbour of the longest border.
  *
  * Reasons of what is not met: `mass.join-outside`, `mass.join-same`, `mass.join-not-neighbours`, `mass.split-outside`,
  * `mass.split-no-cut`, `mass.band-outside`, `mass.band-unknown` {band, bands}, `mass.band-same` {band}, `mass.lock-outside`.
@@ -484,7 +488,7 @@ export function overruled(
     if (kind === 'join') why = join(shapes, overrule as JoinOverrule, name);
     else if (kind === 'split') why = split(shapes, overrule as SplitOverrule, least, bandOf, name);
     else if (kind === 'band') why = changeBand(shapes, overrule as BandOverrule, bands, name);
-    else if (kind === 'lock') why = lock(shapes, overrule as LockOverrule, bands, area, name);
+    else if (kind === 'lock') why = lock(shapes, overrule as LockOverrule, bands, brushPx, name);
     if (why) unmet.push({ overrule: i, reason: why });
   });
   return { ...shapes.regions(), unmet };
