@@ -50,6 +50,8 @@ export interface Rehearsal {
 
 /** A border broader than this is drawn as broad as this, pixels. */
 const BROADEST = 48;
+/** Places of a border that are looked at stand this much of its breadth apart. */
+const COARSE = 16;
 
 /**
  * The painting before it is painted: each part is flat paint of its colour, soft borders pass from one colour to the other in
@@ -145,7 +147,9 @@ function* softShares(
     if (a === undefined || b === undefined || !(widthPx > 0)) continue;
     widths.set(Math.min(a, b) * parts + Math.max(a, b), Math.min(widthPx, BROADEST));
   }
+  // Squared distance to the nearest soft border, and its standard deviation.
   const nearest = new Float32Array(index.length).fill(Infinity);
+  const sigmas = new Float32Array(index.length);
   const spread = (x: number, y: number, a: number, b: number, wide: number): void => {
     const sigma = wide / 2.563;
     const reach = Math.ceil(2.5 * sigma);
@@ -153,31 +157,38 @@ function* softShares(
     const right = Math.min(width - 1, Math.ceil(x + reach));
     const bottom = Math.min(height - 1, Math.ceil(y + reach));
     for (let py = Math.max(0, Math.floor(y - reach)); py <= bottom; py++) {
-      for (let px = left; px <= right; px++) {
-        const i = py * width + px;
+      const up = (py + 0.5 - y) * (py + 0.5 - y);
+      for (let px = left, i = py * width + left; px <= right; px++, i++) {
+        const far = up + (px + 0.5 - x) * (px + 0.5 - x);
+        if (far >= nearest[i] || far > reach * reach) continue;
         const own = index[i];
         if (own !== a && own !== b) continue;
-        const far = Math.hypot(px + 0.5 - x, py + 0.5 - y);
-        if (far >= nearest[i] || far > reach) continue;
         nearest[i] = far;
-        share[i] = upperTail(far / sigma);
+        sigmas[i] = sigma;
         other[i] = own === a ? b : a;
       }
     }
   };
-  const widthOf = (a: number, b: number): number | undefined =>
-    widths.get(Math.min(a, b) * parts + Math.max(a, b));
+  const widthOf = (a: number, b: number): number =>
+    widths.get(Math.min(a, b) * parts + Math.max(a, b)) ?? 0;
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
       const a = index[y * width + x];
       const right = x + 1 < width ? index[y * width + x + 1] : a;
       const below = y + 1 < height ? index[(y + 1) * width + x] : a;
-      const across = a === right ? undefined : widthOf(a, right);
-      if (across !== undefined) spread(x + 1, y + 0.5, a, right, across);
-      const down = a === below ? undefined : widthOf(a, below);
-      if (down !== undefined) spread(x + 0.5, y + 1, a, below, down);
+      if (a === right && a === below) continue;
+      // Of a broad border not every place is needed to know how far it is.
+      const across = a === right ? 0 : widthOf(a, right);
+      if (across > 0 && y % Math.ceil(across / COARSE) === 0)
+        spread(x + 1, y + 0.5, a, right, across);
+      const down = a === below ? 0 : widthOf(a, below);
+      if (down > 0 && x % Math.ceil(down / COARSE) === 0) spread(x + 0.5, y + 1, a, below, down);
     }
-    if (y % 16 === 15) yield 0.2 + (0.4 * y) / height;
+    if (y % 16 === 15) yield 0.2 + (0.3 * y) / height;
+  }
+  for (let i = 0; i < share.length; i++) {
+    if (nearest[i] < Infinity) share[i] = upperTail(Math.sqrt(nearest[i]) / sigmas[i]);
+    if ((i & 0x3ffff) === 0x3ffff) yield 0.5 + (0.1 * i) / share.length;
   }
   return { share, other };
 }

@@ -14,6 +14,7 @@ import {
   type RehearsedMark,
   type RehearsedPart,
   type SoftBorder,
+  type WantedColour,
   type WorkStep,
 } from '../plan/index.js';
 import type { Board } from '../swatch/index.js';
@@ -21,7 +22,7 @@ import { stepBackPixelsKernel } from '../value/index.js';
 import type { Display } from './inputs.js';
 import { edgesFor, massesFor, type MassesInput } from './mass-jobs.js';
 import { coloursOf } from './raster.js';
-import { sliced } from './slices.js';
+import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
 
 /** What is rehearsed. */
@@ -68,41 +69,16 @@ export function rehearsalHandlers(workshop: Workshop): Handlers<RehearsalJobs> {
     },
 
     rehearsal: async (input, watch) => {
-      const found = await massesFor(input, workshop, watch);
-      const { masses, overrules, pxPerMm } = found;
-      const { edges } = await edgesFor(found, watch);
-      const { pixels } = await workshop.working(input, watch);
-      const brushPx = input.brushMm * pxPerMm;
-      const { labels, passages, borders } = await sliced(
-        passagesKernel(pixels, masses, { brushPx, overrules }),
-        watch,
-        'passages',
-      );
+      const scene = await sceneFor(input, workshop, watch);
+      const { masses, pixels, pxPerMm, labels, wanted, soft } = scene;
+      const { width, height } = masses.map;
       const paper = input.paper ?? [95, 0, 0];
-      const wanted = passages.map(({ id, region, lab }) => ({
-        id,
-        band: masses.regions[region].band,
-        lab,
-      }));
       const colours = assignSwatches(input.board, wanted, paper);
-      const parts: RehearsedPart[] = passages.map(({ id, region }, i) => ({
+      const parts: RehearsedPart[] = wanted.map(({ id, region }, i) => ({
         id,
         region,
         lab: colours[i].lab,
       }));
-      const soft: SoftBorder[] = borders
-        .filter(({ run }) => run === 'let-run')
-        .map(({ passages: pair }) => ({ parts: pair, widthPx: RUN_WIDTH * brushPx }));
-      const { width, height } = masses.map;
-      const meeting = await sliced(meetingsKernel(labels, width, height), watch, 'rehearse');
-      const kinds = new Map(edges.map((edge) => [edge.regions.join(), edge]));
-      for (const [a, b] of meeting) {
-        const [ra, rb] = [passages[a].region, passages[b].region].sort((p, q) => p - q);
-        const edge = ra === rb ? undefined : kinds.get(`${ra},${rb}`);
-        if (!edge || edge.kind === 'hard') continue;
-        const least = edge.kind === 'lost' ? LOST_WIDTH * brushPx : 0;
-        soft.push({ parts: [a, b], widthPx: Math.max(edge.widthPx, least) });
-      }
       const kernel = rehearseKernel({
         width,
         height,
@@ -128,6 +104,57 @@ export function rehearsalHandlers(workshop: Workshop): Handlers<RehearsalJobs> {
       return { plane, ...coloursOf(shown), parts: parts.length, bare: laid.length };
     },
   };
+}
+
+/** All of a rehearsal that does not depend on board, steps and distance. */
+interface Scene {
+  masses: Masses;
+  pixels: Pixels;
+  pxPerMm: number;
+  /** The passage of each pixel. */
+  labels: Int32Array;
+  wanted: (WantedColour & { region: number })[];
+  soft: SoftBorder[];
+}
+
+/** The scene of a rehearsal: from the cache, or made and kept there, so that a step costs only the filling. */
+async function sceneFor(input: MassesInput, workshop: Workshop, watch: Watch): Promise<Scene> {
+  const { picture, crop, maxPixels, distrusted, thresholds, brushMm, paperWidthMm } = input;
+  const asked = [crop, maxPixels, distrusted, thresholds, brushMm, paperWidthMm];
+  const key = `${picture} rehearsal ${JSON.stringify([...asked, input.focus, input.overrules])}`;
+  const kept = workshop.cache.get<Scene>(key);
+  if (kept) return kept;
+  const found = await massesFor(input, workshop, watch);
+  const { masses, overrules, pxPerMm } = found;
+  const { edges } = await edgesFor(found, watch);
+  const { pixels } = await workshop.working(input, watch);
+  const brushPx = brushMm * pxPerMm;
+  const { labels, passages, borders } = await sliced(
+    passagesKernel(pixels, masses, { brushPx, overrules }),
+    watch,
+    'passages',
+  );
+  const soft: SoftBorder[] = borders
+    .filter(({ run }) => run === 'let-run')
+    .map(({ passages: pair }) => ({ parts: pair, widthPx: RUN_WIDTH * brushPx }));
+  const { width, height } = masses.map;
+  const kinds = new Map(edges.map((edge) => [edge.regions.join(), edge]));
+  for (const [a, b] of await sliced(meetingsKernel(labels, width, height), watch, 'passages')) {
+    const [ra, rb] = [passages[a].region, passages[b].region].sort((p, q) => p - q);
+    const edge = ra === rb ? undefined : kinds.get(`${ra},${rb}`);
+    if (!edge || edge.kind === 'hard') continue;
+    const least = edge.kind === 'lost' ? LOST_WIDTH * brushPx : 0;
+    soft.push({ parts: [a, b], widthPx: Math.max(edge.widthPx, least) });
+  }
+  const wanted = passages.map(({ id, region, lab }) => ({
+    id,
+    region,
+    band: masses.regions[region].band,
+    lab,
+  }));
+  const scene = { masses, pixels, pxPerMm, labels, wanted, soft };
+  workshop.cache.set(key, scene, 9 * labels.length);
+  return scene;
 }
 
 /** Pairs of passages that share a side, the smaller id first. */

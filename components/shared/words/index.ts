@@ -4,6 +4,8 @@ import { commonWords } from './common.js';
 import { pickerWords } from './picker.js';
 import { pictureWords } from './picture.js';
 import { planWords } from './plan.js';
+import { printedWords } from './printed.js';
+import { rehearsalWords } from './rehearsal.js';
 import { toolsWords } from './tools.js';
 import { tracingsWords } from './tracings.js';
 import { deskWords } from './viewer-desk.js';
@@ -16,10 +18,12 @@ export const TABLES: readonly Words[] = [
   viewerWords,
   deskWords,
   toolsWords,
+  rehearsalWords,
   tracingsWords,
   pickerWords,
   boardWords,
   planWords,
+  printedWords,
 ];
 
 /** All words of the kit, English: the one table that a translation replaces (`setWords`). */

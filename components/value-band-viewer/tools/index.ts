@@ -3,11 +3,16 @@ import type { StageTool, ToolHost } from '../stage-tool.js';
 import { CropTool } from './crop-tool.js';
 import { ProposalsTool } from './proposals-tool.js';
 import { RangeTool } from './range-tool.js';
+import { RehearsalTool } from './rehearsal-tool.js';
 import { ReportTool } from './report-tool.js';
 import { SitterTool } from './sitter-tool.js';
 import { SpotTool } from './spot-tool.js';
 
-export { toolsWords } from '../../shared/words/tools.js';
+import { rehearsalWords } from '../../shared/words/rehearsal.js';
+import { toolsWords as words } from '../../shared/words/tools.js';
+import type { Words } from '../../shared/strings.js';
+
+export const toolsWords: Words = { ...words, ...rehearsalWords };
 export { toolsStyles } from './tools.styles.js';
 
 /** One of each tool for a viewer, in the order in which a painter comes to them. */
@@ -18,6 +23,7 @@ export function makeTools(host: ToolHost): StageTool[] {
     new ProposalsTool(host),
     new SpotTool(host),
     new RangeTool(host),
+    new RehearsalTool(host),
     new ReportTool(host),
   ];
 }

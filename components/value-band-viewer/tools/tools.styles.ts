@@ -7,6 +7,20 @@ export const toolsStyles = css`
     gap: 16px;
     max-inline-size: 44rem;
   }
+  .rehearsal {
+    display: grid;
+    grid-template-columns: repeat(auto-fit, minmax(min(100%, 13rem), 1fr));
+    gap: 12px;
+  }
+  .rehearsal figure {
+    margin: 0;
+  }
+  .rehearsal canvas {
+    display: block;
+    inline-size: 100%;
+    block-size: auto;
+    background: var(--tonewell-surround, #c8c8c8);
+  }
   .tool p {
     margin: 0;
     text-wrap: pretty;

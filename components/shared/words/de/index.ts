@@ -5,6 +5,8 @@ import { commonWords } from './common.js';
 import { pickerWords } from './picker.js';
 import { pictureWords } from './picture.js';
 import { planWords } from './plan.js';
+import { printedWords } from './printed.js';
+import { rehearsalWords } from './rehearsal.js';
 import { toolsWords } from './tools.js';
 import { tracingsWords } from './tracings.js';
 import { deskWords } from './viewer-desk.js';
@@ -18,8 +20,10 @@ export const GERMAN: Words = Object.assign(
   viewerWords,
   deskWords,
   toolsWords,
+  rehearsalWords,
   tracingsWords,
   pickerWords,
   boardWords,
   planWords,
+  printedWords,
 );
