@@ -46,7 +46,7 @@ const LEAST_PLACES = 40;
 /** Longer side of the coarsest level. */
 const COARSE = 200;
 /** Longer side of the finest level: borders are told to a tenth of its pixels. */
-const FINE = 1200;
+export const FINE = 1200;
 /** How many places' worth of weight speaks for leaving all as it is: it decides only what no border tells. */
 const STILL = 2;
 
@@ -79,7 +79,15 @@ export function* alignToPlanKernel(
   expected.forEach((tone, i) => expectNumber(`options.expected[${i}]`, tone, 0, 100));
   const reach = expectNumber('options.reach', options.reach ?? 0.03, 0, 0.1);
 
-  const planned = yield* tonePlaneKernel(masses, expected);
+  return yield* alignPlanesKernel(yield* tonePlaneKernel(masses, expected), painting, reach);
+}
+
+/** The same for a plane that shows each mass in one tone (as large as the painting's, and no finer than need be). */
+export function* alignPlanesKernel(
+  planned: Lightness,
+  painting: Lightness,
+  reach: number,
+): Kernel<Alignment> {
   const longer = Math.max(planned.width, planned.height);
   const factors: number[] = [];
   for (let by = 2 ** Math.max(0, Math.ceil(Math.log2(longer / FINE))); ; by *= 2) {

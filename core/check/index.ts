@@ -1,4 +1,28 @@
-/** The painting against the plan. */
+/**
+ * The painting against the plan: brought upright, in its paper's white, laid on the plan, compared, advised on. Lightness is L* (0..100).
+ *
+ * Reason codes, with their figures (percentages and L* are numbers as they are shown):
+ *
+ * In short (`summaryOf`): `check.as-planned` { agreement }, `check.differs` { agreement, masses }, `check.far-off` { agreement, masses },
+ * `check.nothing-yet`, `check.lost-reserves` { count }, `check.islands` { count, now, later }, `check.reads` { similarity },
+ * `check.reads-nearly` { similarity }, `check.reads-not` { similarity }
+ *
+ * The photo (`matchOf`, `paperWhite`, job `check`): `check.mirrored` { straight, mirrored }, `check.upside-down` { straight, turned },
+ * `check.other-painting` { correlation }, `check.too-early`, `check.no-margin` { percent }, `check.white-uneven` { percent },
+ * `check.white-clipped` { percent }, `check.white-dark` { percent }, `check.cut-off` { percent }, `check.glare` { percent }
+ *
+ * Advice (`adviceOn`): `check.small-step` { shift }, `check.too-light` { shift, area }, `check.too-dark` { shift, area },
+ * `check.accent` { shift }, `check.accent-opaque` { shift }, `check.reserve-lost` { shift }, `check.glaze` { to, strength },
+ * `check.glaze-short` { short }, `check.glaze-unknown`, `check.glaze-opaque` { tube }, `check.re-wets` { tube }, `check.no-shelf`,
+ * `check.layers` { layers }, `check.lift` { percent, staining }, `check.lift-short` { short }, `check.lift-unknown`,
+ * `check.cannot-lift` { short, area }
+ *
+ * Islands (`islandsOf`): `check.island-lighter` { shift }, `check.island-darker` { shift }, `check.glaze-after` { steps }
+ *
+ * Edges (`edgeFindings`): `check.edge-too-hard` { width }, `check.edge-too-soft` { width } (pixels)
+ *
+ * Errors of the jobs: `CornersUnusable` (crossed, on one line, dented, far outside the photo).
+ */
 export type * from './types.js';
 export {
   comparePainting,
@@ -33,3 +57,4 @@ export {
   type AdviceOptions,
 } from './advice.js';
 export { edgeFindings, type EdgeFinding } from './edges.js';
+export { summaryOf } from './report.js';

@@ -1,4 +1,4 @@
-import { expectObject, expectRaster, outOfRange } from '../base/check.js';
+import { expectNumber, expectObject, expectRaster, outOfRange } from '../base/check.js';
 import { byRows, finish, type Kernel } from '../base/kernel.js';
 import type { Lightness } from '../base/types.js';
 import { stepBackKernel } from '../value/index.js';
@@ -180,14 +180,17 @@ export function* readsFromAfarKernel(
   if (planned.width !== painting.width || planned.height !== painting.height)
     throw outOfRange('painting', `${painting.width} x ${painting.height}`, 'the size of planned');
   expectObject('options', options);
+  expectNumber('options.pxPerMm', options.pxPerMm, Number.MIN_VALUE);
   const seen: Lightness[] = [];
-  // Half a gap a sample keeps what the eye resolves; the blur is the same on either side of the reduction.
+  // Four times as fine as what is compared in the end is fine enough for the blur.
   const gap = smallestSeenMm(options.distance, options.acuity ?? 1) * options.pxPerMm;
   const longer = Math.max(planned.width, planned.height);
-  const by = Math.max(1, Math.floor(gap / 2), Math.ceil(longer / SIDE));
+  const first = Math.max(1, Math.ceil(longer / (4 * SIDE)));
+  const then = Math.max(1, Math.floor(gap / first / 2), Math.ceil(longer / first / SIDE));
   for (const plane of [planned, painting]) {
-    const afar = yield* stepBackKernel(plane, options);
-    seen.push(yield* shrunkKernel(afar, by));
+    const near = yield* shrunkKernel(plane, first);
+    const afar = yield* stepBackKernel(near, { ...options, pxPerMm: options.pxPerMm / first });
+    seen.push(yield* shrunkKernel(afar, then));
   }
   const similarity = yield* structuralSimilarityKernel(seen[0], seen[1]);
   const reads = similarity >= READS.well ? 'well' : similarity >= READS.nearly ? 'nearly' : 'not';

@@ -1,9 +1,397 @@
+import { expectNumber, outOfRange, wrongType } from '../base/check.js';
+import { CoreError, reason, type Reason } from '../base/reason.js';
+import type { Corners, Lightness, Pixels, Spot, Step } from '../base/types.js';
+import { adviceKernel, type Advice } from '../check/advice.js';
+import { alignPlanesKernel, FINE } from '../check/align.js';
+import { comparePaintingKernel } from '../check/compare.js';
+import { checkDrawing, type DrawingCheck, type Landmark } from '../check/drawing.js';
+import { edgeFindings, type EdgeFinding } from '../check/edges.js';
+import { islandsKernel, type Island } from '../check/islands.js';
+import { matchOf, type Match } from '../check/match.js';
+import { shrunkKernel, tonePlaneKernel } from '../check/planes.js';
+import { cornersOf, rectifyKernel, warpKernel } from '../check/rectify.js';
+import { stillToCome } from '../check/regions.js';
+import { summaryOf } from '../check/report.js';
+import { readsFromAfarKernel, type FromAfar } from '../check/similarity.js';
+import type { Comparison } from '../check/types.js';
+import { balancedKernel, paperWhite, type PaperPlace } from '../check/white.js';
+import {
+  applyHomography,
+  chainHomographies,
+  expectCorners,
+  homographyOf,
+  type Homography,
+} from '../geometry/index.js';
+import { edgesKernel } from '../mass/index.js';
+import type { Loads, Recipe } from '../paint/index.js';
+import { lightnessKernel } from '../picture/index.js';
+import type { Display } from './inputs.js';
+import { edgesFor, massesFor, type MassesInput } from './mass-jobs.js';
+import { bitmapOf, readable } from './raster.js';
+import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
 
-/** Jobs about the painting against the plan. */
-// eslint-disable-next-line @typescript-eslint/no-empty-object-type
-export interface CheckJobs {}
+/** Where bare paper is seen, in fractions of the upright photo of the painting; `none` leaves its colours as they are. */
+export type WhiteInput =
+  | { from: 'margin'; margin?: number }
+  | {
+      from: 'spot';
+      at: Spot;
+      /** A fraction of the longer side (default 0.01). */
+      radius?: number;
+    }
+  | { from: 'none' };
 
-export function checkHandlers(_workshop: Workshop): Handlers<CheckJobs> {
-  return {};
+/** A photo of the painting, and where in it the painted part lies. */
+export interface PaintingInput {
+  /** The photo of the painting. */
+  picture: string;
+  /** Corners of the painted part, fractions of the upright photo; the whole photo when absent. */
+  corners?: Corners;
+  /** Margin when absent, if corners are given, else none. */
+  white?: WhiteInput;
+  /** L* of the bare paper (default 95). */
+  paperLightness?: number;
+}
+
+export interface CheckInput extends PaintingInput {
+  /** What gives the plan's masses. */
+  plan: MassesInput;
+  /** L* of each band as it should dry, darkest first. */
+  targets: number[];
+  /** Regions that are to stay bare paper; all of the lightest band when absent. */
+  reserves?: number[];
+  order?: Step[];
+  upToStep?: number;
+  /** Whether the plan is laid on the painting by its borders (true when absent). */
+  align?: boolean;
+  /** From the eye to the paper, metres (default 2). */
+  distance?: number;
+  acuity?: number;
+  /** Height of the paper, mm; from the proportions of the plan when absent. */
+  paperHeightMm?: number;
+  landmarks?: Landmark[];
+  tubes?: string[];
+  laid?: (Recipe | null)[];
+  loads?: Loads;
+}
+
+/** All that a check finds. Places and areas are pixels of the plan's masses. */
+export interface CheckReport {
+  /** In short, most telling first (`summaryOf`). */
+  summary: Reason[];
+  comparison: Comparison;
+  advice: Advice[];
+  islands: Island[];
+  edges: EdgeFinding[];
+  afar: FromAfar;
+  match: Match;
+  drawing?: DrawingCheck;
+  /** Corners that were used, fractions of the photo: those given, refined by mass borders where these were found. */
+  corners: Corners;
+  /** Share of mass borders found, and how far the plan was moved and the drawing strays from it, mm on the paper. */
+  alignment: { found: boolean; share: number; movedMm: number; slackMm: number };
+  /** Spread of the paper about the fitted light and how much of the margin is paper; absent without white. */
+  white?: { residual: number; share: number };
+  /** About the photo: light, paper, the wrong painting. */
+  warnings: Reason[];
+  /** The painting upright, filled, in its paper's white. */
+  rectified: Display;
+}
+
+/** Jobs about the painting against the plan. */
+export interface CheckJobs {
+  /** The painting held against the plan, or against what the plan should have come to after a step. */
+  check: { in: CheckInput; out: CheckReport };
+  /**
+   * The painting upright and in its paper's white, `width` pixels broad at most, its proportions those of `aspect` (width by height): a
+   * picture file without any data about place or camera (PNG; where no file can be written only the display).
+   */
+  rectified: {
+    in: PaintingInput & { aspect: number; width?: number };
+    out: Display & { file?: Blob; warnings: Reason[] };
+  };
+}
+
+/** How far borders are looked for, as a share of the longer side: hands set corners to about a hundredth. */
+const REACH = 0.03;
+const DISTANCE = 2;
+const WHOLE: Corners = cornersOf({ width: 1, height: 1 });
+
+export function checkHandlers(workshop: Workshop): Handlers<CheckJobs> {
+  return {
+    check: (input, watch) => check(input, workshop, watch),
+
+    rectified: async (input, watch) => {
+      const aspect = expectNumber('aspect', input.aspect, 0.02, 50);
+      const { pixels, corners, warnings } = await paintingFor(input, workshop, watch, 12_000_000);
+      const most = expectNumber('width', input.width ?? 2400, 1, 8192);
+      const [tl, tr, br, bl] = corners;
+      const across = Math.max(apart(tl, tr), apart(bl, br));
+      const down = Math.max(apart(tl, bl), apart(tr, br));
+      // No finer than the photo is.
+      const width = Math.max(1, Math.round(Math.min(most, Math.max(across, down * aspect))));
+      const height = Math.max(1, Math.min(16384, Math.round(width / aspect)));
+      const upright = await sliced(
+        rectifyKernel(pixels, corners, { width, height }),
+        watch,
+        'rectify',
+      );
+      const shown = await displayOf(upright, watch);
+      const file = await fileOf(upright);
+      return { ...shown, ...(file ? { file } : {}), warnings };
+    },
+  };
+}
+
+const apart = (a: Spot, b: Spot): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
+
+const scaled = (corners: Corners, x: number, y: number): Corners =>
+  corners.map(([px, py]) => [px * x, py * y]) as Corners;
+
+/** Corners no sheet can have are the painter's to set again. */
+function refuseUnusable(corners: Corners): void {
+  try {
+    expectCorners('corners', corners);
+    corners.forEach(([x, y], i) => {
+      expectNumber(`corners[${i}][0]`, x, -1, 2);
+      expectNumber(`corners[${i}][1]`, y, -1, 2);
+    });
+  } catch (thrown) {
+    if (!(thrown instanceof RangeError)) throw thrown;
+    throw new CoreError(
+      'CornersUnusable',
+      `${thrown.message}. Set the corners in order around the painting.`,
+    );
+  }
+}
+
+/** The photo of the painting in its paper's white, the corners in its pixels. */
+async function paintingFor(
+  { picture, corners = WHOLE, white, paperLightness }: PaintingInput,
+  workshop: Workshop,
+  watch: Watch,
+  maxPixels?: number,
+): Promise<{
+  pixels: Pixels;
+  corners: Corners;
+  white?: { residual: number; share: number };
+  warnings: Reason[];
+}> {
+  refuseUnusable(corners);
+  const { pixels } = await workshop.working({ picture, maxPixels }, watch);
+  const { width, height } = pixels;
+  const place = scaled(corners, width, height);
+  const from: WhiteInput = white ?? (corners === WHOLE ? { from: 'none' } : { from: 'margin' });
+  if (from.from === 'none') return { pixels, corners: place, warnings: [] };
+  const seen: PaperPlace =
+    from.from === 'margin'
+      ? { painting: place, margin: from.margin }
+      : {
+          spot: [from.at[0] * width, from.at[1] * height],
+          radius: (from.radius ?? 0.01) * Math.max(width, height),
+        };
+  const found = paperWhite(pixels, seen);
+  const { residual, share, warnings } = found;
+  // Without paper to go by the colours stay as the camera had them.
+  const usable = !warnings.some(({ code }) => code === 'check.no-margin');
+  return {
+    pixels: usable
+      ? await sliced(balancedKernel(pixels, found, paperLightness), watch, 'white')
+      : pixels,
+    corners: place,
+    white: { residual, share },
+    warnings,
+  };
+}
+
+async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promise<CheckReport> {
+  if (!Array.isArray(input.targets)) throw wrongType('targets', input.targets, 'L* of each band');
+  if (input.plan.picture === input.picture)
+    throw outOfRange('picture', input.picture, 'a photo of the painting, not that of the plan');
+  const planned = await massesFor(input.plan, workshop, watch);
+  const { masses, pxPerMm } = planned;
+  const { width, height } = masses.map;
+  const { regions } = masses;
+  if (input.targets.length !== masses.map.bands)
+    throw outOfRange('targets', input.targets, `${masses.map.bands} L*, one a band`);
+
+  const painting = await paintingFor(input, workshop, watch);
+  const { pixels } = painting;
+  const ahead = stillToCome(input, regions.length);
+  const paper = input.paperLightness ?? 95;
+  const expected = regions.map(({ band }, i) => (ahead[i] === 1 ? paper : input.targets[band]));
+  const whole = await sliced(tonePlaneKernel(masses, expected), watch, 'align');
+
+  // Aligned on a copy that is fine enough for borders; the painting itself is read from the photo once.
+  const by = Math.max(1, Math.ceil(Math.max(width, height) / FINE));
+  const small = await sliced(shrunkKernel(whole, by), watch, 'align');
+  const onPhoto = homographyOf(cornersOf(masses.map), painting.corners);
+  const first = await sliced(
+    warpKernel(pixels, chainHomographies(enlarged(by), onPhoto), small),
+    watch,
+    'rectify',
+  );
+  const firstPlane = await sliced(lightnessKernel(first), watch, 'rectify');
+  const match = matchOf(small, firstPlane);
+  const warnings = [
+    ...match.reasons,
+    ...cutOff(painting.corners, pixels),
+    ...glareOn(small, firstPlane, paper),
+    ...painting.warnings,
+  ];
+  const alignment =
+    input.align === false || match.best !== 'straight'
+      ? undefined
+      : await sliced(alignPlanesKernel(small, firstPlane, REACH), watch, 'align');
+  const map = alignment?.found ? chainHomographies(inLarge(alignment.map, by), onPhoto) : onPhoto;
+  const upright =
+    by === 1 && !alignment?.found
+      ? first
+      : await sliced(warpKernel(pixels, map, { width, height }), watch, 'rectify');
+  const plane = await sliced(lightnessKernel(upright), watch, 'rectify');
+
+  const plan = { masses, targets: input.targets, reserves: input.reserves };
+  const { order, upToStep } = input;
+  const comparison = await sliced(
+    comparePaintingKernel(plan, plane, { order, upToStep }),
+    watch,
+    'compare',
+  );
+  const brushPx = input.plan.brushMm * pxPerMm;
+  const islands = await sliced(
+    islandsKernel(plan, plane, { order, upToStep, brushPx }),
+    watch,
+    'islands',
+  );
+  const edges = edgeFindings(
+    (await edgesFor(planned, watch)).edges,
+    await sliced(edgesKernel(masses, plane, { pxPerMm }), watch, 'edges'),
+    comparison.toCome,
+  );
+  const afar = await sliced(
+    readsFromAfarKernel(whole, plane, {
+      pxPerMm,
+      distance: input.distance ?? DISTANCE,
+      acuity: input.acuity,
+    }),
+    watch,
+    'step-back',
+  );
+  const { tubes, laid, loads, paperLightness } = input;
+  const advice = await sliced(
+    adviceKernel(comparison, plan, {
+      order,
+      upToStep,
+      brushPx,
+      tubes,
+      laid,
+      loads,
+      paperLightness,
+    }),
+    watch,
+    'advice',
+  );
+  const widthMm = input.plan.paperWidthMm;
+  const drawing = input.landmarks?.length
+    ? checkDrawing(input.landmarks, {
+        widthMm,
+        heightMm: input.paperHeightMm ?? (widthMm * height) / width,
+      })
+    : undefined;
+  const corners = cornersOf(masses.map).map((corner): Spot => {
+    const [x, y] = applyHomography(map, corner);
+    return [x / pixels.width, y / pixels.height];
+  }) as Corners;
+  return {
+    summary: summaryOf(comparison, islands, afar),
+    comparison,
+    advice,
+    islands,
+    edges,
+    afar,
+    match,
+    ...(drawing ? { drawing } : {}),
+    corners,
+    alignment: {
+      found: alignment?.found ?? false,
+      share: alignment?.share ?? 0,
+      movedMm: ((alignment?.moved ?? 0) * by) / pxPerMm,
+      slackMm: ((alignment?.slack ?? 0) * by) / pxPerMm,
+    },
+    ...(painting.white ? { white: painting.white } : {}),
+    warnings,
+    rectified: await displayOf(upright, watch, plane),
+  };
+}
+
+/** `check.cut-off` { percent }: so much of the painting lies outside the photo. */
+function cutOff(corners: Corners, { width, height }: Pixels): Reason[] {
+  const map = homographyOf(WHOLE, corners);
+  const cells = 32;
+  let outside = 0;
+  for (let j = 0; j < cells; j++)
+    for (let i = 0; i < cells; i++) {
+      const [x, y] = applyHomography(map, [(i + 0.5) / cells, (j + 0.5) / cells]);
+      if (x < 0 || y < 0 || x > width || y > height) outside++;
+    }
+  const percent = Math.round((100 * outside) / cells ** 2);
+  return percent > 0 ? [reason('check.cut-off', { percent })] : [];
+}
+
+/** L* above bare paper that paint never has: a reflection. */
+const ABOVE_PAPER = 2;
+/** Masses planned at least this much darker than paper, L*, are looked at for it. */
+const BELOW_PAPER = 10;
+
+/** `check.glare` { percent }: so much of the darker masses shines brighter than the paper does. */
+function glareOn(expected: Lightness, painting: Lightness, paper: number): Reason[] {
+  const dark = 2.55 * (paper - BELOW_PAPER);
+  const bright = 2.55 * Math.min(100, paper + ABOVE_PAPER);
+  let looked = 0;
+  let shining = 0;
+  for (let k = 0; k < expected.data.length; k++) {
+    if (expected.data[k] > dark) continue;
+    looked++;
+    if (painting.data[k] >= bright) shining++;
+  }
+  const percent = looked === 0 ? 0 : Math.round((100 * shining) / looked);
+  return percent > 0 ? [reason('check.glare', { percent })] : [];
+}
+
+/** From the pixels of a copy `by` times as small to those of the whole. */
+function enlarged(by: number): Homography {
+  return [by, 0, 0, 0, by, 0, 0, 0, 1];
+}
+
+/** A map between pixels of small copies as one between those of the whole. */
+function inLarge(map: Homography, by: number): Homography {
+  return chainHomographies(chainHomographies(enlarged(1 / by), map), enlarged(by));
+}
+
+/** What is shown: an ImageBitmap, or bytes where there is none. */
+async function displayOf(pixels: Pixels, watch: Watch, plane?: Lightness): Promise<Display> {
+  const bitmap = bitmapOf(pixels);
+  return {
+    plane: plane ?? (await sliced(lightnessKernel(pixels), watch, 'rectify')),
+    ...(bitmap ? { bitmap } : { rgba: new Uint8ClampedArray(pixels.data) }),
+  };
+}
+
+/** The pixels as a PNG file, made anew: it holds nothing of the photo's own data. */
+async function fileOf(pixels: Pixels): Promise<Blob | undefined> {
+  const bitmap = bitmapOf(pixels);
+  if (!bitmap) return undefined;
+  const { canvas, context } = readable(pixels.width, pixels.height);
+  try {
+    context.drawImage(bitmap, 0, 0);
+    return await canvas.convertToBlob({ type: 'image/png' });
+  } catch {
+    throw new CoreError('PictureTooLarge', 'There is not enough memory for this picture file.', {
+      width: pixels.width,
+      height: pixels.height,
+    });
+  } finally {
+    bitmap.close();
+  }
 }

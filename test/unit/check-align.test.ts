@@ -40,7 +40,7 @@ const moved = (moves: number[]): Homography =>
     WHOLE.map(([x, y], i) => [x + moves[2 * i], y + moves[2 * i + 1]]) as Corners,
   );
 
-describe('alignToPlan', () => {
+describe('alignToPlan', { timeout: 60_000 }, () => {
   it.each([
     ['nothing', [0, 0, 0, 0, 0, 0, 0, 0]],
     ['a shift', [7.4, -4.6, 7.4, -4.6, 7.4, -4.6, 7.4, -4.6]],

@@ -82,7 +82,7 @@ function readTones(photo: Pixels, white: ReturnType<typeof paperWhite>): number[
 const worst = (read: number[]): number =>
   Math.max(...read.map((tone, i) => Math.abs(tone - TONES[i])));
 
-describe('paperWhite from a margin', () => {
+describe('paperWhite from a margin', { timeout: 60_000 }, () => {
   it.each<[string, Partial<CameraOptions>, number]>([
     ['plain', {}, 0.5],
     ['warm light', { cast: [1, 0.82, 0.6] }, 0.5],
@@ -158,7 +158,7 @@ describe('paperWhite from a margin', () => {
   });
 });
 
-describe('paperWhite from a spot', () => {
+describe('paperWhite from a spot', { timeout: 60_000 }, () => {
   it('takes the tone of the spot as white everywhere', () => {
     const photo = shot({ cast: [1, 0.82, 0.6] });
     const [x, y] = onQuad(QUAD, 0.5, 0.04);
