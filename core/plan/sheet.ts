@@ -5,7 +5,7 @@ import type { Step } from '../base/types.js';
 import { munsellValue } from '../colour/index.js';
 import { outlinesKernel } from '../mass/index.js';
 import type { Edge, Masses, Outline, Reserve } from '../mass/types.js';
-import { tubeOf } from '../paint/index.js';
+import { TUBES } from '../paint/index.js';
 import type { Arrow } from '../stroke/types.js';
 import {
   decided,
@@ -378,9 +378,11 @@ function keyLines({ picture, parts, words, options }: Making, width: number): Ke
       light ? 'light-mark' : 'dark-mark',
       (x, y) => markSign(light, x + 3, y, 1),
     );
-  add(parts.arrows && (options.arrows ?? []).length > 0, 'stroke', (x, y) =>
+  const arrows = options.arrows ?? [];
+  const head = arrows.some(({ sensed }) => sensed) ? 'm-1.5 -0.6l1.5 0.6l-1.5 0.6' : '';
+  add(parts.arrows && arrows.length > 0, 'stroke', (x, y) =>
     tag('path', {
-      d: `M${mm(x)} ${mm(y)}h5.5m-1.5 -0.6l1.5 0.6l-1.5 0.6`,
+      d: `M${mm(x)} ${mm(y)}h5.5${head}`,
       fill: 'none',
       stroke: '#000',
       'stroke-width': 0.25,
@@ -452,7 +454,10 @@ function bandRows({ plan, masses, words }: Making): BandRow[] {
                 .map(({ tube, parts }) =>
                   words.of('page.recipe-part', {
                     parts,
-                    tube: words.find(`tube.${tube}`) ?? tubeOf(tube)?.name ?? tube,
+                    tube:
+                      words.find(`tube.${tube}`) ??
+                      TUBES.find(({ id }) => id === tube)?.name ??
+                      tube,
                   }),
                 )
                 .join(words.of('page.recipe-join')),
@@ -599,12 +604,12 @@ function parted(block: Block): Block[] {
   return parts;
 }
 
-/** What a step is called: `step.lay-...` by its part in the direct way, `step.lay` the other way. */
+/** What a step is called: `work.lay-...` by its part in the direct way, `work.lay` the other way. */
 function stepName(step: WorkStep, { plan, words }: Making): string {
   const { kind, role, band, text: own, id } = step;
   const bandName = band === undefined ? '' : (plan.board.bands[band]?.name ?? String(band + 1));
   const key =
-    kind === 'lay' && role && plan.way !== 'light-to-dark' ? `step.lay-${role}` : `step.${kind}`;
+    kind === 'lay' && role && plan.way !== 'light-to-dark' ? `work.lay-${role}` : `work.${kind}`;
   return words.of(key, { band: bandName, text: own ?? id });
 }
 
@@ -619,15 +624,15 @@ function stepBlock(step: WorkStep, place: number, making: Making, width: number)
       .map((line) => ({ words: line, size: 2.3, indent, italic }));
   const counts = [
     ...(step.regions.length + step.keeps.length > 0
-      ? [words.of('step.masses', { count: step.regions.length + step.keeps.length })]
+      ? [words.of('work.masses', { count: step.regions.length + step.keeps.length })]
       : []),
     ...(step.marks.length > 0
-      ? [words.of('step.mark-numbers', { numbers: step.marks.join(', ') })]
+      ? [words.of('work.mark-numbers', { numbers: step.marks.join(', ') })]
       : []),
   ];
   const what = counts.join(' · ');
   const step1 = stepName(step, making);
-  const name = `${place + 1} ${what === '' ? step1 : words.of('step.with', { step: step1, what })}`;
+  const name = `${place + 1} ${what === '' ? step1 : words.of('work.with', { step: step1, what })}`;
   const first = wrapped(name, width - 4, TYPE).map((line, i) => ({
     words: line,
     size: TYPE,

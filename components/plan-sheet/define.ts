@@ -1,0 +1,3 @@
+import { PlanSheet } from './plan-sheet.js';
+
+PlanSheet.define();
