@@ -21,8 +21,8 @@ export const SOFT_ABOVE_MM = 2;
 /** The longer side of a sheet when no size is told, mm (A4). */
 const SHEET_MM = 297;
 
-/** No step of pixels measures less than 0.8 pixels; what is softer than twice that can be told from it. */
-const LEAST_SOFT_PX = 1.6;
+/** Lens and sensor draw the sharpest edge over two or three pixels: below this nothing is called soft (common practice, no source). */
+const LEAST_SOFT_PX = 3;
 
 /** What {@link edgesOf} may be told. */
 export interface EdgeOptions {

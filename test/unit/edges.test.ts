@@ -133,6 +133,17 @@ describe('edgesOf', () => {
     expect(kindOf(1, [100, 100])).toBe('lost');
   });
 
+  it('calls no edge soft that is as sharp as a picture can be', () => {
+    // A step whose pixels hold the mean over a pixel and a little blur of the lens.
+    for (const degrees of ANGLES) {
+      for (const shape of [linear(1), linear(2), normal(0.8)]) {
+        const { masses, plane } = stepPicture(degrees, shape);
+        expect(edgesOf(masses, plane)[0].kind).toBe('hard');
+        expect(edgesOf(masses, plane, { pxPerMm: 0.1 })[0].kind).toBe('hard');
+      }
+    }
+  });
+
   it('judges without a size as on a sheet of A4', () => {
     const { masses, plane } = stepPicture(0, linear(20));
     expect(edgesOf(masses, plane)).toEqual(edgesOf(masses, plane, { pxPerMm: WIDTH / 297 }));
