@@ -116,33 +116,30 @@ export function certifyCard(
   };
 }
 
-/** For each limit the place of its grey: ascending greys against ascending limits, the least sum of distances, as many pairs as can be. */
+/** What it costs to leave a limit or a grey without a partner: greys farther than twice this from a limit were not meant for it, L*. Our own choice. */
+const ALONE = 8;
+
+/** For each limit the place of its grey: ascending greys against ascending limits at the least sum of distances (dynamic programming). */
 function paired(lightness: number[], limits: readonly number[]): (number | undefined)[] {
   const order = lightness.map((_, i) => i).sort((a, b) => lightness[a] - lightness[b]);
   const [n, m] = [order.length, limits.length];
-  const fewer = Math.min(n, m);
-  // cost[i][j]: the least sum for the first i greys and the first j limits, leaving out of the longer list only.
-  const cost = Array.from({ length: n + 1 }, () => new Float64Array(m + 1).fill(Infinity));
-  for (let i = 0; i <= n; i++) {
-    for (let j = 0; j <= m; j++) {
-      if (i === 0 || j === 0) {
-        cost[i][j] = (j === 0 && n >= m) || (i === 0 && m >= n) || i + j === 0 ? 0 : Infinity;
-        continue;
-      }
-      const both = cost[i - 1][j - 1] + Math.abs(lightness[order[i - 1]] - limits[j - 1]);
-      const skip = n > m ? cost[i - 1][j] : m > n ? cost[i][j - 1] : Infinity;
-      cost[i][j] = Math.min(both, skip);
-    }
-  }
+  const distance = (i: number, j: number): number =>
+    Math.abs(lightness[order[i - 1]] - limits[j - 1]);
+  // cost[i][j]: the least sum for the first i greys and the first j limits.
+  const cost = Array.from({ length: n + 1 }, (_, i) =>
+    Float64Array.from({ length: m + 1 }, (__, j) => ALONE * (i + j)),
+  );
+  for (let i = 1; i <= n; i++)
+    for (let j = 1; j <= m; j++)
+      cost[i][j] = Math.min(
+        cost[i - 1][j - 1] + distance(i, j),
+        cost[i - 1][j] + ALONE,
+        cost[i][j - 1] + ALONE,
+      );
   const out = new Array<number | undefined>(m).fill(undefined);
-  for (let i = n, j = m, left = fewer; left > 0 && i > 0 && j > 0;) {
-    const both = cost[i - 1][j - 1] + Math.abs(lightness[order[i - 1]] - limits[j - 1]);
-    if (cost[i][j] === both) {
-      out[j - 1] = order[i - 1];
-      i--;
-      j--;
-      left--;
-    } else if (n > m) i--;
+  for (let i = n, j = m; i > 0 && j > 0;) {
+    if (cost[i][j] === cost[i - 1][j - 1] + distance(i, j)) out[--j] = order[--i];
+    else if (cost[i][j] === cost[i - 1][j] + ALONE) i--;
     else j--;
   }
   return out;

@@ -509,7 +509,7 @@ export const steepness = (lightness: number): number =>
 /**
  * Half the width of the L* range, coverage factor 2 (JCGM 100:2008, 5.1.2 and 6.2): the root of the summed squares of what the light
  * leaves open (the paper's residual, carried to this lightness), of the spread over independent patches (16 pixels each), and of
- * rounding to 8 bits (a rectangle of one code).
+ * rounding to 8 bits and by JPEG (a rectangle two codes broad).
  */
 export function uncertaintyOf(
   { lab, spread, count }: MiddleReading,
@@ -526,7 +526,7 @@ export function uncertaintyOf(
     (lightHere * luminanceOfLightness(L)) / luminanceOfLightness(paperLightness),
   );
   const code = srgbOfLinear(Math.min(1, seen));
-  const step = (linearOfSrgb(code + 1 / 510) - linearOfSrgb(code - 1 / 510)) / seen;
+  const step = (linearOfSrgb(code + 1 / 255) - linearOfSrgb(code - 1 / 255)) / seen;
   const fromRounding = (steep * step) / Math.sqrt(12);
   return 2 * Math.hypot(fromLight, fromSpread, fromRounding);
 }

@@ -54,7 +54,7 @@ export interface SheetReading {
  * | `sheet.falls-off` | `share` | The darkest corner of the sheet has so little of the light of the lightest |
  * | `sheet.shadow` | `share` | A shadow lies on such a share of the sheet; dabs in it were left out |
  * | `sheet.glare` | `share`, `dabs` | Such a share of the sheet reflects the light; so many dabs in or near it were left out |
- * | `sheet.wet-glare` | `count` | So many dabs reflect the light; the reflections were left out of the reading |
+ * | `sheet.wet-glare` | `count` | So many dabs have far lighter spots: reflections of a wet wash, or paper that sparkles through; these were left out of the reading |
  * | `sheet.clipping` | `share` | Such a share of the bare paper is overexposed |
  * | `sheet.dark-clipping` | `count` | So many dabs are underexposed |
  * | `sheet.blur` | `width` | The sharpest edge is so wide |

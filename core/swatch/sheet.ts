@@ -367,7 +367,7 @@ function* dabsOf(
   let dark = 0;
   const read = dabs.map((shape) => {
     const { swatch, bright, underexposed } = swatchOf(shape, relative, desk, fitted.light);
-    if (bright > 0.02) wet++;
+    if (bright > 0.01) wet++;
     if (underexposed) dark++;
     return swatch;
   });
