@@ -521,11 +521,12 @@ class Search {
     return best;
   }
 
-  /** The thickness of least difference between 1.3 times less and more, to 1e-5 of it, by golden section. */
+  /** The thickness of least difference between 1.3 times less and more, to `precision` of it, by golden section. */
   polish(
     tubes: Int32Array,
     shares: Float64Array,
     start: number,
+    precision = 1e-5,
   ): { thickness: number; off: number } {
     const full = this.#max * this.#load(tubes, shares);
     const near = Math.min(full, Math.max(WEAKEST * full, start));
@@ -535,7 +536,7 @@ class Search {
     const at = (log: number): number => this.#off(tubes, shares, Math.exp(log));
     let [p, q] = [high - ratio * (high - low), low + ratio * (high - low)];
     let [fp, fq] = [at(p), at(q)];
-    while (high - low > 1e-5) {
+    while (high - low > precision) {
       if (fp < fq) {
         high = q;
         [q, fq] = [p, fp];
@@ -642,7 +643,7 @@ class Search {
       const total = parts.reduce((sum, amount) => sum + amount, 0);
       const shares = Float64Array.from(parts, (amount) => amount / total);
       const tuned = far
-        ? this.polish(tubes, shares, thickness)
+        ? this.polish(tubes, shares, thickness, 5e-3)
         : this.tune(tubes, shares, thickness);
       if (!best || tuned.off < best.deltaE)
         best = { tubes, shares, parts, thickness: tuned.thickness, deltaE: tuned.off };

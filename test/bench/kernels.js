@@ -4,11 +4,15 @@
  */
 import {
   bandsOf,
+  componentsOf,
+  findMixes,
   directionField,
   edgesOf,
   histogramOf,
   lightnessPlane,
+  massesFromTree,
   massesOf,
+  massTreeKernel,
   outlinesOf,
   reduceKernel,
   reservesOf,
@@ -16,7 +20,10 @@ import {
   squint,
   structureTensor,
   suggestThresholds,
+  TUBES,
+  paperReflectance,
 } from 'tonewell/core';
+import { Distance, FlatMixer } from '../../core/paint/flat.ts';
 import { lab65 } from 'culori';
 import { Pica } from 'pica';
 import { copying, interleaved } from './interleaved.js';
@@ -194,6 +201,122 @@ const rows = {
       5,
     );
     return { times };
+  },
+
+  async mixes() {
+    const own = TUBES.filter(({ standIn }) => standIn === undefined);
+    const mixer = new FlatMixer(own, paperReflectance(), [], 3);
+    const distance = new Distance({ lab: [50, 10, 20] });
+    const tubes = Int32Array.of(3, 8, 16);
+    const amounts = Float64Array.of(0.1, 0.2, 0.05);
+    let sum = 0;
+    const targets = [
+      [50, 10, 20],
+      [30, 0, 0],
+      [70, -30, 20],
+      [85, 5, 60],
+      [60, 0, -3],
+    ];
+    const search = (shelf, lab) => () => sum + findMixes({ lab }, { tubes: shelf })[0].deltaE;
+    const works = {
+      evaluations() {
+        const start = performance.now();
+        for (let i = 0; i < 200_000; i++) {
+          amounts[0] = 0.1 + i * 1e-7;
+          mixer.evaluate(tubes, amounts, 3);
+          sum += distance.of(mixer.L, mixer.a, mixer.b);
+        }
+        return { ms: 5 * (performance.now() - start) };
+      },
+    };
+    const everySecond = own.filter((_, i) => i % 2 === 0).slice(0, 12);
+    for (const [name, shelf] of [
+      ['of12', everySecond],
+      ['of24', own.slice(0, 24)],
+    ]) {
+      const ids = shelf.map(({ id }) => id);
+      if (ids.length !== Number(name.slice(2))) throw new Error(`${ids.length} tubes, not ${name}`);
+      targets.forEach((lab, i) => (works[`${name} ${i}`] = search(ids, lab)));
+      works[`${name} far`] = search(ids, [10, 0, 0]);
+    }
+    const times = await interleaved(works, 5, 2);
+    if (!(sum > 0)) throw new Error('No mix was computed');
+    const inReach = (name) => targets.map((_, i) => times[`${name} ${i}`]);
+    return {
+      times: {
+        evaluations: times.evaluations,
+        of12: Math.max(...inReach('of12')),
+        of24: Math.max(...inReach('of24')),
+        far12: times['of12 far'],
+        far24: times['of24 far'],
+      },
+    };
+  },
+
+  async components() {
+    const { width, height } = MP12;
+    const plane = lightnessPlane({ width, height, data: scene(width, height) });
+    const map = bandsOf(plane, suggestThresholds(histogramOf(plane), 5));
+    await loadOpenCv();
+    // OpenCV labels what is not 0: one mask a band, made beforehand.
+    const masks = Array.from({ length: 5 }, (_, band) =>
+      matOf(
+        height,
+        width,
+        cv.CV_8UC1,
+        map.data.map((value) => (value === band ? 255 : 0)),
+      ),
+    );
+    const labels = new cv.Mat();
+    let theirs = 0;
+    let ours = 0;
+    const times = await interleaved(
+      {
+        ours: () => void (ours = componentsOf(map.data, width, height).count),
+        M: copying(map.data.length),
+        opencv: () => {
+          theirs = 0;
+          for (const mask of masks)
+            theirs += cv.connectedComponents(mask, labels, 4, cv.CV_32S) - 1;
+        },
+      },
+      7,
+    );
+    expectEqual([ours], [theirs], 'Counts of components');
+    for (const mat of [...masks, labels]) mat.delete();
+    return { times };
+  },
+
+  async masses() {
+    const [width, height] = [2310, 1732];
+    const plane = lightnessPlane({ width, height, data: scene(width, height) });
+    const thresholds = suggestThresholds(histogramOf(plane), 5);
+    // A brush of 15 mm on a quarter sheet, 380 mm wide.
+    const brushPx = (15 / 380) * width;
+    const tree = finished(massTreeKernel(plane, { brushPx }));
+    let turn = 0;
+    await loadOpenCv();
+    const source = matOf(height, width, cv.CV_8UC1, plane.data);
+    const target = new cv.Mat();
+    const times = await interleaved(
+      {
+        ours: () => void massesOf(plane, { thresholds, brushPx }),
+        limits: () =>
+          void massesFromTree(
+            tree,
+            thresholds.map((t) => t + (++turn % 3)),
+          ),
+        M: copying(plane.data.length),
+      },
+      9,
+      3,
+    );
+    const slow = await interleaved(
+      { bilateral: () => cv.bilateralFilter(source, target, 33, 32, 16) },
+      1,
+      0,
+    );
+    return { times: { ...times, ...slow } };
   },
 
   async squint() {

@@ -1,3 +1,5 @@
+import { qualityLines } from './mass-quality.mjs';
+
 const longest = (tasks) => Math.max(0, ...tasks);
 
 /**
@@ -101,6 +103,47 @@ export const rows = {
     ];
   },
 
+  async components({ kernel }) {
+    const { times } = await kernel('components');
+    return [
+      {
+        work: 'components of a 5-band map, 12 MP',
+        ours: times.ours,
+        M: times.M,
+        beside: 'OpenCV.js, a mask a band (same counts)',
+        its: times.opencv,
+        goal: '<= 0.2 x its',
+        value: times.ours / times.opencv,
+        limit: 0.2,
+      },
+    ];
+  },
+
+  async masses({ kernel }) {
+    const { times } = await kernel('masses');
+    const work = 'masses of 5 bands, 4 MP';
+    return [
+      { work, ours: times.ours, M: times.M, goal: '<= 350 ms', value: times.ours, limit: 350 },
+      {
+        work,
+        ours: times.ours,
+        beside: 'OpenCV.js, bilateral 33 (once)',
+        its: times.bilateral,
+        goal: '<= 0.06 x its',
+        value: times.ours / times.bilateral,
+        limit: 0.06,
+      },
+      {
+        work: '  other limits, by the kept tree',
+        ours: times.limits,
+        goal: '<= 150 ms',
+        value: times.limits,
+        limit: 150,
+      },
+      ...(await qualityLines()),
+    ];
+  },
+
   async squint({ kernel }) {
     const { times } = await kernel('squint');
     const { ours, M, median, bilateral } = times;
@@ -185,6 +228,24 @@ export const rows = {
       },
       { work: '  their edges', ours: times.edges },
       { work: '  their reserves', ours: times.reserves },
+    ];
+  },
+
+  async mixes({ kernel }) {
+    const { times } = await kernel('mixes');
+    const worst = (work, ms, limit) => ({
+      work,
+      ours: ms,
+      goal: `< ${limit} ms`,
+      value: ms,
+      limit,
+    });
+    return [
+      worst('a million recipes of 3 tubes, 36 bands, CIEDE2000', times.evaluations, 1000),
+      worst('mixes of 3 of 12 tubes, slowest of five colours', times.of12, 100),
+      worst('  a colour far out of reach', times.far12, 100),
+      worst('mixes of 3 of 24 tubes, slowest of five colours', times.of24, 500),
+      worst('  a colour far out of reach', times.far24, 500),
     ];
   },
 
