@@ -236,7 +236,7 @@ describe('the squint', () => {
     });
   });
 
-  it('a wide window, which counts only some of its rows, still takes out specks and keeps an edge', () => {
+  it('a wide window takes out specks and keeps an edge', () => {
     const plane = made(400, 120, (x, y) => {
       const speck = x % 50 < 6 && y % 50 < 6;
       return x < 200 ? (speck ? 20 : 80) : speck ? 255 : 200;
