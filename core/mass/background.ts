@@ -1,6 +1,7 @@
 import { expectInteger, expectNumber, expectObject, outOfRange, wrongType } from '../base/check.js';
 import { finish, type Kernel } from '../base/kernel.js';
 import type { Lightness } from '../base/types.js';
+import { componentsOf } from '../geometry/components.js';
 import { arcsKernel, OUTSIDE, scaledProgress } from './borders.js';
 import { expectMasses } from './check.js';
 import { expectPlaneOf, LOST_BELOW, Walk } from './edges.js';
@@ -39,7 +40,7 @@ export interface BackgroundOptions {
 
 /**
  * Which masses are the sitter's: those with at least half of their pixels inside the sitter's loop, which is drawn loosely about the
- * sitter.
+ * sitter. Of them what lies inside the loop is the sitter; everything else is ground.
  *
  * @param sitter width x height bytes, row-major; non-zero inside the loop
  * @returns for each region the share of its pixels inside (0..1)
@@ -62,6 +63,52 @@ export function shareInside(masses: Masses, sitter: Uint8Array): Float64Array {
 
 const isSitters = (share: number): boolean => share >= 0.5;
 
+/** Sitter and ground as a label map. */
+interface Parting {
+  labels: Int32Array;
+  /** For each label the mass that it is a part of; {@link GROUND} for the ground. */
+  ofMass: Int32Array;
+  areas: Int32Array;
+}
+
+const GROUND = -1;
+
+/** Parts of a mass that the loop leaves on its inside count from this share of the mass on, its largest part always. */
+const LEAST_PART = 0.05;
+
+function parting(masses: Masses, sitter: Uint8Array, shares: Float64Array): Parting {
+  const { labels, regions, map } = masses;
+  const none = regions.length;
+  const marked = labels.map((label, at) =>
+    sitter[at] !== 0 && isSitters(shares[label]) ? label : none,
+  );
+  const first = partsOf(marked, map.width, map.height, none);
+  const largest = new Int32Array(none);
+  first.ofMass.forEach((mass, part) => {
+    if (mass !== GROUND) largest[mass] = Math.max(largest[mass], first.areas[part]);
+  });
+  const isSliver = first.areas.map((area, part) => {
+    const mass = first.ofMass[part];
+    return Number(
+      mass !== GROUND && area < largest[mass] && area < LEAST_PART * regions[mass].area,
+    );
+  });
+  if (!isSliver.includes(1)) return first;
+  for (let at = 0; at < marked.length; at++) if (isSliver[first.labels[at]]) marked[at] = none;
+  return partsOf(marked, map.width, map.height, none);
+}
+
+function partsOf(marked: Int32Array, width: number, height: number, none: number): Parting {
+  const { labels, count } = componentsOf(marked, width, height);
+  const ofMass = new Int32Array(count);
+  const areas = new Int32Array(count);
+  for (let at = 0; at < labels.length; at++) {
+    ofMass[labels[at]] = marked[at] === none ? GROUND : marked[at];
+    areas[labels[at]]++;
+  }
+  return { labels, ofMass, areas };
+}
+
 /** Mean L* of the masses of a band by area; without any, the place of the band between black and paper. */
 function bandLightness({ regions, map: { bands } }: Masses, band: number): number {
   let area = 0;
@@ -81,8 +128,8 @@ export function backgroundBand(choice: Exclude<Background, 'as-photo'>, bands: n
 }
 
 /**
- * How well each choice of ground sets the sitter off: the difference of L* along the silhouette, which is the border between the
- * sitter's masses ({@link shareInside}) and the others. The sitter's lightness is the picture's just inside its mass, beyond the step
+ * How well each choice of ground sets the sitter off: the difference of L* along the silhouette, which is the border between
+ * the sitter ({@link shareInside}) and the ground. The sitter's lightness is the picture's just inside its mass, beyond the step
  * itself; so is the photo's own ground on the other side.
  *
  * @param plane the picture that the masses were made of
@@ -118,7 +165,7 @@ export function backgroundKernel(
   ];
   for (const [choice, lightness] of grounds)
     if (lightness !== undefined) expectNumber(`options.${choice}`, lightness, 0, 100);
-  return contrastSlices(masses, plane, shares, grounds);
+  return contrastSlices(plane, parting(masses, sitter, shares), grounds);
 }
 
 /** Pixels between two places of the silhouette that are looked at. */
@@ -127,27 +174,26 @@ const SPACING = 2;
 const STEP_PX = 2;
 
 function* contrastSlices(
-  masses: Masses,
   plane: Lightness,
-  shares: Float64Array,
+  { labels, ofMass }: Parting,
   grounds: [Background, number | undefined][],
 ): Kernel<BackgroundContrast[]> {
   const { width, height } = plane;
-  const arcs = yield* scaledProgress(arcsKernel(masses.labels, width, height), 0, 0.6);
+  const arcs = yield* scaledProgress(arcsKernel(labels, width, height), 0, 0.6);
   const depth = Math.max(3, Math.round(Math.max(width, height) / 200));
   const sums = grounds.map(() => ({ contrast: 0, lost: 0 }));
   let length = 0;
   for (const arc of arcs) {
     if (arc.left === OUTSIDE || arc.right === OUTSIDE) continue;
-    if (isSitters(shares[arc.left]) === isSitters(shares[arc.right])) continue;
+    if ((ofMass[arc.left] === GROUND) === (ofMass[arc.right] === GROUND)) continue;
     const walk = new Walk(arc, width + 1);
-    const side = isSitters(shares[arc.right]) ? 1 : -1;
+    const side = ofMass[arc.left] === GROUND ? 1 : -1;
     const places: number[] = [];
     for (let i = SPACING >> 1; i < walk.x.length; i += SPACING) places.push(i);
     const weight = walk.length / Math.max(1, places.length);
     for (const i of places) {
-      const within = beside(masses, plane, walk, i, side, depth);
-      const beyond = beside(masses, plane, walk, i, -side, depth);
+      const within = beside(labels, plane, walk, i, side, depth);
+      const beyond = beside(labels, plane, walk, i, -side, depth);
       length += weight;
       grounds.forEach(([, lightness], choice) => {
         const difference = Math.abs(within - (lightness ?? beyond));
@@ -168,7 +214,7 @@ function* contrastSlices(
 
 /** Mean L* beside a border, right (1) or left (-1) of who walks along it: beyond the step where the mass is wide enough. */
 function beside(
-  { labels }: Masses,
+  labels: Int32Array,
   { width, height, data }: Lightness,
   walk: Walk,
   i: number,
@@ -227,13 +273,14 @@ function nearestOwn(
 /** Masses with the ground as it was chosen. */
 export interface BackgroundMasses {
   masses: Masses;
-  /** For each region of the masses before, its region now. */
+  /** For each region of the masses before, the region now that has most of it. */
   regionNow: Int32Array;
   /** Regions now that are ground; none for the photo's own. */
   ground: number[];
   /**
    * Regions before that the loop cuts through, largest part on the wrong side first: `outside` is the share beyond the loop (0..1). The
-   * sitter and the ground share a band there; cutting the mass along the silhouette parts them.
+   * sitter and the ground share a band there, and the loop itself has become the silhouette: drawn closer, or with the mass cut along the
+   * sitter, it comes right.
    */
   straddling: { region: number; outside: number }[];
 }
@@ -245,10 +292,11 @@ const GROUND_INSIDE = 0.25;
 
 /**
  * The masses with the ground of one band: what is not the sitter's ({@link shareInside}) becomes one mass where it hangs together, in
- * the band of the choice ({@link backgroundBand}). The sitter's masses keep shape and band, also beside a ground of their own band: the
- * silhouette stays a border. Marks in the ground go with it. `as-photo` gives the masses as they are, copied.
+ * the band of the choice ({@link backgroundBand}). The sitter's masses keep their bands, also beside a ground of their own band: the
+ * silhouette stays a border. What the loop cuts off of them is ground. Marks in the ground go with it. Means are those of the masses
+ * that a region is made of, by area. `as-photo` gives the masses as they are, copied.
  *
- * @param sitter width x height bytes, row-major; non-zero inside the loop about the sitter
+ * @param sitter width x height bytes, row-major; non-zero inside the loop
  * @param band the band of the ground instead of the choice's own
  * @throws TypeError, RangeError naming the argument
  */
@@ -273,15 +321,12 @@ export function withBackground(
     const regionNow = Int32Array.from(masses.regions, ({ id }) => id);
     return { masses: structuredCopy(masses), regionNow, ground: [], straddling };
   }
-  const isGround = masses.regions.map(({ id }) => !isSitters(shares[id]));
-  const regionNow = joinedIds(masses.regions, isGround);
-  const ground = [...new Set(regionNow.filter((_, id) => isGround[id]))];
-  return {
-    masses: renumbered(masses, regionNow, new Set(ground), band ?? backgroundBand(choice, bands)),
-    regionNow,
-    ground,
-    straddling,
-  };
+  const parts = parting(masses, sitter, shares);
+  const ground: number[] = [];
+  parts.ofMass.forEach((mass, part) => {
+    if (mass === GROUND) ground.push(part);
+  });
+  return { ...laid(masses, parts, band ?? backgroundBand(choice, bands)), ground, straddling };
 }
 
 const wrongSide = (outside: number): number => Math.min(outside, 1 - outside);
@@ -301,68 +346,74 @@ function structuredCopy(masses: Masses): Masses {
   };
 }
 
-/** New ids in the order of the first region of each; ground that touches ground shares one. */
-function joinedIds(regions: Region[], isGround: boolean[]): Int32Array {
-  const now = new Int32Array(regions.length).fill(-1);
-  let next = 0;
-  for (const { id } of regions) {
-    if (now[id] >= 0) continue;
-    now[id] = next;
-    const waiting = isGround[id] ? [id] : [];
-    for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
-      for (const other of regions[at].neighbours) {
-        if (!isGround[other] || now[other] >= 0) continue;
-        now[other] = next;
-        waiting.push(other);
-      }
+/** Masses of a parting, with the ground in one band. */
+function laid(
+  masses: Masses,
+  { labels, ofMass, areas }: Parting,
+  band: number,
+): { masses: Masses; regionNow: Int32Array } {
+  const { width, height, bands } = masses.map;
+  const data = new Uint8Array(labels.length);
+  const sums = new Float64Array(areas.length);
+  const bounds = Array.from(areas, () => [width, height, 0, 0]);
+  const neighbours = Array.from(areas, () => new Set<number>());
+  const meet = (a: number, b: number): void => {
+    if (a === b) return;
+    neighbours[a].add(b);
+    neighbours[b].add(a);
+  };
+  // How many pixels of a mass lie in a part, under mass * parts + part.
+  const shared = new Map<number, number>();
+  for (let y = 0, at = 0; y < height; y++) {
+    for (let x = 0; x < width; x++, at++) {
+      const part = labels[at];
+      const before = masses.labels[at];
+      const box = bounds[part];
+      if (x < box[0]) box[0] = x;
+      if (y < box[1]) box[1] = y;
+      if (x > box[2]) box[2] = x;
+      box[3] = y;
+      sums[part] += masses.regions[before].mean;
+      data[at] = ofMass[part] === GROUND ? band : masses.regions[before].band;
+      const key = before * areas.length + part;
+      shared.set(key, (shared.get(key) ?? 0) + 1);
+      if (x > 0) meet(part, labels[at - 1]);
+      if (y > 0) meet(part, labels[at - width]);
     }
-    next++;
   }
-  return now;
+  const regions = Array.from(areas, (area, id): Region => {
+    const [left, top, right, bottom] = bounds[id];
+    return {
+      id,
+      band: ofMass[id] === GROUND ? band : masses.regions[ofMass[id]].band,
+      area,
+      mean: sums[id] / area,
+      bounds: [left, top, right + 1 - left, bottom + 1 - top],
+      neighbours: [...neighbours[id]].sort((a, b) => a - b),
+    };
+  });
+  const marks = masses.marks
+    .map((mark) => {
+      const column = Math.min(width - 1, Math.max(0, Math.floor(mark.x)));
+      const row = Math.min(height - 1, Math.max(0, Math.floor(mark.y)));
+      return { ...mark, region: labels[row * width + column] };
+    })
+    .filter(({ region }) => ofMass[region] !== GROUND);
+  return {
+    masses: { ...masses, map: { width, height, bands, data }, labels, regions, marks },
+    regionNow: mostShared(shared, masses.regions.length, areas.length),
+  };
 }
 
-function renumbered(
-  masses: Masses,
-  regionNow: Int32Array,
-  ground: Set<number>,
-  band: number,
-): Masses {
-  const { width, height, bands } = masses.map;
-  const labels = masses.labels.map((label) => regionNow[label]);
-  const regions: Region[] = [];
-  const neighbours: Set<number>[] = [];
-  for (const before of masses.regions) {
-    const id = regionNow[before.id];
-    const around = before.neighbours.map((other) => regionNow[other]).filter((n) => n !== id);
-    const region = regions[id];
-    if (region === undefined) {
-      const bounds: Region['bounds'] = [...before.bounds];
-      const ownBand = ground.has(id) ? band : before.band;
-      regions[id] = { ...before, id, band: ownBand, bounds, neighbours: [] };
-      neighbours[id] = new Set(around);
-      continue;
-    }
-    const area = region.area + before.area;
-    region.mean = (region.mean * region.area + before.mean * before.area) / area;
-    region.area = area;
-    const [x, y, w, h] = region.bounds;
-    const [bx, by, bw, bh] = before.bounds;
-    const left = Math.min(x, bx);
-    const top = Math.min(y, by);
-    region.bounds = [left, top, Math.max(x + w, bx + bw) - left, Math.max(y + h, by + bh) - top];
-    for (const other of around) neighbours[id].add(other);
+/** The part that has most of each mass. */
+function mostShared(shared: Map<number, number>, masses: number, parts: number): Int32Array {
+  const now = new Int32Array(masses);
+  const most = new Int32Array(masses);
+  for (const [key, count] of shared) {
+    const mass = Math.floor(key / parts);
+    if (count <= most[mass]) continue;
+    most[mass] = count;
+    now[mass] = key % parts;
   }
-  for (const region of regions)
-    region.neighbours = [...neighbours[region.id]].sort((a, b) => a - b);
-  const data = new Uint8Array(labels.length);
-  for (let at = 0; at < labels.length; at++) data[at] = regions[labels[at]].band;
-  return {
-    ...masses,
-    map: { width, height, bands, data },
-    labels,
-    regions,
-    marks: masses.marks
-      .map((mark) => ({ ...mark, region: regionNow[mark.region] }))
-      .filter((mark) => !ground.has(mark.region)),
-  };
+  return now;
 }

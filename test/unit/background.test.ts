@@ -136,7 +136,16 @@ describe('withBackground', () => {
     const masses = massesOfLabels([0, 0, 0, 0, 0, 1, 1, 1, 1, 1], 10, 1);
     const sitter = Uint8Array.of(0, 0, 1, 1, 1, 1, 1, 0, 0, 0);
     expect([...shareInside(masses, sitter)]).toEqual([0.6, 0.4]);
-    const { straddling } = withBackground(masses, sitter, 'dark');
+    const { masses: laid, regionNow, ground, straddling } = withBackground(masses, sitter, 'dark');
+    // What is beyond the loop is ground, what is inside of the sitter's own mass is not.
+    expect([...laid.labels]).toEqual([0, 0, 1, 1, 1, 2, 2, 2, 2, 2]);
+    expect(ground).toEqual([0, 2]);
+    expect([...regionNow]).toEqual([1, 2]);
+    expect(laid.regions.map(({ area, bounds }) => [area, bounds])).toEqual([
+      [2, [0, 0, 2, 1]],
+      [3, [2, 0, 3, 1]],
+      [5, [5, 0, 5, 1]],
+    ]);
     expect(straddling).toEqual([
       { region: 0, outside: 0.4 },
       { region: 1, outside: 0.6 },
