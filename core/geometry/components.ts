@@ -64,6 +64,10 @@ export function runPartsOf(
   let parent: Int32Array = new Int32Array(begin.length);
   let runs = 0;
   let above = 0;
+  const words =
+    data.BYTES_PER_ELEMENT === 1 && data.byteOffset % 4 === 0
+      ? new Uint32Array(data.buffer, data.byteOffset, data.length >>> 2)
+      : undefined;
   for (let y = 0; y < height; y++) {
     const first = runs;
     const row = y * width;
@@ -73,15 +77,9 @@ export function runPartsOf(
       begin = longer(begin, room);
       parent = longer(parent, room);
     }
-    for (let at = row; at < end;) {
-      const value = data[at];
-      begin[runs] = at;
-      parent[runs] = runs;
-      runs++;
-      do at++;
-      while (at < end && data[at] === value);
-    }
+    runs = scanRow(data, words, row, end, begin, runs);
     begin[runs] = end;
+    for (let run = first; run < runs; run++) parent[run] = run;
     if (y > 0) joinRows(data, begin, parent, above, first, runs, width, reach, background);
     above = first;
   }
@@ -92,6 +90,32 @@ export function runPartsOf(
     else parent[run] = parent[run] === run ? count++ : parent[parent[run]];
   }
   return { begin, part: parent, runs, count };
+}
+
+/** Notes where the runs of the pixels row..end begin; returns the count of runs so far. `words` are the data four at once. */
+function scanRow(
+  data: Uint8Array | Uint8ClampedArray | Int32Array,
+  words: Uint32Array | undefined,
+  row: number,
+  end: number,
+  begin: Int32Array,
+  runs: number,
+): number {
+  let at = row;
+  while (at < end) {
+    const value = data[at];
+    begin[runs++] = at;
+    at++;
+    if (words) {
+      while ((at & 3) !== 0 && at < end && data[at] === value) at++;
+      if ((at & 3) === 0) {
+        const four = Math.imul(value, 0x01010101) >>> 0;
+        while (at + 4 <= end && words[at >>> 2] === four) at += 4;
+      }
+    }
+    while (at < end && data[at] === value) at++;
+  }
+  return runs;
 }
 
 /** Joins the runs `first..runs` of a row with those of the row above, `above..first`. */
@@ -108,17 +132,20 @@ function joinRows(
 ): void {
   let upper = above;
   for (let run = first; run < runs; run++) {
-    const value = data[begin[run]];
+    const from = begin[run];
+    const value = data[from];
     if (value === background) continue;
-    const low = begin[run] - width - reach;
+    const low = from - width - reach;
     const high = begin[run + 1] - width + reach;
     while (upper + 1 < first && begin[upper + 1] <= low) upper++;
+    let root = run;
     for (let other = upper; other < first && begin[other] < high; other++) {
       if (data[begin[other]] !== value) continue;
-      const a = rootOf(parent, other);
-      const b = rootOf(parent, run);
-      if (a < b) parent[b] = a;
-      else if (b < a) parent[a] = b;
+      const higher = rootOf(parent, other);
+      if (higher < root) {
+        parent[root] = higher;
+        root = higher;
+      } else if (higher > root) parent[higher] = root;
     }
   }
 }
