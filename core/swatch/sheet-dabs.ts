@@ -260,14 +260,14 @@ interface Ground {
 function* shapesIn(mask: Uint8Array, ground: Ground, radius: number): Kernel<Shape[]> {
   const { width, height, inside } = ground;
   if (!mask.includes(1)) return [];
-  fillHoles(mask, inside, width, height, (4 * radius) ** 2);
+  yield* fillHoles(mask, inside, width, height, (4 * radius) ** 2);
   yield 0.3;
   const depth = depthOf(mask, width, height);
   yield 0.5;
   // Smoothing has made everything about a pixel broader.
   const core = new Uint8Array(depth.length);
   for (let i = 0; i < core.length; i++) if (depth[i] > radius + 1) core[i] = 1;
-  const { labels, areas } = components(core, width, height);
+  const { labels, areas } = yield* components(core, width, height);
   yield 0.7;
   const reach = Math.ceil(1.3 * radius);
   const members = grown(labels, areas.length, mask, width, height, reach);
@@ -280,15 +280,15 @@ function* shapesIn(mask: Uint8Array, ground: Ground, radius: number): Kernel<Sha
 }
 
 /** Fills holes up to an area: reflections, pinholes, punched holes. */
-function fillHoles(
+function* fillHoles(
   mask: Uint8Array,
   inside: Uint8Array,
   width: number,
   height: number,
   most: number,
-): void {
+): Kernel<void> {
   const free = mask.map((on) => 1 - on);
-  const { labels, areas } = components(free, width, height);
+  const { labels, areas } = yield* components(free, width, height);
   for (let i = 0; i < mask.length; i++)
     if (!mask[i] && inside[i] && areas[labels[i]] <= most) mask[i] = 1;
 }

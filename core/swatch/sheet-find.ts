@@ -52,8 +52,11 @@ export function* findSheet(picture: LightPicture, plane: Lightness): Kernel<Foun
   const small = shrunk(picture);
   yield 0.2;
   const candidates: Candidate[] = [];
-  for (const mask of [smoothMask(small), brightMask(small)]) {
-    candidates.push(...candidatesOf(mask, small));
+  for (const maskOf of [smoothMask, brightMask]) {
+    const mask = maskOf(small);
+    yield 0.4;
+    const found = yield* components(mask, small.width, small.height);
+    candidates.push(...candidatesOf(found, small));
     yield 0.5;
   }
   candidates.sort((a, b) => b.score - a.score);
@@ -106,9 +109,13 @@ function smoothMask({ width, height, lab }: Lab3): Uint8Array {
     for (let x = 1; x + 1 < width; x++) {
       let squares = 0;
       for (let c = 0; c < 3; c++) {
-        const at = (i: number, j: number): number => lab[3 * ((y + j) * width + x + i) + c];
-        const gx = at(1, -1) + 2 * at(1, 0) + at(1, 1) - at(-1, -1) - 2 * at(-1, 0) - at(-1, 1);
-        const gy = at(-1, 1) + 2 * at(0, 1) + at(1, 1) - at(-1, -1) - 2 * at(0, -1) - at(1, -1);
+        const k = 3 * (y * width + x) + c;
+        const up = k - 3 * width;
+        const down = k + 3 * width;
+        const falling = lab[down + 3] - lab[up - 3];
+        const rising = lab[up + 3] - lab[down - 3];
+        const gx = falling + rising + 2 * (lab[k + 3] - lab[k - 3]);
+        const gy = falling - rising + 2 * (lab[down] - lab[up]);
         // Hue noise is larger than lightness noise and says less.
         squares += (c === 0 ? 1 : 0.25) * (gx * gx + gy * gy);
       }
@@ -146,12 +153,13 @@ function brightMask({ width, height, lab }: Lab3): Uint8Array {
     const between = (sum / n - (all - sum) / (total - n)) ** 2 * n * (total - n);
     if (between > best) [best, limit] = [between, t];
   }
-  return Uint8Array.from({ length: width * height }, (_, i) => (lab[3 * i] > limit + 0.5 ? 1 : 0));
+  const mask = new Uint8Array(width * height);
+  for (let i = 0; i < mask.length; i++) if (lab[3 * i] > limit + 0.5) mask[i] = 1;
+  return mask;
 }
 
-function candidatesOf(mask: Uint8Array, small: Lab3): Candidate[] {
+function candidatesOf({ labels, areas }: Components, small: Lab3): Candidate[] {
   const { width, height } = small;
-  const { labels, areas } = components(mask, width, height);
   const out: Candidate[] = [];
   areas.forEach((area, label) => {
     if (area < 0.4 * LEAST_SHARE * width * height) return;
@@ -170,15 +178,19 @@ function candidatesOf(mask: Uint8Array, small: Lab3): Candidate[] {
   return out;
 }
 
-/** 4-connected components of a mask: a label for each pixel (-1 outside) and their areas. */
-export function components(
-  mask: Uint8Array,
-  width: number,
-  height: number,
-): { labels: Int32Array; areas: number[] } {
+/** Labels of 4-connected components: one for each pixel (-1 outside the mask), and their areas. */
+export interface Components {
+  labels: Int32Array;
+  areas: number[];
+}
+
+/** 4-connected components of a mask. */
+export function* components(mask: Uint8Array, width: number, height: number): Kernel<Components> {
   const labels = new Int32Array(width * height).fill(-1);
   const areas: number[] = [];
   const queue = new Int32Array(width * height);
+  let done = 0;
+  let pause = 1 << 16;
   for (let seed = 0; seed < mask.length; seed++) {
     if (!mask[seed] || labels[seed] >= 0) continue;
     const label = areas.length;
@@ -195,6 +207,10 @@ export function components(
         labels[(queue[tail++] = at - width)] = label;
       if (at + width < mask.length && mask[at + width] && labels[at + width] < 0)
         labels[(queue[tail++] = at + width)] = label;
+      if (++done === pause) {
+        pause += 1 << 16;
+        yield done / mask.length;
+      }
     }
     areas.push(tail);
   }

@@ -61,14 +61,11 @@ export function* fitLight(
 ): Kernel<FittedLight | undefined> {
   const blocks = yield* blocksOf(picture, inside);
   if (blocks.count < 40) return undefined;
-  let fit = upperFit(blocks);
-  yield 0.4;
-  fit = biweightFit(blocks, fit);
-  yield 0.6;
+  let fit = yield* upperFit(blocks);
+  fit = yield* biweightFit(blocks, fit, 0.4);
   for (let degree = 3; degree <= HIGHEST_DEGREE; degree++) {
     if (!spreadOut(blocks, fit.weights)) break;
-    const finer = biweightFit(blocks, raised(fit, degree));
-    yield 0.6 + 0.1 * (degree - 2);
+    const finer = yield* biweightFit(blocks, raised(fit, degree), 0.6 + 0.1 * (degree - 3));
     // A finer light must be worth its terms: paper follows it better, and no paper is lost to it.
     if (finer.scale > 0.93 * fit.scale || finer.share < 0.97 * fit.share) continue;
     fit = finer;
@@ -139,9 +136,16 @@ function designOf({ count, at }: Blocks, degree: number): Float64Array {
   const terms = termsOf(degree);
   const design = new Float64Array(count * terms);
   for (let i = 0; i < count; i++) {
+    const u = at[2 * i];
+    const v = at[2 * i + 1];
+    // Each degree is the one before times u, and its last term times v.
     let to = i * terms;
-    for (let d = 0; d <= degree; d++)
-      for (let j = 0; j <= d; j++) design[to++] = at[2 * i] ** (d - j) * at[2 * i + 1] ** j;
+    design[to++] = 1;
+    for (let d = 1; d <= degree; d++) {
+      for (let j = 0; j < d; j++, to++) design[to] = design[to - d] * u;
+      design[to] = design[to - d - 1] * v;
+      to++;
+    }
   }
   return design;
 }
@@ -162,7 +166,7 @@ const departure = (value: number, light: number): number => (light > 1e-4 ? valu
  * The start: a light that lies on the upper side of what is there. Paper is lighter than the paint on it, so blocks that lie below the
  * light lose weight fast; blocks of one even tone count more than those with an edge inside.
  */
-function upperFit(blocks: Blocks): Fit {
+function* upperFit(blocks: Blocks): Kernel<Fit> {
   const { count, values, inner } = blocks;
   const even = medianOf(inner) * 2 + 0.004;
   let best: Fit | undefined;
@@ -181,6 +185,7 @@ function upperFit(blocks: Blocks): Fit {
         weights[i] = own[i] * (r < 0 ? Math.exp(r / 0.04) + 1e-4 : Math.min(1, 0.05 / (r + 1e-9)));
       }
       channels = weightedLeastSquares(design, termsOf(degree), values, weights);
+      yield 0.3;
     }
     best = { degree, channels, weights, scale: FIRST_SCALE, share: 0 };
   }
@@ -204,7 +209,7 @@ const raised = (fit: Fit, degree: number): Fit => ({
  * Iteratively reweighted least squares by Tukey's biweight of the largest departure of the three channels. The scale is the median absolute
  * departure (over 0.6745) of the blocks that are paper for all one knows, and never grows.
  */
-function biweightFit(blocks: Blocks, start: Fit): Fit {
+function* biweightFit(blocks: Blocks, start: Fit, done: number): Kernel<Fit> {
   const { count, values } = blocks;
   const terms = termsOf(start.degree);
   const design = designOf(blocks, start.degree);
@@ -236,6 +241,7 @@ function biweightFit(blocks: Blocks, start: Fit): Fit {
     } catch {
       break;
     }
+    yield done;
     if (settled) break;
   }
   const share = countWithin(size, 4.685 * scale) / count;

@@ -365,12 +365,14 @@ function* dabsOf(
   const dabs = sorted(shapes, desk, thresholds, radius);
   let wet = 0;
   let dark = 0;
-  const read = dabs.map((shape) => {
+  const read: SheetSwatch[] = [];
+  for (const shape of dabs) {
     const { swatch, bright, underexposed } = swatchOf(shape, relative, desk, fitted.light);
+    read.push(swatch);
     if (bright > 0.01) wet++;
     if (underexposed) dark++;
-    return swatch;
-  });
+    yield 0.92;
+  }
   if (wet > 0) warnings.push(reason('sheet.wet-glare', { count: wet }));
   if (dark > 0) warnings.push(reason('sheet.dark-clipping', { count: dark }));
   const blur = sharpestEdge(plane, inside);
@@ -488,9 +490,10 @@ function swatchOf(
   const x = ((at % width) + 0.5) / width;
   const y = (Math.floor(at / width) + 0.5) / height;
   const quad = boxOf(shape, desk);
+  const { light: seen } = desk.picture;
   let black = 0;
   for (const i of inner)
-    if (Math.max(...desk.picture.light.subarray(3 * i, 3 * i + 3)) < 0.0007) black++;
+    if (Math.max(seen[3 * i], seen[3 * i + 1], seen[3 * i + 2]) < 0.0007) black++;
   return {
     swatch: {
       quad: toFull(quad, desk.scale),
@@ -547,8 +550,8 @@ function sharpestEdge({ width, height, data }: Lightness, inside: Uint8Array): n
       edges.push({ size, width: (2 * high) / size });
     }
   };
-  for (let y = 0; y < height; y += 3) scan(y * width, 1, width);
-  for (let x = 0; x < width; x += 3) scan(x, width, height);
+  for (let y = 0; y < height; y += 6) scan(y * width, 1, width);
+  for (let x = 0; x < width; x += 6) scan(x, width, height);
   if (edges.length < 30) return undefined;
   // The steepest have a say; noise makes many gentle ones.
   edges.sort((a, b) => b.size - a.size);
