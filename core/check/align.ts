@@ -198,21 +198,22 @@ function bordersOf(plan: Soft): Borders {
   const { width, height, data } = plan;
   const least = (LEAST_STEP * 2.55) / 4;
   const places: number[] = [];
-  const slope = (k: number): [number, number] => [
-    (data[k + 1] - data[k - 1]) / 2,
-    (data[k + width] - data[k - width]) / 2,
-  ];
+  // Four times the square of the slope.
+  const steep = (k: number): number => {
+    const gx = data[k + 1] - data[k - 1];
+    const gy = data[k + width] - data[k - width];
+    return gx * gx + gy * gy;
+  };
   for (let y = 3; y < height - 3; y++)
     for (let x = 3, k = y * width + 3; x < width - 3; x++, k++) {
-      const [gx, gy] = slope(k);
-      const size = Math.hypot(gx, gy);
-      if (size < least) continue;
+      const gx = data[k + 1] - data[k - 1];
+      const gy = data[k + width] - data[k - width];
+      const size2 = gx * gx + gy * gy;
+      if (size2 < 4 * least * least) continue;
       // The steepest of the three across the border.
-      const ox = Math.round(gx / size);
-      const oy = Math.round(gy / size) * width;
-      if (size < Math.hypot(...slope(k + ox + oy)) || size <= Math.hypot(...slope(k - ox - oy)))
-        continue;
-      places.push(k);
+      const size = Math.sqrt(size2);
+      const across = Math.round(gx / size) + Math.round(gy / size) * width;
+      if (size2 >= steep(k + across) && size2 > steep(k - across)) places.push(k);
     }
   const every = Math.max(1, places.length / PLACES);
   const count = Math.floor(places.length / every);
@@ -226,7 +227,8 @@ function bordersOf(plan: Soft): Borders {
   };
   for (let i = 0; i < count; i++) {
     const k = places[Math.floor(i * every)];
-    const [gx, gy] = slope(k);
+    const gx = (data[k + 1] - data[k - 1]) / 2;
+    const gy = (data[k + width] - data[k - width]) / 2;
     const size = Math.hypot(gx, gy);
     borders.x[i] = (k % width) + 0.5;
     borders.y[i] = Math.floor(k / width) + 0.5;
@@ -270,23 +272,27 @@ function searched(
   };
   // The map in pixels of this level.
   const [a, b, c, d, e, f, g, h, w] = map;
-  const level: Homography = [a, b, c / by, d, e, f / by, g * by, h * by, w];
+  const [la, lb, lc, ld, le, lf, lg, lh] = [a, b, c / by, d, e, f / by, g * by, h * by];
   const reach = Math.ceil(window / STRIDE);
   const slopes = new Float64Array(2 * reach + 1);
+  const codes = new Float64Array(2 * reach + 5);
   for (let i = 0; i < count; i++) {
     const x = borders.x[i];
     const y = borders.y[i];
     const nx = borders.nx[i];
     const ny = borders.ny[i];
     const at = (t: number): number => {
-      const [u, v] = applyHomography(level, [x + t * nx, y + t * ny]);
-      return codeAt(paint, u, v);
+      const u = x + t * nx;
+      const v = y + t * ny;
+      const q = 1 / (lg * u + lh * v + w);
+      return codeAt(paint, (la * u + lb * v + lc) * q, (ld * u + le * v + lf) * q);
     };
+    // Readings a stride apart serve every slope they belong to: a slope spans two pixels, four strides.
+    for (let s = -reach - 2; s <= reach + 2; s++) codes[s + reach + 2] = at(s * STRIDE);
     let best = 0;
     let steepest = 0;
     for (let s = -reach; s <= reach; s++) {
-      const t = s * STRIDE;
-      const slope = (at(t + 1) - at(t - 1)) / 2;
+      const slope = (codes[s + reach + 4] - codes[s + reach]) / 2;
       slopes[s + reach] = slope;
       // Of two alike the nearer.
       const worth = slope * (1 - (0.5 * Math.abs(s)) / reach);

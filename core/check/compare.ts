@@ -70,11 +70,12 @@ export function comparePainting(
   return finish(comparePaintingKernel(plan, painting, options));
 }
 
-/** {@link comparePainting} in slices. */
+/** {@link comparePainting} in slices; `depths` as `depthsKernel` gives them, where they are known already. */
 export function* comparePaintingKernel(
   plan: PlannedPainting,
   painting: Lightness,
   options: Progressed = {},
+  depths?: Uint8Array,
 ): Kernel<Comparison> {
   expectObject('plan', plan);
   const { masses, targets } = plan;
@@ -88,7 +89,7 @@ export function* comparePaintingKernel(
 
   const { width, height } = painting;
   const margin = borderMargin(width, height);
-  const tones = yield* regionTonesKernel(masses, painting, margin);
+  const tones = yield* regionTonesKernel(masses, painting, margin, depths);
   const bandOf = paintedBands(targets);
 
   const { bands } = map;

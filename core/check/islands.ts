@@ -39,13 +39,16 @@ export interface IslandOptions extends Progressed {
   brushPx: number;
 }
 
+/** Radius of the largest median, pixels: 81 pixels are enough against grain. */
+const SMOOTHED = 4;
+
 /** Of a region that is another band in more than this share, the whole is off, and a correction tells it. */
 const WHOLE = 0.5;
 
 /**
  * Value islands that are not in the plan: connected patches of another band inside a mass, as big as a brush can state (area at least
- * pi/4 brush^2, and somewhere deeper than a quarter of the brush, so that a border a little off is none). The painting is smoothed by a median of a
- * quarter of the brush first, so that granulation makes none. Largest first.
+ * pi/4 brush^2, and somewhere deeper than a quarter of the brush, so that a border a little off is none). The painting is smoothed by a small median
+ * first, so that granulation makes none. Largest first.
  *
  * When a unifying glaze belongs: common practice, no source: after the last step that lays the mass and those beside it, so
  * that neighbours are judged together.
@@ -63,11 +66,12 @@ export function islandsOf(
   return finish(islandsKernel(plan, painting, options));
 }
 
-/** {@link islandsOf} in slices. */
+/** {@link islandsOf} in slices; `depths` as `depthsKernel` gives them, where they are known already (deeper than a quarter of the brush). */
 export function* islandsKernel(
   plan: PlannedPainting,
   painting: Lightness,
   options: IslandOptions,
+  depths?: Uint8Array,
 ): Kernel<Island[]> {
   expectObject('plan', plan);
   const { masses, targets } = plan;
@@ -81,7 +85,7 @@ export function* islandsKernel(
   const ahead = stillToCome(options, regions.length);
   const bandOf = paintedBands(targets);
   const planned = Uint8Array.from(regions, ({ band }) => band);
-  const radius = Math.min(16, Math.floor(brush / 8));
+  const radius = Math.min(SMOOTHED, Math.floor(brush / 8));
   const smooth = yield* medianKernel(painting.data, width, height, radius);
 
   // The painted band plus 1 where it is not the planned one, else 0.
@@ -99,8 +103,8 @@ export function* islandsKernel(
       offArea[label * map.bands + band]++;
     }
   });
-  const deep = Math.max(1, Math.floor(brush / 4));
-  const depth = yield* depthsKernel(masses, Math.min(255, deep + 2));
+  const deep = Math.min(250, Math.max(1, Math.floor(brush / 4)));
+  const depth = depths ?? (yield* depthsKernel(masses, Math.min(255, deep + 2)));
   const least = (Math.PI / 4) * brush * brush;
   const islands: Island[] = [];
   const waiting: number[] = [];

@@ -76,105 +76,126 @@ export function* warpKernel(pixels: Pixels, map: Homography, size: Size): Kernel
   return { width, height, data, colorSpace: 'srgb' };
 }
 
+/** Pixels of a row for which one look at the map's scale will do. */
+const RUN = 16;
+
 function warpRows(
-  { width: across, height: down, data: source }: Pixels,
+  source: Pixels,
   map: Homography,
   width: number,
   out: Uint8ClampedArray,
   from: number,
   to: number,
 ): void {
-  const light = LIGHT;
   const [a, b, c, d, e, f, g, h, i] = map;
-  const right = across - 1;
-  const bottom = down - 1;
-  const longest = Math.max(across, down);
-  for (let y = from; y < to; y++) {
-    const v = y + 0.5;
-    for (let x = 0, k = 4 * width * y; x < width; x++, k += 4) {
-      const u = x + 0.5;
+  const longest = Math.max(source.width, source.height);
+  for (let y = from; y < to; y++)
+    for (let x = 0; x < width; x += RUN) {
+      const end = Math.min(width, x + RUN);
+      // How far the source goes on for one pixel to the right and one down, in the middle of the run.
+      const u = (x + end) / 2;
+      const v = y + 0.5;
       const w = 1 / (g * u + h * v + i);
       const sx = (a * u + b * v + c) * w;
       const sy = (d * u + e * v + f) * w;
-      // How far the source goes on for one pixel to the right and one down.
       const stepX = Math.hypot((a - g * sx) * w, (d - g * sy) * w);
       const stepY = Math.hypot((b - h * sx) * w, (e - h * sy) * w);
       const nx = stepX <= ONCE ? 1 : Math.min(longest, Math.ceil(stepX));
       const ny = stepY <= ONCE ? 1 : Math.min(longest, Math.ceil(stepY));
-      let red = 0;
-      let green = 0;
-      let blue = 0;
-      for (let q = 0; q < ny; q++) {
-        const vq = y + (q + 0.5) / ny;
-        for (let p = 0; p < nx; p++) {
-          const up = x + (p + 0.5) / nx;
-          const wp = 1 / (g * up + h * vq + i);
-          let px = (a * up + b * vq + c) * wp - 0.5;
-          let py = (d * up + e * vq + f) * wp - 0.5;
-          px = px < 0 ? 0 : px > right ? right : px;
-          py = py < 0 ? 0 : py > bottom ? bottom : py;
-          const x0 = px | 0;
-          const y0 = py | 0;
-          const fx = px - x0;
-          const fy = py - y0;
-          const k00 = 4 * (y0 * across + x0);
-          const k01 = x0 < right ? k00 + 4 : k00;
-          const below = y0 < bottom ? 4 * across : 0;
-          const k10 = k00 + below;
-          const k11 = k01 + below;
-          const w11 = fx * fy;
-          const w01 = fx - w11;
-          const w10 = fy - w11;
-          const w00 = 1 - fx - w10;
-          if ((source[k00 + 3] & source[k01 + 3] & source[k10 + 3] & source[k11 + 3]) === 255) {
-            red +=
-              w00 * light[source[k00]] +
-              w01 * light[source[k01]] +
-              w10 * light[source[k10]] +
-              w11 * light[source[k11]];
-            green +=
-              w00 * light[source[k00 + 1]] +
-              w01 * light[source[k01 + 1]] +
-              w10 * light[source[k10 + 1]] +
-              w11 * light[source[k11 + 1]];
-            blue +=
-              w00 * light[source[k00 + 2]] +
-              w01 * light[source[k01 + 2]] +
-              w10 * light[source[k10 + 2]] +
-              w11 * light[source[k11 + 2]];
-          } else {
-            red +=
-              w00 * overWhite(source, k00, 0) +
-              w01 * overWhite(source, k01, 0) +
-              w10 * overWhite(source, k10, 0) +
-              w11 * overWhite(source, k11, 0);
-            green +=
-              w00 * overWhite(source, k00, 1) +
-              w01 * overWhite(source, k01, 1) +
-              w10 * overWhite(source, k10, 1) +
-              w11 * overWhite(source, k11, 1);
-            blue +=
-              w00 * overWhite(source, k00, 2) +
-              w01 * overWhite(source, k01, 2) +
-              w10 * overWhite(source, k10, 2) +
-              w11 * overWhite(source, k11, 2);
-          }
+      warpRun(source, map, out, 4 * width * y, x, end, y, nx, ny);
+    }
+}
+
+/** The pixels `x..end` of a row, each the mean of nx x ny readings. */
+function warpRun(
+  { width: across, height: down, data: source }: Pixels,
+  map: Homography,
+  out: Uint8ClampedArray,
+  start: number,
+  first: number,
+  end: number,
+  y: number,
+  nx: number,
+  ny: number,
+): void {
+  const light = LIGHT;
+  const [a, b, c, d, e, f, g, h, i] = map;
+  const right = across - 1;
+  const bottom = down - 1;
+  const share = 1 / (nx * ny);
+  for (let x = first, k = start + 4 * first; x < end; x++, k += 4) {
+    let red = 0;
+    let green = 0;
+    let blue = 0;
+    for (let q = 0; q < ny; q++) {
+      const v = y + (q + 0.5) / ny;
+      for (let p = 0; p < nx; p++) {
+        const u = x + (p + 0.5) / nx;
+        const w = 1 / (g * u + h * v + i);
+        let px = (a * u + b * v + c) * w - 0.5;
+        let py = (d * u + e * v + f) * w - 0.5;
+        px = px < 0 ? 0 : px > right ? right : px;
+        py = py < 0 ? 0 : py > bottom ? bottom : py;
+        const x0 = px | 0;
+        const y0 = py | 0;
+        const fx = px - x0;
+        const fy = py - y0;
+        const k00 = 4 * (y0 * across + x0);
+        const k01 = x0 < right ? k00 + 4 : k00;
+        const below = y0 < bottom ? 4 * across : 0;
+        const k10 = k00 + below;
+        const k11 = k01 + below;
+        const w11 = fx * fy;
+        const w01 = fx - w11;
+        const w10 = fy - w11;
+        const w00 = 1 - fx - w10;
+        if ((source[k00 + 3] & source[k01 + 3] & source[k10 + 3] & source[k11 + 3]) === 255) {
+          red +=
+            w00 * light[source[k00]] +
+            w01 * light[source[k01]] +
+            w10 * light[source[k10]] +
+            w11 * light[source[k11]];
+          green +=
+            w00 * light[source[k00 + 1]] +
+            w01 * light[source[k01 + 1]] +
+            w10 * light[source[k10 + 1]] +
+            w11 * light[source[k11 + 1]];
+          blue +=
+            w00 * light[source[k00 + 2]] +
+            w01 * light[source[k01 + 2]] +
+            w10 * light[source[k10 + 2]] +
+            w11 * light[source[k11 + 2]];
+        } else {
+          red += overWhite(source, k00, k01, k10, k11, fx, fy, 0);
+          green += overWhite(source, k00, k01, k10, k11, fx, fy, 1);
+          blue += overWhite(source, k00, k01, k10, k11, fx, fy, 2);
         }
       }
-      const share = 1 / (nx * ny);
-      out[k] = stepOf(STEPS_OF_SRGB, Math.min(FULL, (red * share + 0.5) | 0));
-      out[k + 1] = stepOf(STEPS_OF_SRGB, Math.min(FULL, (green * share + 0.5) | 0));
-      out[k + 2] = stepOf(STEPS_OF_SRGB, Math.min(FULL, (blue * share + 0.5) | 0));
-      out[k + 3] = 255;
     }
+    out[k] = stepOf(STEPS_OF_SRGB, Math.min(FULL, (red * share + 0.5) | 0));
+    out[k + 1] = stepOf(STEPS_OF_SRGB, Math.min(FULL, (green * share + 0.5) | 0));
+    out[k + 2] = stepOf(STEPS_OF_SRGB, Math.min(FULL, (blue * share + 0.5) | 0));
+    out[k + 3] = 255;
   }
 }
 
 /** Linear light of each byte, white being FULL. */
 const LIGHT = LINEAR_OF_SRGB.map((linear) => linear * FULL);
 
-/** Light of a channel of the pixel at byte `k`, its alpha laid over white. */
-function overWhite(source: Uint8Array | Uint8ClampedArray, k: number, channel: number): number {
-  const alpha = source[k + 3] / 255;
-  return alpha * LIGHT[source[k + channel]] + (1 - alpha) * FULL;
+/** Light of a channel between the pixels at four bytes, alpha laid over white. */
+function overWhite(
+  source: Uint8Array | Uint8ClampedArray,
+  k00: number,
+  k01: number,
+  k10: number,
+  k11: number,
+  fx: number,
+  fy: number,
+  channel: number,
+): number {
+  const at = (k: number): number => {
+    const alpha = source[k + 3] / 255;
+    return alpha * LIGHT[source[k + channel]] + (1 - alpha) * FULL;
+  };
+  return (1 - fy) * ((1 - fx) * at(k00) + fx * at(k01)) + fy * ((1 - fx) * at(k10) + fx * at(k11));
 }

@@ -144,6 +144,11 @@ export function* depthsKernel({ map, labels }: Masses, most: number): Kernel<Uin
   return depth;
 }
 
+/** The depth up to which {@link regionTonesKernel} needs to know. */
+export function depthFor(margin: number): number {
+  return Math.min(255, 2 * margin + 1);
+}
+
 /** What a region is in a picture. */
 export interface RegionTone {
   /** L* of the median of its inner pixels. */
@@ -156,16 +161,17 @@ export interface RegionTone {
 
 /**
  * The robust middle of each region: the median of the pixels that lie deeper than half as deep as its deepest, or than `margin`
- * pixels where that is less. So a border that is soft, or a pixel or two off, does not count.
+ * pixels where that is less (`depths`, where they are known already, go at least to {@link depthFor} it). So a border that is soft, or a pixel or two off, does not count.
  */
 export function* regionTonesKernel(
   masses: Masses,
   plane: Lightness,
   margin: number,
+  depths?: Uint8Array,
 ): Kernel<RegionTone[]> {
   const { labels, regions, map } = masses;
   const { width, height } = map;
-  const depth = yield* depthsKernel(masses, Math.min(255, 2 * margin + 1));
+  const depth = depths ?? (yield* depthsKernel(masses, depthFor(margin)));
   const deepest = new Uint8Array(regions.length);
   const area = new Float64Array(regions.length);
   yield* byRows(height, width, (from, to) => {

@@ -228,6 +228,9 @@ export function balanced(pixels: Pixels, white: PaperWhite, paperLightness = 95)
   return finish(balancedKernel(pixels, white, paperLightness));
 }
 
+/** Pixels of a row that are taken to lie in the same light. */
+const RUN = 8;
+
 /** {@link balanced} in slices. */
 export function* balancedKernel(
   pixels: Pixels,
@@ -246,14 +249,19 @@ export function* balancedKernel(
         const [one, ofX, ofY, ofXX, ofXY, ofYY] = light[c];
         const a = one + ofY * y + ofYY * y * y;
         const b = ofX + ofXY * y;
-        for (let column = 0, k = 4 * row * width; column < width; column++, k += 4) {
-          const x = (2 * (column + 0.5)) / width - 1;
-          const here = Math.max(1e-3, a + x * (b + x * ofXX));
-          const alpha = data[k + 3];
-          let linear = LINEAR_OF_SRGB[data[k + c]];
-          if (alpha !== 255) linear = (alpha / 255) * linear + 1 - alpha / 255;
-          out[k + c] = stepOf(STEPS_OF_SRGB, Math.min(FULL, (linear * (paper / here) + 0.5) | 0));
-          out[k + 3] = 255;
+        // The light changes too little within a few pixels to show.
+        for (let first = 0; first < width; first += RUN) {
+          const end = Math.min(width, first + RUN);
+          const x = (first + end) / width - 1;
+          const gain = paper / Math.max(1e-3, a + x * (b + x * ofXX));
+          for (let column = first, k = 4 * (row * width + first); column < end; column++, k += 4) {
+            const alpha = data[k + 3];
+            let linear = LINEAR_OF_SRGB[data[k + c]];
+            if (alpha !== 255) linear = (alpha / 255) * linear + 1 - alpha / 255;
+            const lit = linear * gain + 0.5;
+            out[k + c] = stepOf(STEPS_OF_SRGB, lit >= FULL ? FULL : lit | 0);
+            out[k + 3] = 255;
+          }
         }
       }
     }

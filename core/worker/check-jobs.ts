@@ -10,7 +10,7 @@ import { islandsKernel, type Island } from '../check/islands.js';
 import { matchOf, type Match } from '../check/match.js';
 import { shrunkKernel, tonePlaneKernel } from '../check/planes.js';
 import { cornersOf, rectifyKernel, warpKernel } from '../check/rectify.js';
-import { stillToCome } from '../check/regions.js';
+import { depthsKernel, stillToCome } from '../check/regions.js';
 import { summaryOf } from '../check/report.js';
 import { readsFromAfarKernel, type FromAfar } from '../check/similarity.js';
 import type { Comparison } from '../check/types.js';
@@ -22,7 +22,7 @@ import {
   homographyOf,
   type Homography,
 } from '../geometry/index.js';
-import { edgesKernel } from '../mass/index.js';
+import { edgesKernel, type Edge, type Masses } from '../mass/index.js';
 import type { Loads, Recipe } from '../paint/index.js';
 import { lightnessKernel } from '../picture/index.js';
 import type { Display } from './inputs.js';
@@ -205,12 +205,28 @@ async function paintingFor(
   };
 }
 
+/** Masses and edges of the plan: kept, for one plan is checked against many times. */
+async function planFor(
+  input: MassesInput,
+  workshop: Workshop,
+  watch: Watch,
+): Promise<{ masses: Masses; edges: Edge[]; pxPerMm: number }> {
+  const key = `${input.picture} checked ${JSON.stringify(input)}`;
+  const kept = workshop.cache.get<{ masses: Masses; edges: Edge[]; pxPerMm: number }>(key);
+  if (kept) return kept;
+  const planned = await massesFor(input, workshop, watch);
+  const { edges } = await edgesFor(planned, watch);
+  const { masses, pxPerMm } = planned;
+  const made = { masses, edges, pxPerMm };
+  workshop.cache.set(key, made, masses.labels.byteLength + masses.map.data.byteLength);
+  return made;
+}
+
 async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promise<CheckReport> {
   if (!Array.isArray(input.targets)) throw wrongType('targets', input.targets, 'L* of each band');
   if (input.plan.picture === input.picture)
     throw outOfRange('picture', input.picture, 'a photo of the painting, not that of the plan');
-  const planned = await massesFor(input.plan, workshop, watch);
-  const { masses, pxPerMm } = planned;
+  const { masses, pxPerMm, edges: plannedEdges } = await planFor(input.plan, workshop, watch);
   const { width, height } = masses.map;
   const { regions } = masses;
   if (input.targets.length !== masses.map.bands)
@@ -253,19 +269,20 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
 
   const plan = { masses, targets: input.targets, reserves: input.reserves };
   const { order, upToStep } = input;
+  const depths = await sliced(depthsKernel(masses, 255), watch, 'compare');
   const comparison = await sliced(
-    comparePaintingKernel(plan, plane, { order, upToStep }),
+    comparePaintingKernel(plan, plane, { order, upToStep }, depths),
     watch,
     'compare',
   );
   const brushPx = input.plan.brushMm * pxPerMm;
   const islands = await sliced(
-    islandsKernel(plan, plane, { order, upToStep, brushPx }),
+    islandsKernel(plan, plane, { order, upToStep, brushPx }, depths),
     watch,
     'islands',
   );
   const edges = edgeFindings(
-    (await edgesFor(planned, watch)).edges,
+    plannedEdges,
     await sliced(edgesKernel(masses, plane, { pxPerMm }), watch, 'edges'),
     comparison.toCome,
   );
