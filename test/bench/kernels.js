@@ -14,6 +14,7 @@ import {
   massesOf,
   massTreeKernel,
   outlinesOf,
+  readSheet,
   reduceKernel,
   reservesOf,
   squaredDistances,
@@ -319,6 +320,29 @@ const rows = {
     return { times: { ...times, ...slow } };
   },
 
+  async sheet() {
+    const { width, height } = MP12;
+    const data = sheetPhoto(width, height);
+    await loadOpenCv();
+    const source = matOf(height, width, cv.CV_8UC4, data);
+    const lab = new cv.Mat();
+    let reading;
+    const times = await interleaved(
+      {
+        ours: () => void (reading = readSheet({ width, height, data })),
+        M: copying(data.length),
+        opencv: () => cv.cvtColor(source, lab, cv.COLOR_RGB2Lab),
+      },
+      5,
+      2,
+    );
+    source.delete();
+    lab.delete();
+    if (reading.swatches.length !== 30)
+      throw new Error(`${reading.swatches.length} of 30 dabs were found`);
+    return { times };
+  },
+
   async squint() {
     const [width, height] = [1732, 1155];
     const plane = lightnessPlane({ width, height, data: scene(width, height) });
@@ -445,6 +469,32 @@ const rows = {
     return { times, regions: masses.regions.length };
   },
 };
+
+/** A sheet with thirty dabs on a dark table, under light that falls off to the right, with noise. */
+function sheetPhoto(width, height) {
+  const data = new Uint8ClampedArray(4 * width * height);
+  let state = 1;
+  for (let y = 0, k = 0; y < height; y++) {
+    for (let x = 0; x < width; x++, k += 4) {
+      const u = (x / width - 0.06 - (0.02 * y) / height) / 0.86;
+      const v = (y / height - 0.07 + (0.02 * x) / width) / 0.86;
+      let share = 0.1;
+      if (u > 0 && u < 1 && v > 0 && v < 1) {
+        const column = Math.floor(6 * u);
+        const row = Math.floor(5 * v);
+        const far = Math.hypot(6 * u - column - 0.5, 5 * v - row - 0.5);
+        share = far < 0.34 ? 0.15 + 0.025 * (5 * column + row) : 1;
+      }
+      state = (Math.imul(state, 1664525) + 1013904223) | 0;
+      const code = (235 - (60 * x) / width) * share + (state >>> 29) - 4;
+      data[k] = code;
+      data[k + 1] = code * 0.97;
+      data[k + 2] = code * 0.9;
+      data[k + 3] = 255;
+    }
+  }
+  return data;
+}
 
 /** The two thresholds that leave the least variance inside three bands, by trying every pair; of equals the darkest. */
 function exhaustive3(histogram) {

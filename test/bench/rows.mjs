@@ -249,6 +249,22 @@ export const rows = {
     ];
   },
 
+  async sheet({ kernel }) {
+    const { times } = await kernel('sheet');
+    return [
+      {
+        work: 'test sheet read, 12 MP, 30 dabs',
+        ours: times.ours,
+        M: times.M,
+        beside: 'OpenCV.js, to Lab alone',
+        its: times.opencv,
+        goal: '1.5 s',
+        value: times.ours,
+        limit: 1500,
+      },
+    ];
+  },
+
   async first({ page }) {
     const { times, put, exact, size, fileBytes } = await page((tab) =>
       tab.evaluate('bench.first(7)'),
