@@ -79,9 +79,12 @@ export class FlatMixer {
   evaluate(tubes: Int32Array, amounts: Float64Array, n: number): void {
     this.evaluations++;
     const ground = this.#ground;
-    const [K0, S0] = [this.#K[tubes[0]], this.#S[tubes[0]]];
-    const [K1, S1] = n > 1 ? [this.#K[tubes[1]], this.#S[tubes[1]]] : [K0, S0];
-    const [K2, S2] = n > 2 ? [this.#K[tubes[2]], this.#S[tubes[2]]] : [K0, S0];
+    const K0 = this.#K[tubes[0]];
+    const S0 = this.#S[tubes[0]];
+    const K1 = n > 1 ? this.#K[tubes[1]] : K0;
+    const S1 = n > 1 ? this.#S[tubes[1]] : S0;
+    const K2 = n > 2 ? this.#K[tubes[2]] : K0;
+    const S2 = n > 2 ? this.#S[tubes[2]] : S0;
     const u0 = amounts[0];
     const u1 = n > 1 ? amounts[1] : 0;
     const u2 = n > 2 ? amounts[2] : 0;
@@ -117,10 +120,14 @@ export class FlatMixer {
   differentiate(tubes: Int32Array, amounts: Float64Array, n: number): void {
     this.evaluations++;
     const ground = this.#ground;
-    const [byK, byS] = [this.#byK, this.#byS];
-    const [K0, S0] = [this.#K[tubes[0]], this.#S[tubes[0]]];
-    const [K1, S1] = n > 1 ? [this.#K[tubes[1]], this.#S[tubes[1]]] : [K0, S0];
-    const [K2, S2] = n > 2 ? [this.#K[tubes[2]], this.#S[tubes[2]]] : [K0, S0];
+    const byK = this.#byK;
+    const byS = this.#byS;
+    const K0 = this.#K[tubes[0]];
+    const S0 = this.#S[tubes[0]];
+    const K1 = n > 1 ? this.#K[tubes[1]] : K0;
+    const S1 = n > 1 ? this.#S[tubes[1]] : S0;
+    const K2 = n > 2 ? this.#K[tubes[2]] : K0;
+    const S2 = n > 2 ? this.#S[tubes[2]] : S0;
     const u0 = amounts[0];
     const u1 = n > 1 ? amounts[1] : 0;
     const u2 = n > 2 ? amounts[2] : 0;
@@ -233,14 +240,16 @@ export class Distance {
   }
 
   of(L: number, a: number, b: number): number {
-    const [L0, a0, b0] = this.lab;
-    return this.rows === 1 ? Math.abs(L - L0) : ciede2000(L0, a0, b0, L, a, b);
+    const { lab } = this;
+    return this.rows === 1 ? Math.abs(L - lab[0]) : ciede2000(lab[0], lab[1], lab[2], L, a, b);
   }
 
   /** Sets residuals and slopes at a colour. */
   weigh(L: number, a: number, b: number): void {
     const { residual, map, lab } = this;
-    const [L0, a0, b0] = lab;
+    const L0 = lab[0];
+    const a0 = lab[1];
+    const b0 = lab[2];
     map.fill(0);
     if (this.rows === 1) {
       map[0] = 1;
@@ -261,7 +270,10 @@ export class Distance {
       const p = (C > 0 ? as / C : 0) + (C0 > 0 ? a0s / C0 : 0);
       const q = (C > 0 ? b / C : 0) + (C0 > 0 ? b0 / C0 : 0);
       const length = Math.hypot(p, q);
-      if (length > 1e-9) [cos, sin] = [p / length, q / length];
+      if (length > 1e-9) {
+        cos = p / length;
+        sin = q / length;
+      }
     }
     let h = Math.atan2(sin, cos) / RADIANS;
     if (h < 0) h += 360;

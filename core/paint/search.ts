@@ -349,6 +349,7 @@ class Search {
   readonly #p = new Float64Array(12);
   readonly #w = new Float64Array(12);
   readonly #J = new Float64Array(36);
+  readonly #kept = new Float64Array(36);
   readonly #H = new Float64Array(144);
   readonly #g = new Float64Array(12);
   readonly #r = new Float64Array(3);
@@ -356,7 +357,8 @@ class Search {
   /** Sets shares and amounts from the variables; gives the thickness. */
   #place(tubes: Int32Array, x: Float64Array): number {
     const n = tubes.length;
-    const [p, w] = [this.#p, this.#w];
+    const p = this.#p;
+    const w = this.#w;
     const free = 1 - n * this.#least;
     let sum = 0;
     for (let i = 0; i < n; i++) sum += p[i] = i < n - 1 ? Math.exp(x[i]) : 1;
@@ -385,7 +387,9 @@ class Search {
     let cost = 0;
     for (let r = 0; r < rows; r++) cost += residual[r] * residual[r];
     for (let j = 0; j < n; j++) {
-      let [dL, da, db] = [0, 0, 0];
+      let dL = 0;
+      let da = 0;
+      let db = 0;
       let loadSlope = 0;
       if (j < n - 1)
         for (let i = 0; i < n; i++)
@@ -409,7 +413,9 @@ class Search {
 
   /** The damped step in `#trial`, added to `x`; `held`: the strength stays. */
   #step(x: Float64Array, n: number, rows: number, damping: number, held: boolean): void {
-    const [H, g, J] = [this.#H, this.#g, this.#J];
+    const H = this.#H;
+    const g = this.#g;
+    const J = this.#J;
     const m = held ? n - 1 : n;
     for (let i = 0; i < m; i++) {
       g[i] = 0;
@@ -464,7 +470,7 @@ class Search {
       if (held && n === 1) break;
       // A refused step leaves slopes of the trial behind: make those of the place again.
       this.#step(x, n, rows, damping, held);
-      const kept = this.#J.slice(0, rows * n);
+      this.#kept.set(this.#J);
       const next = this.#linearise(tubes, this.#trial);
       if (next < cost) {
         const gain = cost - next;
@@ -475,7 +481,7 @@ class Search {
         damping = Math.max(1e-6, damping / 6);
         if (slow && round > 2) break;
       } else {
-        this.#J.set(kept);
+        this.#J.set(this.#kept);
         damping *= 8;
         if (damping > 1e5) break;
       }
@@ -500,7 +506,9 @@ class Search {
       const off = distance.of(mixer.L, mixer.a, mixer.b);
       if (off < best.off) best = { thickness, off };
       distance.weigh(mixer.L, mixer.a, mixer.b);
-      let [dL, da, db] = [0, 0, 0];
+      let dL = 0;
+      let da = 0;
+      let db = 0;
       for (let i = 0; i < n; i++) {
         dL += mixer.slopes[3 * i] * shares[i];
         da += mixer.slopes[3 * i + 1] * shares[i];
@@ -534,17 +542,21 @@ class Search {
     let low = Math.log(Math.max(WEAKEST * full, near / 1.3));
     let high = Math.log(Math.min(full, near * 1.3));
     const at = (log: number): number => this.#off(tubes, shares, Math.exp(log));
-    let [p, q] = [high - ratio * (high - low), low + ratio * (high - low)];
-    let [fp, fq] = [at(p), at(q)];
+    let p = high - ratio * (high - low);
+    let q = low + ratio * (high - low);
+    let fp = at(p);
+    let fq = at(q);
     while (high - low > precision) {
       if (fp < fq) {
         high = q;
-        [q, fq] = [p, fp];
+        q = p;
+        fq = fp;
         p = high - ratio * (high - low);
         fp = at(p);
       } else {
         low = p;
-        [p, fp] = [q, fq];
+        p = q;
+        fp = fq;
         q = low + ratio * (high - low);
         fq = at(q);
       }
