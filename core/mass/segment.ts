@@ -276,7 +276,7 @@ function enlarger(
   const around = new Int32Array(9);
   const names = new Int32Array(9);
   const which = new Int32Array(9);
-  const shares = new Float64Array(9);
+  const shares = new Float64Array(27);
   return (row) => {
     const y0 = row * side;
     const y1 = Math.min(height, y0 + side);
@@ -315,15 +315,15 @@ function enlarger(
       const x0 = column * side;
       const x1 = Math.min(width, x0 + side);
       for (let y = y0; y < y1; y++) {
+        // What each label has of the three columns of cells, on this row of pixels.
+        for (let c = 0; c < 3 * count; c++) shares[c] = 0;
         const wy = 3 * (y - y0);
+        for (let k = 0; k < 9; k++) shares[3 * which[k] + (k % 3)] += weights[wy + ((k / 3) | 0)];
         const up = y > 0 ? -width : 0;
         const down = y + 1 < height ? width : 0;
         for (let x = x0; x < x1; x++) {
           const at = y * width + x;
           const wx = 3 * (x - x0);
-          for (let c = 0; c < count; c++) shares[c] = 0;
-          for (let k = 0; k < 9; k++)
-            shares[which[k]] += weights[wy + ((k / 3) | 0)] * weights[wx + (k % 3)];
           const l = x > 0 ? -1 : 0;
           const r = x + 1 < width ? 1 : 0;
           const sum =
@@ -340,7 +340,11 @@ function enlarger(
           let best = 0;
           let most = -Infinity;
           for (let c = 0; c < count; c++) {
-            const worth = BELONGING * shares[c] - outside[names[c]][code];
+            const share =
+              weights[wx] * shares[3 * c] +
+              weights[wx + 1] * shares[3 * c + 1] +
+              weights[wx + 2] * shares[3 * c + 2];
+            const worth = BELONGING * share - outside[names[c]][code];
             if (worth > most) {
               most = worth;
               best = names[c];
