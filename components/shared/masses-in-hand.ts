@@ -105,7 +105,8 @@ export class MassesInHand extends EventTarget {
       return;
     }
     const rest = massesAsked(plan);
-    const asked = JSON.stringify([rest, plan.crop, plan.distrusted]);
+    const { crop, distrusted, sitter } = plan;
+    const asked = JSON.stringify([rest, crop, distrusted, rest.background && sitter]);
     if (picture.handle === this.#of && asked === this.#asked) return;
     if (picture.handle !== this.#of) this.#drop();
     // The work under way is let come to its end: its tree serves the next one too.
@@ -153,6 +154,7 @@ export class MassesInHand extends EventTarget {
 /** What is asked of the job `masses` for a plan: its limits (that of bare paper is the last), brush, focus and overrules. */
 export function massesAsked(plan: Plan): MassesAsked {
   const { photoLimits, paperLimit, brushes, brush = 0, focus = [], overrules, paper } = plan;
+  const { background, sitter } = plan;
   const limits = paperLimit === undefined ? photoLimits : [...photoLimits, paperLimit];
   const thresholds = [...new Set(limits.map(thresholdOfLimit))];
   const widthOf = (place: number): number =>
@@ -164,6 +166,7 @@ export function massesAsked(plan: Plan): MassesAsked {
     paperWidthMm: paper.widthMm,
     ...(loops.length > 0 ? { focus: loops } : {}),
     ...(overrules.length > 0 ? { overrules } : {}),
+    ...(background && sitter ? { background } : {}),
     bare: paperLimit !== undefined,
   };
 }

@@ -3,12 +3,16 @@ import type { Crop, Lightness, Loop, Overrule, Spot } from '../base/types.js';
 import { expectNumber } from '../base/check.js';
 import { loopMask } from '../geometry/index.js';
 import {
+  backgroundKernel,
   edgesKernel,
   edgesWithOverrules,
   massesFromTreeKernel,
   massTreeKernel,
   outlinesKernel,
   reservesKernel,
+  withBackground,
+  type Background,
+  type BackgroundContrast,
   type Edge,
   type Masses,
   type MassTree,
@@ -31,6 +35,8 @@ export interface MassesInput extends TonesInput {
   focus?: { loop: Loop; brushMm: number }[];
   /** The plan's overrules, in fractions of the upright photo. */
   overrules?: Overrule[];
+  /** What becomes of the ground about the sitter's loop; as in the photo when absent or without a loop. */
+  background?: Background;
   /** Whether the lightest band is bare paper: its masses are then reserves. */
   bare?: boolean;
 }
@@ -49,6 +55,8 @@ export interface MassWork {
 export interface MassJobs {
   /** Masses of the working copy; pixels and `Spot`s in the answer are of the crop. The tree is kept for the next limits. */
   masses: { in: MassesInput; out: MassWork };
+  /** How each choice of ground stands against the sitter, along the silhouette; empty without a loop about the sitter. */
+  grounds: { in: MassesInput; out: { choices: BackgroundContrast[] } };
   /** Arrows along the form over those masses, in pixels of their plane of that width and height. */
   strokes: { in: MassesInput; out: Strokes & { width: number; height: number } };
 }
@@ -142,6 +150,20 @@ async function treeOf(input: MassesInput, workshop: Workshop, watch: Watch): Pro
   return tree;
 }
 
+/** The sitter's loop as a mask of the plane; `undefined` without one. */
+function sitterOn({ sitter, crop = WHOLE }: MassesInput, plane: Lightness): Uint8Array | undefined {
+  if (!sitter || sitter.length < 3) return undefined;
+  const { width, height } = plane;
+  return loopMask(
+    sitter.map(
+      ([x, y]) =>
+        [((x - crop.x) / crop.width) * width, ((y - crop.y) / crop.height) * height] as Spot,
+    ),
+    width,
+    height,
+  );
+}
+
 /** The masses that an input asks for, with the tree they are of and the overrules that apply to its plane. */
 export async function massesFor(
   input: MassesInput,
@@ -154,11 +176,14 @@ export async function massesFor(
     input.crop ?? WHOLE,
     workshop.picture(input.picture),
   );
-  const masses = await sliced(
+  const found = await sliced(
     massesFromTreeKernel(tree, input.thresholds, overrules),
     watch,
     'masses',
   );
+  const { background = 'as-photo' } = input;
+  const sitter = background === 'as-photo' ? undefined : sitterOn(input, tree.plane);
+  const masses = sitter ? withBackground(found, sitter, background).masses : found;
   return { tree, masses, overrules, pxPerMm: tree.plane.width / input.paperWidthMm };
 }
 
@@ -188,6 +213,19 @@ export function massHandlers(workshop: Workshop): Handlers<MassJobs> {
         outlines,
         edges,
         reserves,
+      };
+    },
+
+    grounds: async (input, watch) => {
+      const { tree, masses } = await massesFor(
+        { ...input, background: 'as-photo' },
+        workshop,
+        watch,
+      );
+      const sitter = sitterOn(input, tree.plane);
+      if (!sitter) return { choices: [] };
+      return {
+        choices: await sliced(backgroundKernel(masses, tree.plane, sitter), watch, 'ground'),
       };
     },
 

@@ -6,10 +6,15 @@ import { pictureWords } from './picture.js';
 import { planWords } from './plan.js';
 import { printedWords } from './printed.js';
 import { rehearsalWords } from './rehearsal.js';
+import { shapesWords } from './shapes.js';
 import { toolsWords } from './tools.js';
+import { paintWords } from './paint.js';
 import { tracingsWords } from './tracings.js';
+import { tubesWords } from './tubes.js';
 import { deskWords } from './viewer-desk.js';
 import { viewerWords } from './viewer.js';
+import { wellDeskWords } from './well-desk.js';
+import { wellWords } from './well.js';
 
 /** The tables of all parts; a key stands for one sentence, whichever table holds it. */
 export const TABLES: readonly Words[] = [
@@ -18,12 +23,17 @@ export const TABLES: readonly Words[] = [
   viewerWords,
   deskWords,
   toolsWords,
+  shapesWords,
   rehearsalWords,
   tracingsWords,
   pickerWords,
   boardWords,
   planWords,
   printedWords,
+  tubesWords,
+  paintWords,
+  wellWords,
+  wellDeskWords,
 ];
 
 /** All words of the kit, English: the one table that a translation replaces (`setWords`). */

@@ -5,14 +5,16 @@ import { ProposalsTool } from './proposals-tool.js';
 import { RangeTool } from './range-tool.js';
 import { RehearsalTool } from './rehearsal-tool.js';
 import { ReportTool } from './report-tool.js';
+import { ShapesTool } from './shapes-tool.js';
 import { SitterTool } from './sitter-tool.js';
 import { SpotTool } from './spot-tool.js';
 
 import { rehearsalWords } from '../../shared/words/rehearsal.js';
+import { shapesWords } from '../../shared/words/shapes.js';
 import { toolsWords as words } from '../../shared/words/tools.js';
 import type { Words } from '../../shared/strings.js';
 
-export const toolsWords: Words = { ...words, ...rehearsalWords };
+export const toolsWords: Words = { ...words, ...rehearsalWords, ...shapesWords };
 export { toolsStyles } from './tools.styles.js';
 
 /** One of each tool for a viewer, in the order in which a painter comes to them. */
@@ -23,6 +25,7 @@ export function makeTools(host: ToolHost): StageTool[] {
     new ProposalsTool(host),
     new SpotTool(host),
     new RangeTool(host),
+    new ShapesTool(host),
     new RehearsalTool(host),
     new ReportTool(host),
   ];

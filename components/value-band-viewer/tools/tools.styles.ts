@@ -7,6 +7,12 @@ export const toolsStyles = css`
     gap: 16px;
     max-inline-size: 44rem;
   }
+  .tool-mass path {
+    vector-effect: non-scaling-stroke;
+  }
+  .tool-dashed {
+    stroke-dasharray: 6 5;
+  }
   .rehearsal {
     display: grid;
     grid-template-columns: repeat(auto-fit, minmax(min(100%, 13rem), 1fr));

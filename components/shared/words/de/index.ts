@@ -7,10 +7,15 @@ import { pictureWords } from './picture.js';
 import { planWords } from './plan.js';
 import { printedWords } from './printed.js';
 import { rehearsalWords } from './rehearsal.js';
+import { shapesWords } from './shapes.js';
 import { toolsWords } from './tools.js';
+import { paintWords } from './paint.js';
 import { tracingsWords } from './tracings.js';
+import { tubesWords } from './tubes.js';
 import { deskWords } from './viewer-desk.js';
 import { viewerWords } from './viewer.js';
+import { wellDeskWords } from './well-desk.js';
+import { wellWords } from './well.js';
 
 /** All words of the kit in German. */
 export const GERMAN: Words = Object.assign(
@@ -20,10 +25,15 @@ export const GERMAN: Words = Object.assign(
   viewerWords,
   deskWords,
   toolsWords,
+  shapesWords,
   rehearsalWords,
   tracingsWords,
   pickerWords,
   boardWords,
   planWords,
   printedWords,
+  tubesWords,
+  paintWords,
+  wellWords,
+  wellDeskWords,
 );
