@@ -18,7 +18,9 @@ import {
   reduceKernel,
   reservesOf,
   squaredDistances,
+  rectify,
   squint,
+  startCore,
   structureTensor,
   suggestThresholds,
   TUBES,
@@ -467,6 +469,80 @@ const rows = {
       7,
     );
     return { times, regions: masses.regions.length };
+  },
+
+  async check() {
+    const { width, height } = MP12;
+    const data = scene(width, height);
+    const pixels = { width, height, data };
+    const corners = [
+      [0.05, 0.06],
+      [0.95, 0.05],
+      [0.94, 0.95],
+      [0.06, 0.94],
+    ];
+    const core = await startCore({ modes: ['page'] });
+    const photo = await core.open(pixels);
+    const plan = { picture: photo.id, thresholds: [90, 150], brushMm: 12, paperWidthMm: 380 };
+    const tubes = ['ultramarine', 'burnt-sienna', 'raw-sienna', 'quinacridone-rose'];
+    const check = async () => {
+      // A new photo each time, as each check has; opening it is not the check's time.
+      const painting = await core.open(pixels);
+      const start = performance.now();
+      const report = await core.run('check', {
+        picture: painting.id,
+        corners,
+        plan,
+        targets: [25, 55, 90],
+        tubes,
+      });
+      const ms = performance.now() - start;
+      report.rectified.bitmap?.close();
+      painting.close();
+      return { ms, report };
+    };
+    const { report } = await check();
+    await loadOpenCv();
+    const source = matOf(height, width, cv.CV_8UC4, data);
+    const upright = new cv.Mat();
+    const from = cv.matFromArray(
+      4,
+      1,
+      cv.CV_32FC2,
+      corners.flatMap(([x, y]) => [x * width, y * height]),
+    );
+    const size = { width: 2309, height: 1731 };
+    const to = cv.matFromArray(4, 1, cv.CV_32FC2, [
+      0,
+      0,
+      size.width,
+      0,
+      size.width,
+      size.height,
+      0,
+      size.height,
+    ]);
+    const map = cv.getPerspectiveTransform(from, to);
+    const pixelCorners = corners.map(([x, y]) => [x * width, y * height]);
+    const times = await interleaved(
+      {
+        ours: check,
+        rectify: () => void rectify(pixels, pixelCorners, size),
+        M: copying(data.length),
+        opencv: () =>
+          cv.warpPerspective(
+            source,
+            upright,
+            map,
+            new cv.Size(size.width, size.height),
+            cv.INTER_LINEAR,
+          ),
+      },
+      5,
+    );
+    for (const mat of [source, upright, from, to, map]) mat.delete();
+    core.dispose();
+    return { times, regions: report.comparison.corrections.length };
   },
 };
 

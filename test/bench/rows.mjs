@@ -291,6 +291,27 @@ export const rows = {
     ];
   },
 
+  async check({ kernel }) {
+    const { times } = await kernel('check');
+    return [
+      {
+        work: 'a check of the painting, 12 MP photo',
+        ours: times.ours,
+        M: times.M,
+        goal: '< 2 s',
+        value: times.ours,
+        limit: 2000,
+      },
+      {
+        work: '  a painting upright, 12 to 4 MP, linear light, all read',
+        ours: times.rectify,
+        M: times.M,
+        beside: 'OpenCV.js, warpPerspective, linear (bytes, four pixels each)',
+        its: times.opencv,
+      },
+    ];
+  },
+
   async main({ page }) {
     return page(async (tab) => {
       const openings = [];
