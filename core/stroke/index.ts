@@ -1,4 +1,10 @@
-/** Which way the brush goes: direction of the form, streamlines, arrows. */
+/**
+ * Which way the brush goes: direction of the form, streamlines, arrows.
+ *
+ * Reason codes of strokes that could not be followed, none with figures: `stroke-too-short` (less than a
+ * pixel long), `stroke-outside` (no part of it in the picture), `stroke-across-the-form` (it crosses the
+ * form more steeply than 60 degrees all along: it stays drawn, but gives its mass no sense).
+ */
 export {
   directionField,
   directionKernel,

@@ -75,6 +75,59 @@ function fitRow(
   }
 }
 
+/** Adds a row of the guide and its square to the column sums, or takes it away. */
+function addSquares(
+  guide: Uint8Array,
+  start: number,
+  width: number,
+  sign: number,
+  sums: Float64Array,
+): void {
+  for (let x = 0, k = 0; x < width; x++, k += 2) {
+    const g = guide[start + x];
+    sums[k] += sign * g;
+    sums[k + 1] += sign * g * g;
+  }
+}
+
+/** {@link fitRow} where the channel is the guide itself: half the sums. */
+function fitOwnRow(
+  sums: Float64Array,
+  width: number,
+  radius: number,
+  rows: number,
+  epsilon: number,
+  start: number,
+  slope: Float32Array,
+  offset: Float32Array,
+): void {
+  let g = 0;
+  let gg = 0;
+  for (let k = 0; k < 2 * Math.min(radius, width); k += 2) {
+    g += sums[k];
+    gg += sums[k + 1];
+  }
+  for (let x = 0; x < width; x++) {
+    const enter = x + radius;
+    if (enter < width) {
+      g += sums[2 * enter];
+      gg += sums[2 * enter + 1];
+    }
+    const leave = x - radius - 1;
+    if (leave >= 0) {
+      g -= sums[2 * leave];
+      gg -= sums[2 * leave + 1];
+    }
+    const part =
+      1 / (rows * ((enter < width ? enter : width - 1) - (leave < 0 ? 0 : leave + 1) + 1));
+    const mean = g * part;
+    const variance = gg * part - mean * mean;
+    const a = variance / (variance + epsilon);
+    slope[start + x] = a;
+    offset[start + x] = mean - a * mean;
+  }
+}
+
 /** Adds a row of the fitted lines to the column sums, or takes it away. */
 function addLines(
   slope: Float32Array,
@@ -164,14 +217,19 @@ export function* guidedKernel(
 ): Kernel<Float32Array> {
   const slope = new Float32Array(width * height);
   const offset = new Float32Array(width * height);
-  const pairs = new Float64Array(4 * width);
+  const own = guide === channel;
+  const sums = new Float64Array((own ? 2 : 4) * width);
+  const fit = own ? fitOwnRow : fitRow;
   yield* stage(
     slide(
       width,
       height,
       radius,
-      (y, sign) => addPairs(guide, channel, y * width, width, sign, pairs),
-      (y, rows) => fitRow(pairs, width, radius, rows, epsilon, y * width, slope, offset),
+      (y, sign) => {
+        if (own) addSquares(guide, y * width, width, sign, sums);
+        else addPairs(guide, channel, y * width, width, sign, sums);
+      },
+      (y, rows) => fit(sums, width, radius, rows, epsilon, y * width, slope, offset),
     ),
     0,
     0.6,

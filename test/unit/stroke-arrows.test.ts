@@ -257,7 +257,7 @@ describe('arrows of masses', () => {
     const thin = massesFrom(120, 90, (x, y) => (y > 40 && y < 42 ? 1 : x > 60 && x < 61.9 ? 2 : 0));
     const arrows = strokesOf(
       thin,
-      fieldOf(120, 90, (x, y) => (y > 40 && y < 42 ? 0 : 90)),
+      fieldOf(120, 90, (_, y) => (y > 40 && y < 42 ? 0 : 90)),
       {
         brushPx: 40,
       },
