@@ -98,7 +98,7 @@ export class PlanSheet extends TonewellElement {
   static override readonly styles = [tokens, controls, styles];
 
   readonly #intake = new PictureIntake(this);
-  readonly #viewport = new NearViewport(this, () => this.#begin());
+  readonly #viewport = new NearViewport(this, () => this.#near());
   readonly #drag = new StepDrag(this);
   readonly #made = new PagesInHand(() => this.#told());
 
@@ -154,7 +154,8 @@ export class PlanSheet extends TonewellElement {
   protected override updated(changes: PropertyValues<this>): void {
     super.updated(changes);
     if (changes.has('src') || changes.has('picture')) this.#begin();
-    this.#ask();
+    // After this update: what is asked for may be told at once.
+    queueMicrotask(() => this.#ask());
     const next = this.#focusNext;
     this.#focusNext = undefined;
     if (next) this.renderRoot.querySelector<HTMLElement>(next)?.focus();
@@ -202,10 +203,14 @@ export class PlanSheet extends TonewellElement {
   readonly #words = (key: string, values?: Record<string, string | number>): string =>
     this.say(key, values);
 
+  #near(): void {
+    this.#begin();
+    this.#ask();
+  }
+
   /** Opens what the page gives, once the element is near the viewport. */
   #begin(): void {
     if (!this.#viewport.near) return;
-    this.requestUpdate();
     const wanted = this.picture ?? this.src;
     if (!wanted || wanted === this.#begun) return;
     this.#begun = wanted;
@@ -416,7 +421,7 @@ export class PlanSheet extends TonewellElement {
 
   #save(places: readonly number[]): void {
     const { pages } = this.#made.state;
-    const title = this.store.plan.title.replace(/[\\/:*?"<>|\u0000-\u001f]+/g, ' ').trim();
+    const title = this.store.plan.title.replace(/[\\/:*?"<>|\s\u0000-\u001f]+/g, ' ').trim();
     const name = title.slice(0, 100) || this.say('page.untitled');
     for (const place of places) {
       const text = `<?xml version="1.0" encoding="UTF-8"?>\n${pages[place]}\n`;

@@ -1,13 +1,16 @@
 import type { Edge, Masses, Outline } from '../mass/types.js';
 
-/** A text that may stand in XML 1.0, in character data and in quoted attributes: markup escaped, what XML has no place for left out. */
+/**
+ * A text that may stand in XML 1.0, in character data and in quoted attributes, and is read as it was: markup and line ends as numeric
+ * references, what XML has no place for left out.
+ */
 export function escaped(text: string): string {
   return text
     .replace(
       /[\uD800-\uDBFF][\uDC00-\uDFFF]|[\uD800-\uDFFF\uFFFE\uFFFF]|[^\t\n\r\u0020-\uFFFD]/g,
       (found) => (found.length === 2 ? found : ''),
     )
-    .replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
+    .replace(/[&<>"'\t\n\r]/g, (sign) => `&#${sign.charCodeAt(0)};`);
 }
 
 /** A length in mm as an attribute: at most a thousandth. */

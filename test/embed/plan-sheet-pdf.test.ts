@@ -1,4 +1,7 @@
+import { createServer, type Server } from 'node:http';
+import type { AddressInfo } from 'node:net';
 import { inflateSync } from 'node:zlib';
+import { build } from 'esbuild';
 import puppeteer, { type Browser } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { planSheets, type SheetPaper } from '../../core/plan/index.js';
@@ -178,5 +181,84 @@ describe('the plan, printed to PDF by Chromium', () => {
     }
     // 190 mm of 400 on each of three pages: 3, 4 and 1 lines, on both rows.
     expect(squares).toBeGreaterThanOrEqual(14);
+  });
+
+  it('from an element’s own button: the pages alone, at true size, in a page with margins and a strict policy', async () => {
+    const plan = planOf(3, false, { paper: { widthMm: 120, heightMm: 90, lightness: 95 } });
+    const pages = planSheets(plan, masses, { paper: 'letter', show: { hatching: false } });
+    const bundle = await build({
+      stdin: {
+        contents: `import { printPages } from './components/plan-sheet/printing.ts';
+          window.printedPages = (pages, paper) => printPages(pages, paper, document);`,
+        resolveDir: new URL('../..', import.meta.url).pathname,
+      },
+      bundle: true,
+      ignoreAnnotations: true,
+      format: 'esm',
+      write: false,
+    });
+    const files: Record<string, [type: string, body: string]> = {
+      '/': [
+        'text/html',
+        `<!doctype html><title>Studio</title><link rel="stylesheet" href="host.css"><script type="module" src="host.js"></script>
+         <main><h1>Studio</h1>${'<p>Much else on the page.</p>'.repeat(200)}</main>`,
+      ],
+      '/host.css': [
+        'text/css',
+        'html { padding: 3em } body { margin: 2em; padding: 40px; display: grid; transform: scale(0.9) } @page { margin: 3cm; size: A5 }',
+      ],
+      '/host.js': ['text/javascript', bundle.outputFiles[0].text],
+    };
+    const server: Server = createServer(({ url = '/' }, answer) => {
+      const [type, body] = files[url] ?? ['text/plain', ''];
+      answer.setHeader('content-type', `${type}; charset=utf-8`);
+      answer.setHeader(
+        'content-security-policy',
+        "default-src 'none'; script-src 'self'; style-src 'self'; require-trusted-types-for 'script'",
+      );
+      answer.end(body);
+    });
+    await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+    const page = await browser.newPage();
+    try {
+      const faults: string[] = [];
+      page.on('pageerror', (error) => faults.push(String(error)));
+      page.on('console', (message) => {
+        if (message.type() === 'error' && !message.text().includes('404'))
+          faults.push(message.text());
+      });
+      await page.goto(`http://127.0.0.1:${(server.address() as AddressInfo).port}/`);
+      await page.evaluate((all) => {
+        window.print = () => undefined;
+        (
+          window as unknown as { printedPages: (pages: string[], paper: string) => void }
+        ).printedPages(all, 'letter');
+      }, pages);
+      const pdf = pagesOf(Buffer.from(await page.pdf({ preferCSSPageSize: true })));
+      expect(faults).toEqual([]);
+      expect(pdf).toHaveLength(pages.length);
+      for (const { width, height, lines } of pdf) {
+        expect(Math.abs(width - 215.9)).toBeLessThan(WITHIN);
+        expect(Math.abs(height - 279.4)).toBeLessThan(WITHIN);
+        const rule = lines.filter(
+          (line) =>
+            horizontal(line) &&
+            Math.abs(line[0] - 10) < WITHIN &&
+            Math.abs(lengthOf(line) - 100) < WITHIN,
+        );
+        expect(rule.length).toBeGreaterThan(0);
+        const frame = lines.filter(
+          (line) => horizontal(line) && Math.abs(lengthOf(line) - 120) < WITHIN,
+        );
+        expect(frame.length).toBeGreaterThanOrEqual(2);
+      }
+      // Afterwards the document prints as before.
+      await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+      const after = pagesOf(Buffer.from(await page.pdf({ preferCSSPageSize: true })));
+      expect(Math.abs(after[0].width - 148)).toBeLessThan(WITHIN);
+    } finally {
+      await page.close();
+      server.close();
+    }
   });
 });

@@ -1,5 +1,7 @@
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { printedWords } from '../../components/shared/words/printed.js';
 import { outlinesOf } from '../../core/mass/index.js';
 import {
   newPlan,
@@ -139,6 +141,23 @@ describe('the sheet', () => {
     const before = structuredClone({ given, masses });
     planSheets(given, masses);
     expect({ given, masses }).toEqual(before);
+  });
+
+  it('prints recipes, of tubes it does not know too', () => {
+    const given = plan();
+    const recipe = {
+      parts: [
+        { tube: 'burnt-sienna', parts: 2 },
+        { tube: 'mud', parts: 1 },
+      ],
+      strength: 0.5,
+    };
+    given.board.swatches.push({ id: 's', bucket: 0, lightness: 20, recipe });
+    const words = texts(
+      planSheet(given, masses, { strings: { 'tube.burnt-sienna': 'gebrannte Siena' } }),
+    );
+    expect(words.join(' ')).toContain('2 gebrannte Siena + 1 mud');
+    expect(texts(planSheet(given, masses)).join(' ')).toContain('2 Burnt sienna + 1 mud');
   });
 
   it('takes any masses, a single pixel too', () => {
@@ -392,6 +411,30 @@ describe('hatching and type', () => {
   it('escapes markup and drops what XML has no place for', () => {
     expect(escaped('a<b>&"\'')).toBe('a&#60;b&#62;&#38;&#34;&#39;');
     expect(escaped('\u0000\u0008\ud800x\udc00\ufffe\uffff')).toBe('x');
-    expect(escaped('\u{1f58c} \t\n é')).toBe('\u{1f58c} \t\n é');
+    expect(escaped('\u{1f58c} é\t\n\r')).toBe('\u{1f58c} é&#9;&#10;&#13;');
+  });
+});
+
+describe('words of the page', () => {
+  it('are the same in the core and in the elements’ table', () => {
+    for (const [key, words] of Object.entries(SHEET_STRINGS))
+      expect([key, printedWords[key]]).toEqual([key, words]);
+  });
+
+  it('are there for each kind of step and each finding', () => {
+    const kinds = ['keep', 'mask', 'tint', 'ground', 'lay', 'unmask', 'marks', 'own'];
+    const roles = ['darkest', 'middles', 'second-darks', 'lights'].map((role) => `lay-${role}`);
+    for (const each of [...kinds, ...roles]) expect(SHEET_STRINGS).toHaveProperty([`work.${each}`]);
+    // The codes are those that the order's own description lists.
+    const text = readFileSync(new URL('../../core/plan/order.ts', import.meta.url), 'utf8');
+    const listed = [...text.matchAll(/`(?:order)?\.((?:wait|hint|warn)-[a-z-]+)`/g)].map(
+      ([, code]) => `order.${code}`,
+    );
+    expect(listed.length).toBeGreaterThan(15);
+    expect(
+      Object.keys(SHEET_STRINGS)
+        .filter((key) => key.startsWith('order.'))
+        .sort(),
+    ).toEqual([...new Set(listed)].sort());
   });
 });
