@@ -2,6 +2,8 @@ import { PaintingPlan } from './painting-plan/painting-plan.js';
 import { ValueBandViewer } from './value-band-viewer/value-band-viewer.js';
 import { SwatchBucketBoard } from './swatch-bucket-board/swatch-bucket-board.js';
 import { LightnessPicker } from './lightness-picker/lightness-picker.js';
+import { MixingWell } from './mixing-well/mixing-well.js';
+import { PlanSheet } from './plan-sheet/plan-sheet.js';
 
 /** Every element of the kit. */
 export const elements = [
@@ -9,6 +11,8 @@ export const elements = [
   ValueBandViewer,
   SwatchBucketBoard,
   LightnessPicker,
+  MixingWell,
+  PlanSheet,
 ] as const;
 
 /**

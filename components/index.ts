@@ -2,7 +2,9 @@
 export { PaintingPlan } from './painting-plan/painting-plan.js';
 export { ValueBandViewer } from './value-band-viewer/value-band-viewer.js';
 export { SwatchBucketBoard } from './swatch-bucket-board/swatch-bucket-board.js';
+export { MixingWell } from './mixing-well/mixing-well.js';
 export { LightnessPicker } from './lightness-picker/lightness-picker.js';
+export { PlanSheet } from './plan-sheet/plan-sheet.js';
 export { defineAll, elements } from './define-all.js';
 export { PlanStore, StorePlanEvent, type PictureState } from './shared/plan-store.js';
 export {

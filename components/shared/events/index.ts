@@ -12,3 +12,7 @@ export { BandsChangeEvent } from './bands-change.js';
 export { ViewChangeEvent, type PictureView } from './view-change.js';
 export { ReadingEvent } from './reading.js';
 export { ReadingSendEvent } from './reading-send.js';
+export { StepChangeEvent, type StepAct } from './step-change.js';
+export { MixChangeEvent } from './mix-change.js';
+export { MixSendEvent } from './mix-send.js';
+export { ShelfChangeEvent, type ShelfAct } from './shelf-change.js';
