@@ -49,7 +49,7 @@ import { holeTools } from './hole-tools.js';
 import { bandName, colourOf } from './judgement.js';
 import { LatestReading, type Ask } from './latest-reading.js';
 import { styles } from './lightness-picker.styles.js';
-import { NearViewport } from './near-viewport.js';
+import { NearViewport } from '../shared/near-viewport.js';
 import { leanInWords, readingPanel } from './reading-panel.js';
 import { readingsList } from './readings-list.js';
 import {

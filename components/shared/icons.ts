@@ -35,6 +35,8 @@ const drawings = {
   brush: svg`<path d="M16.500 3.500 10 10.500M8.500 10l2 2M4 16.500c3 0 5-.5 6.500-4.500l-2-2C6 11 5.500 14 4 16.500z"/>`,
   cut: svg`<path d="M3 15c3-1 4-4 7-5s4-4 7-5M4 4l3 3M13 13l3 3"/>`,
   star: svg`<path d="M10 3v14M4 6.500l12 7M16 6.500l-12 7"/>`,
+  drop: svg`<path d="M10 3c3.300 4 5 6.200 5 8.600a5 5 0 0 1-10 0C5 9.200 6.700 7 10 3z"/>`,
+  fan: svg`<path d="M10 16 3.500 8.500M10 16 6.800 5.500M10 16V4.500M10 16l3.200-10.500M10 16l6.500-7.500"/>`,
 } satisfies Record<string, SVGTemplateResult>;
 
 export type IconName = keyof typeof drawings;

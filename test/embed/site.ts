@@ -14,6 +14,7 @@ export const tags = [
   'value-band-viewer',
   'swatch-bucket-board',
   'lightness-picker',
+  'mixing-well',
 ];
 
 const types: Record<string, string> = {

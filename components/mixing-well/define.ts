@@ -1,0 +1,3 @@
+import { MixingWell } from './mixing-well.js';
+
+MixingWell.define();

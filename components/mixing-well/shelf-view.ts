@@ -1,0 +1,318 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import {
+  isLasting,
+  lastingFor,
+  TUBES,
+  TUBES_WITHOUT_DATA,
+  type Reason,
+  type ShelfTube,
+  type Tube,
+  type TubeWithoutData,
+} from '../shared/core.js';
+import { icon } from '../shared/icons.js';
+import { put } from '../shared/put.js';
+import { renderFit } from './fit-view.js';
+import { known, washOf } from './mixture.js';
+import type { WellView } from './well-view.js';
+
+/**
+ * A shelf to begin with: two yellows, an earth, two reds, two blues and a green that all last and of which no hazard is noted here.
+ * Common practice, no source.
+ */
+export const USUAL_SHELF = [
+  'hansa-yellow',
+  'yellow-ochre',
+  'burnt-sienna',
+  'pyrrole-red',
+  'quinacridone-rose',
+  'ultramarine',
+  'phthalo-blue',
+  'phthalo-green',
+] as const;
+
+/** Cautions that are not about health. */
+const NO_HAZARDS: ReadonlySet<string> = new Set([
+  'paint.fades',
+  'paint.fades-or-darkens',
+  'paint.rated-apart',
+  'paint.blend',
+  'paint.stand-in',
+  'paint.no-data',
+]);
+
+/** Whether a caution is about health. */
+const isHazard = ({ code }: Reason): boolean => !NO_HAZARDS.has(code);
+
+type AnyTube = Tube | TubeWithoutData;
+
+const withTube = ({ code, values }: Reason, paint: string): Reason => ({
+  code,
+  values: { ...values, paint },
+});
+
+/** The shelf: its pans, what is told about one of them, and the list that tubes are chosen from. */
+export function renderShelf(view: WellView): TemplateResult {
+  const { shelf, say, choosing, plan } = view;
+  const empty = shelf.length === 0;
+  return html`<section class="shelf" part="shelf" aria-labelledby="shelf-title">
+    <div class="head">
+      <h3 id="shelf-title">${say('well.shelf')}</h3>
+      ${empty ? nothing : html`<span class="soft small">${say('well.tubes', { count: shelf.length })}</span>`}
+      <span class="spring"></span>
+      ${
+        empty
+          ? nothing
+          : html`<label class="tick">
+                <input
+                  type="checkbox"
+                  .checked=${plan.sold ?? false}
+                  @change=${(event: Event) => view.sell((event.target as HTMLInputElement).checked)}
+                />
+                <span>${say('well.sold')}</span>
+              </label>
+              <button
+                type="button"
+                class="quiet choose"
+                aria-expanded=${choosing ? 'true' : 'false'}
+                @click=${() => view.choose(!choosing)}
+              >
+                ${icon(choosing ? 'check' : 'shelf')}<span
+                  >${say(choosing ? 'well.chosen' : 'well.choose')}</span
+                >
+              </button>`
+      }
+    </div>
+    ${empty && !choosing ? renderEmptyShelf(view) : nothing}
+    ${choosing ? renderChooser(view) : nothing}
+    ${
+      empty
+        ? nothing
+        : html`<ul class="pans" part="pans">
+            ${shelf.map((tube) => renderPan(view, tube))}
+          </ul>`
+    }
+  </section>`;
+}
+
+function renderEmptyShelf(view: WellView): TemplateResult {
+  const { say, now } = view;
+  return html`<div class="empty" part="empty">
+    <div class="sample" aria-hidden="true">
+      ${USUAL_SHELF.map((id) => html`<span class="wash" ${put({ background: washOf(id, now.ground) })}></span>`)}
+    </div>
+    <p>${say('well.empty-shelf')}</p>
+    <p class="soft small">
+      ${say('well.empty-shelf-eight', { tubes: USUAL_SHELF.map((id) => view.name(id)).join(', ') })}
+    </p>
+    <div class="acts">
+      <button type="button" class="begin" @click=${() => view.begin()}>
+        ${icon('plus')}<span>${say('well.begin')}</span>
+      </button>
+      <button type="button" class="choose" aria-expanded="false" @click=${() => view.choose(true)}>
+        ${icon('shelf')}<span>${say('well.choose-all')}</span>
+      </button>
+    </div>
+  </div>`;
+}
+
+/** One pan, and below the row what is told about it. */
+function renderPan(view: WellView, { tube: id }: ShelfTube): TemplateResult {
+  const { say, now, parts, about } = view;
+  const what = known(id);
+  const spoons = parts.find(({ tube }) => tube === id)?.parts ?? 0;
+  const open = about === id;
+  const paint = what.kind === 'tube' ? washOf(id, now.ground) : undefined;
+  const notes = what.kind === 'unknown' ? [] : notesOf(view, what.tube);
+  const name = view.name(id);
+  const indices = what.kind === 'unknown' ? '' : what.tube.colourIndex.join(' ');
+  const inside = html`
+    <span class=${paint ? 'wash' : 'wash none'} ${put(paint ? { background: paint } : {})}>
+      ${paint ? nothing : html`<span class="none-word small">${say('well.no-data')}</span>`}
+      ${spoons > 0 ? html`<span class="count">${view.number(spoons, 2)}</span>` : nothing}
+    </span>
+    <span class="pan-name">${name}</span>
+    <span class="soft tiny">${indices}</span>
+    ${notes.map((note) => html`<span class="note tiny">${note}</span>`)}
+  `;
+  return html`<li class="place">
+      ${
+        what.kind === 'tube'
+          ? html`<button
+              type="button"
+              class="pan"
+              part="pan"
+              data-tube=${id}
+              aria-label=${[
+                say('well.pan', { name, index: indices }),
+                ...(spoons > 0 ? [say('well.pan-spoons', { spoons })] : []),
+                ...notes,
+              ].join(', ')}
+              @click=${() => view.add(id)}
+            >
+              ${inside}
+            </button>`
+          : html`<div class="pan still" part="pan" data-tube=${id}>${inside}</div>`
+      }
+      <button
+        type="button"
+        class="quiet about"
+        data-about=${id}
+        aria-expanded=${open ? 'true' : 'false'}
+        aria-label="${say('well.about')}: ${name}"
+        @click=${() => view.tell(open ? '' : id)}
+      >
+        ${icon('more')}<span>${say('well.about')}</span>
+      </button>
+    </li>
+    ${open ? html`<li class="card" part="about">${renderAbout(view, id)}</li>` : nothing}`;
+}
+
+/** What must be seen at the pan itself, in a few words. */
+function notesOf({ plan, say }: WellView, tube: AnyTube): string[] {
+  const notes: string[] = [];
+  if (tube.lightfastness === 'fugitive') notes.push(say('lasting.fugitive'));
+  else if (!isLasting(tube as Tube) && plan.sold) notes.push(say('lasting.doubtful'));
+  if ('standIn' in tube && tube.standIn) notes.push(say('well.stand-in'));
+  return notes;
+}
+
+/** The nearest tube that lasts: among the painter's own if it has one that is near, else among all. */
+function lastingWords(view: WellView, tube: Tube): string {
+  const own = lastingFor(
+    tube.id,
+    view.shelf.map((each) => each.tube).filter((id) => known(id).kind === 'tube'),
+  );
+  const any = lastingFor(tube.id);
+  const near = own && any && own.deltaE <= any.deltaE + 2 ? own : any;
+  return near ? view.say('paint.lasting-near', { tube: view.name(near.tube) }) : '';
+}
+
+function renderAbout(view: WellView, id: string): TemplateResult {
+  const { say, shelf, plan, now } = view;
+  const what = known(id);
+  const close = html`<button type="button" class="quiet" @click=${() => view.tell('')}>
+    ${icon('close')}<span>${say('well.close')}</span>
+  </button>`;
+  const remove = html`<button type="button" data-remove=${id} @click=${() => view.take(id)}>
+    ${icon('bin')}<span>${say('well.take-off')}</span>
+  </button>`;
+  const title = html`<div class="head">
+    <h4>${view.name(id)}</h4>
+    <span class="soft small"
+      >${what.kind === 'unknown' ? '' : what.tube.colourIndex.join(' ')}</span
+    >
+    <span class="spring"></span>${close}
+  </div>`;
+  if (what.kind === 'unknown')
+    return html`${title}
+      <p>${say('well.unknown-tube', { id })}</p>
+      <div class="acts">${remove}</div>`;
+  const { tube } = what;
+  const lasts = isLasting(tube as Tube);
+  const others =
+    what.kind === 'no-data' ? what.tube.near.filter((near) => !onShelf(shelf, near)) : [];
+  return html`${title}
+    <div class="about-body">
+      ${
+        what.kind === 'tube'
+          ? html`<div
+              class="strip still"
+              role="img"
+              aria-label=${say('well.wash-of', { name: view.name(id) })}
+              ${put({ background: washOf(id, now.ground).replace('to bottom', 'to right') })}
+            ></div>`
+          : nothing
+      }
+      <ul class="traits">
+        <li>${say(`transparency.${tube.transparency}`)}</li>
+        <li>${say(`staining.${tube.staining}`)}</li>
+        <li>${say(`granulation.${tube.granulation}`)}</li>
+        <li>${say(`lasting.${tube.lightfastness}`)}</li>
+      </ul>
+      ${
+        tube.cautions.length > 0 || (!lasts && plan.sold)
+          ? html`<ul class="remarks" part="cautions">
+              ${tube.cautions.map((caution) => html`<li>${view.paint(withTube(caution, id))}</li>`)}
+              ${
+                !lasts
+                  ? html`<li>
+                      ${plan.sold ? html`<b>${say('well.not-for-sale')}</b> ` : nothing}${
+                        what.kind === 'tube' ? lastingWords(view, what.tube) : nothing
+                      }
+                    </li>`
+                  : nothing
+              }
+            </ul>`
+          : nothing
+      }
+      <p class="soft small">${say('well.traits-source')}</p>
+      ${what.kind === 'tube' ? renderFit(view, id) : nothing}
+    </div>
+    <div class="acts">
+      ${others.map(
+        (near) =>
+          html`<button type="button" @click=${() => view.put(near)}>
+            ${icon('plus')}<span>${say('well.put-near', { name: view.name(near) })}</span>
+          </button>`,
+      )}
+      ${remove}
+    </div>`;
+}
+
+const onShelf = (shelf: readonly ShelfTube[], id: string): boolean =>
+  shelf.some(({ tube }) => tube === id);
+
+/** All tubes, with what has to be known before one is bought or used. */
+function renderChooser(view: WellView): TemplateResult {
+  const { say } = view;
+  return html`<div class="chooser" part="chooser">
+    <p class="small">${say('well.choose-hint')}</p>
+    <ul class="tubes">
+      ${[...TUBES, ...TUBES_WITHOUT_DATA].map((tube) => renderTube(view, tube))}
+    </ul>
+    <div class="acts">
+      <button type="button" @click=${() => view.choose(false)}>
+        ${icon('check')}<span>${say('well.chosen')}</span>
+      </button>
+    </div>
+  </div>`;
+}
+
+function renderTube(view: WellView, tube: AnyTube): TemplateResult {
+  const { say, shelf, now } = view;
+  const { id } = tube;
+  const data = 'K' in tube;
+  const checked = onShelf(shelf, id);
+  const hazards = tube.cautions.filter(isHazard);
+  const told = [
+    ...notesOf(view, tube),
+    ...(data ? [] : [say('well.no-data')]),
+    ...hazards.map(({ code }) => say(`well.hazard-${code.replace('paint.', '')}`)),
+  ];
+  return html`<li>
+    <label class="tube">
+      <input
+        type="checkbox"
+        data-choose=${id}
+        .checked=${checked}
+        @change=${() => (checked ? view.take(id) : view.put(id))}
+      />
+      <span
+        class=${data ? 'chip' : 'chip none'}
+        ${put(data ? { background: washOf(id, now.ground) } : {})}
+      ></span>
+      <span class="tube-words">
+        <span class="tube-name">${view.name(id)}</span>
+        <span class="soft small">${tube.colourIndex.join(' ')}</span>
+        ${told.length > 0 ? html`<span class="small told">${told.join(' · ')}</span>` : nothing}
+        ${
+          checked
+            ? [...hazards, ...tube.cautions.filter(({ code }) => code === 'paint.no-data')].map(
+                (caution) => html`<span class="small">${view.paint(withTube(caution, id))}</span>`,
+              )
+            : nothing
+        }
+      </span>
+    </label>
+  </li>`;
+}

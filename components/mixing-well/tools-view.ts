@@ -1,0 +1,476 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import {
+  leanOf,
+  munsellValue,
+  puddleFor,
+  waterTo,
+  type FoundMix,
+  type Mix,
+  type Wetness,
+} from '../shared/core.js';
+import { icon } from '../shared/icons.js';
+import { MM_IN_INCH } from '../shared/measure.js';
+import { partsInWords } from '../shared/paint-words.js';
+import { put } from '../shared/put.js';
+import { mixable, recipeOf, steadinessOf } from './mixture.js';
+import type { Running, Tool, WellView } from './well-view.js';
+
+const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));
+const textOf = (event: Event): string => (event.target as HTMLInputElement).value;
+const numberOf = (event: Event): number => (event.target as HTMLInputElement).valueAsNumber;
+
+const TOOLS: readonly Tool[] = ['find', 'family', 'amount'];
+const ICONS = { find: 'eye', family: 'fan', amount: 'drop' } as const;
+const MOST_TUBES = [1, 2, 3] as const;
+const FAMILY_SIZES = [3, 4, 5, 6, 8] as const;
+const WETNESSES: readonly Wetness[] = ['shining', 'satin', 'damp'];
+
+/** Asking for mixes, for a family, for how much to mix. */
+export function renderTools(view: WellView): TemplateResult {
+  const { say, tool } = view;
+  return html`<section class="tools" part="tools" aria-labelledby="tools-title">
+    <h3 id="tools-title" class="away">${say('well.tools')}</h3>
+    <div class="segments" role="group" aria-label=${say('well.tools')}>
+      ${TOOLS.map(
+        (each) =>
+          html`<button
+            type="button"
+            data-tool=${each}
+            aria-pressed=${each === tool ? 'true' : 'false'}
+            @click=${() => view.turnTo(each)}
+          >
+            ${icon(ICONS[each])}<span>${say(`well.tool-${each}`)}</span>
+          </button>`,
+      )}
+    </div>
+    <div class="tool">
+      ${tool === 'find' ? renderFind(view) : tool === 'family' ? renderFamily(view) : renderAmount(view)}
+    </div>
+  </section>`;
+}
+
+function renderRunning({ say }: WellView, { progress, stop }: Running): TemplateResult {
+  return html`<div class="running" part="progress">
+    <span>${say('well.looking')}</span>
+    <progress max="1" .value=${progress} aria-label=${say('well.looking')}></progress>
+    <button type="button" class="stop" @click=${stop}>
+      ${icon('close')}<span>${say('well.stop')}</span>
+    </button>
+  </div>`;
+}
+
+/** Why nothing can be looked for; nothing when it can. */
+function shelfLacks({ shelf, say }: WellView): string {
+  return mixable(shelf).length === 0 ? say('well.no-tubes') : '';
+}
+
+function renderFind(view: WellView): TemplateResult {
+  const { say, finding, plan } = view;
+  const { source, css, value, most, running, fault, found } = finding;
+  const lack = shelfLacks(view);
+  const readings = plan.readings ?? [];
+  const swatches = plan.board.swatches.filter(({ lab }) => lab);
+  return html`<form
+      class="ask"
+      part="find"
+      novalidate
+      @submit=${(event: Event) => {
+        event.preventDefault();
+        view.find();
+      }}
+    >
+      <label class="field">
+        <span class="small">${say('well.target')}</span>
+        <select
+          data-source
+          @change=${(event: Event) => view.setFinding({ source: textOf(event), fault: '' })}
+        >
+          <option value="css" .selected=${source === 'css'}>${say('well.target-css')}</option>
+          <option value="value" .selected=${source === 'value'}>${say('well.target-value')}</option>
+          ${
+            readings.length > 0
+              ? html`<optgroup label=${say('well.target-readings')}>
+                  ${readings.map(
+                    (reading) =>
+                      html`<option
+                        value="reading ${reading.id}"
+                        .selected=${source === `reading ${reading.id}`}
+                      >
+                        ${say('well.target-reading', {
+                          value: munsellValue(clamped(reading.lightness)),
+                          note: reading.note || reading.css,
+                        })}
+                      </option>`,
+                  )}
+                </optgroup>`
+              : nothing
+          }
+          ${
+            swatches.length > 0
+              ? html`<optgroup label=${say('well.target-swatches')}>
+                  ${swatches.map(
+                    ({ id, name, css: colour, bucket }) =>
+                      html`<option value="swatch ${id}" .selected=${source === `swatch ${id}`}>
+                        ${name || colour || id} (${view.bandName(bucket)})
+                      </option>`,
+                  )}
+                </optgroup>`
+              : nothing
+          }
+        </select>
+      </label>
+      ${
+        source === 'css'
+          ? html`<label class="field">
+                <span class="small">${say('well.css')}</span>
+                <input
+                  type="text"
+                  data-css
+                  spellcheck="false"
+                  autocomplete="off"
+                  autocapitalize="off"
+                  maxlength="200"
+                  placeholder=${say('add.css-hint')}
+                  .value=${css}
+                  aria-invalid=${fault ? 'true' : 'false'}
+                  @input=${(event: Event) => view.setFinding({ css: textOf(event), fault: '' })}
+                />
+              </label>
+              <label class="field eye">
+                <span class="small">${say('well.by-eye')}</span>
+                <input
+                  type="color"
+                  .value=${/^#[0-9a-f]{6}$/i.test(css) ? css : '#808080'}
+                  @input=${(event: Event) => view.setFinding({ css: textOf(event), fault: '' })}
+                />
+              </label>`
+          : nothing
+      }
+      ${
+        source === 'value'
+          ? html`<label class="field number">
+              <span class="small">${say('well.value-asked')}</span>
+              <input
+                type="number"
+                data-value
+                min="0"
+                max="10"
+                step="0.1"
+                inputmode="decimal"
+                .value=${String(value)}
+                @change=${(event: Event) => view.setFinding({ value: numberOf(event), fault: '' })}
+              />
+            </label>`
+          : nothing
+      }
+      <label class="field">
+        <span class="small">${say('well.most')}</span>
+        <select
+          data-most
+          @change=${(event: Event) => view.setFinding({ most: Number(textOf(event)) })}
+        >
+          ${MOST_TUBES.map((count) => html`<option value=${count} .selected=${count === most}>${say('well.most-tubes', { count })}</option>`)}
+        </select>
+      </label>
+      <button type="submit" class="go" ?disabled=${running !== undefined || lack !== ''}>
+        ${icon('eye')}<span>${say('well.find')}</span>
+      </button>
+    </form>
+    ${lack ? html`<p class="soft">${lack}</p>` : nothing}
+    ${fault ? html`<p class="fault" role="alert">${fault}</p>` : nothing}
+    ${running ? renderRunning(view, running) : nothing}
+    ${
+      found && !running
+        ? html`${
+              found.why.length > 0
+                ? html`<ul class="remarks" part="why">
+                    ${found.why.map((reason) => html`<li>${view.paint(reason)}</li>`)}
+                  </ul>`
+                : nothing
+            }
+            <ul class="found" part="found">
+              ${found.mixes.map((mix) => renderFound(view, mix, found.lab ? found.css : undefined))}
+            </ul>`
+        : nothing
+    }`;
+}
+
+/** Spoonfuls of a mix and its water, in words. */
+function spoonsInWords({ say }: WellView, { parts, strength }: Mix): string {
+  const total = parts.reduce((sum, part) => sum + part.parts, 0);
+  const water = waterTo(total, strength);
+  const told = water > 0 ? say('recipe.water', { water }) : say('recipe.no-water');
+  return `${partsInWords(parts, say)}, ${told}`;
+}
+
+/** A found mix: its dab against the colour that was asked for, how near, how steady, and what can be done with it. */
+function renderFound(view: WellView, mix: FoundMix, target: string | undefined): TemplateResult {
+  const { say } = view;
+  const words = spoonsInWords(view, mix);
+  return html`<li class="mix" part="mix">
+    <span class=${target ? 'pair' : 'pair alone'} aria-hidden="true">
+      ${target ? html`<span ${put({ background: target })}></span>` : nothing}
+      <span ${put({ background: mix.css })}></span>
+    </span>
+    <span class="mix-words">
+      <span class="grade">${say(`grade.${view.grade(mix)}`)}</span>
+      <span>${words}</span>
+      <span class="soft small"
+        >${say('well.mix-value', { value: munsellValue(clamped(mix.lab[0])) })} ·
+        ${say(`steadiness.${steadinessOf(mix.steadiness)}`)}</span
+      >
+    </span>
+    ${renderMixActs(view, mix, words)}
+  </li>`;
+}
+
+function renderMixActs(view: WellView, mix: Mix, words: string): TemplateResult {
+  const { say } = view;
+  return html`<span class="acts">
+    <button
+      type="button"
+      data-take
+      aria-label="${say('well.take-up')}: ${words}"
+      @click=${() => view.takeUp(recipeOf(mix.parts, mix.strength))}
+    >
+      ${icon('save')}<span>${say('well.take-up')}</span>
+    </button>
+    <button
+      type="button"
+      class="quiet"
+      data-send
+      aria-label="${say('well.send-one')}: ${words}"
+      @click=${() => view.sendMixes([mix])}
+    >
+      ${icon('send')}<span>${say('well.send-one')}</span>
+    </button>
+  </span>`;
+}
+
+function renderFamily(view: WellView): TemplateResult {
+  const { say, family, plan } = view;
+  const { band, value, count, running, fault, found } = family;
+  const lack = shelfLacks(view);
+  return html`<form
+      class="ask"
+      part="family"
+      novalidate
+      @submit=${(event: Event) => {
+        event.preventDefault();
+        view.findFamily();
+      }}
+    >
+      <label class="field">
+        <span class="small">${say('well.family-band')}</span>
+        <select
+          data-family-band
+          @change=${(event: Event) => view.setFamily({ band: Number(textOf(event)) })}
+        >
+          ${plan.board.bands.map(({ name }, i) => html`<option value=${i} .selected=${i === band}>${name}</option>`)}
+        </select>
+      </label>
+      <label class="field number">
+        <span class="small">${say('well.family-value')}</span>
+        <input
+          type="number"
+          min="0"
+          max="10"
+          step="0.1"
+          inputmode="decimal"
+          .value=${String(Math.round(value * 10) / 10)}
+          @change=${(event: Event) => view.setFamily({ value: numberOf(event), fault: '' })}
+        />
+      </label>
+      <label class="field">
+        <span class="small">${say('well.family-count')}</span>
+        <select @change=${(event: Event) => view.setFamily({ count: Number(textOf(event)) })}>
+          ${FAMILY_SIZES.map((each) => html`<option value=${each} .selected=${each === count}>${view.number(each, 0)}</option>`)}
+        </select>
+      </label>
+      <button type="submit" class="go" ?disabled=${running !== undefined || lack !== ''}>
+        ${icon('fan')}<span>${say('well.family-find')}</span>
+      </button>
+    </form>
+    <p class="soft small">${say('well.family-hint')}</p>
+    ${lack ? html`<p class="soft">${lack}</p>` : nothing}
+    ${fault ? html`<p class="fault" role="alert">${fault}</p>` : nothing}
+    ${running ? renderRunning(view, running) : nothing}
+    ${found && !running ? renderFamilyFound(view, found) : nothing}`;
+}
+
+function renderFamilyFound(
+  view: WellView,
+  { mixes, band, value }: NonNullable<WellView['family']['found']>,
+): TemplateResult {
+  const { say, family } = view;
+  if (mixes.length === 0)
+    return html`<p>${say('well.family-none', { value: view.figure(value) })}</p>`;
+  return html`<div class="fan" aria-hidden="true">
+      ${mixes.map(({ css }) => html`<span ${put({ background: css })}></span>`)}
+    </div>
+    ${
+      mixes.length < family.count
+        ? html`<p class="soft">${say('well.family-fewer', { count: mixes.length })}</p>`
+        : nothing
+    }
+    <ul class="found" part="found">
+      ${mixes.map((mix) => {
+        const words = spoonsInWords(view, mix);
+        return html`<li class="mix" part="mix">
+          <span class="pair alone" aria-hidden="true"
+            ><span ${put({ background: mix.css })}></span
+          ></span>
+          <span class="mix-words">
+            <span class="grade">${say(`swatch.lean.${leanOf(mix.lab).name}`)}</span>
+            <span>${words}</span>
+            <span class="soft small"
+              >${say('well.mix-value', { value: munsellValue(clamped(mix.lab[0])) })}</span
+            >
+          </span>
+          ${renderMixActs(view, mix, words)}
+        </li>`;
+      })}
+    </ul>
+    <div class="acts">
+      <button type="button" data-send-all @click=${() => view.sendMixes(mixes)}>
+        ${icon('send')}<span
+          >${say('well.send-all', { count: mixes.length, band: view.bandName(band) })}</span
+        >
+      </button>
+    </div>`;
+}
+
+/** Square millimetres of the area as it is typed; nothing for what is none. */
+function areaMm2({ amount, unit }: WellView): number | undefined {
+  const typed = Number(amount.area.replace(',', '.'));
+  if (!Number.isFinite(typed) || typed <= 0) return undefined;
+  const mm2 = unit === 'in' ? typed * MM_IN_INCH ** 2 : typed * 100;
+  return mm2 <= 1e8 ? mm2 : undefined;
+}
+
+function renderAmount(view: WellView): TemplateResult {
+  const { say, amount, now, unit } = view;
+  const mm2 = areaMm2(view);
+  const wrong = amount.area.trim() !== '' && mm2 === undefined;
+  return html`<form
+      class="ask"
+      part="amount"
+      novalidate
+      @submit=${(event: Event) => event.preventDefault()}
+    >
+      <label class="field number">
+        <span class="small">${say(`well.area-${unit}`)}</span>
+        <input
+          type="text"
+          data-area
+          inputmode="decimal"
+          autocomplete="off"
+          maxlength="12"
+          .value=${amount.area}
+          aria-invalid=${wrong ? 'true' : 'false'}
+          @input=${(event: Event) => view.setAmount({ area: textOf(event), region: -1 })}
+        />
+      </label>
+      <label class="field">
+        <span class="small">${say('well.wetness')}</span>
+        <select
+          data-wetness
+          @change=${(event: Event) => view.setAmount({ wetness: textOf(event) as Wetness })}
+        >
+          ${WETNESSES.map((each) => html`<option value=${each} .selected=${each === amount.wetness}>${say(`well.wetness-${each}`)}</option>`)}
+        </select>
+      </label>
+      ${renderMasses(view)}
+    </form>
+    ${wrong ? html`<p class="fault" role="alert">${say('well.area-wrong')}</p>` : nothing}
+    ${
+      now.parts.length === 0
+        ? html`<p class="soft">${say('well.amount-empty')}</p>`
+        : mm2 === undefined
+          ? wrong
+            ? nothing
+            : html`<p class="soft">${say('well.amount-hint')}</p>`
+          : renderPuddle(view, mm2)
+    }`;
+}
+
+function renderPuddle(view: WellView, mm2: number): TemplateResult {
+  const { say, now, strength, amount } = view;
+  const puddle = puddleFor(mm2, { strength, wetness: amount.wetness, parts: now.parts });
+  return html`<div class="puddle" part="puddle-amount">
+    <p class="big">${say('well.puddle', { ml: puddle.ml })}</p>
+    <ul class="doses">
+      ${puddle.spoonfuls.map(
+        ({ tube, spoonfuls }) =>
+          html`<li>
+            <b>${view.number(spoonfuls, 2)}</b>
+            <span>${view.name(tube)}</span>
+          </li>`,
+      )}
+      <li>
+        <b>${view.number(Math.round(puddle.waterSpoonfuls * 2) / 2, 1)}</b>
+        <span>${say('well.water')}</span>
+      </li>
+    </ul>
+    <p class="soft small">${say('well.spoon-size')}</p>
+    <ul class="remarks">
+      ${puddle.reasons.map((reason) => html`<li>${view.paint(reason)}</li>`)}
+    </ul>
+  </div>`;
+}
+
+/** The greatest masses of the photo, to take an area from. */
+function renderMasses(view: WellView): TemplateResult | typeof nothing {
+  const { say, tied, masses, amount } = view;
+  if (!tied || masses.status === 'none')
+    return tied && !amount.masses
+      ? html`<button
+          type="button"
+          class="quiet"
+          data-masses
+          @click=${() => view.setAmount({ masses: true })}
+        >
+          ${icon('tracing')}<span>${say('well.from-mass')}</span>
+        </button>`
+      : tied
+        ? html`<span class="soft small">${say('well.no-photo')}</span>`
+        : nothing;
+  const { work, status, progress } = masses;
+  if (!work)
+    return status === 'working'
+      ? html`<span class="running"
+          ><progress max="1" .value=${progress} aria-label=${say('well.masses-working')}></progress
+          ><span class="small">${say('well.masses-working')}</span></span
+        >`
+      : html`<span class="soft small">${say('well.masses-failed')}</span>`;
+  const { map, regions } = work.masses;
+  const mmPerPixel = view.plan.paper.widthMm / map.width;
+  const greatest = [...regions].sort((a, b) => b.area - a.area).slice(0, 12);
+  const areaOf = (pixels: number): number => {
+    const mm2 = pixels * mmPerPixel ** 2;
+    return Number((view.unit === 'in' ? mm2 / MM_IN_INCH ** 2 : mm2 / 100).toPrecision(2));
+  };
+  return html`<label class="field">
+    <span class="small">${say('well.from-mass')}</span>
+    <select
+      data-mass
+      @change=${(event: Event) => {
+        const region = greatest.find(({ id }) => String(id) === textOf(event));
+        if (region) view.setAmount({ area: String(areaOf(region.area)), region: region.id });
+      }}
+    >
+      <option value="" .selected=${amount.region < 0}>${say('well.mass-none')}</option>
+      ${greatest.map(({ id, band, area, bounds: [x, y, w, h] }) => {
+        const across = Math.min(2, Math.floor((3 * (x + w / 2)) / map.width));
+        const down = Math.min(2, Math.floor((3 * (y + h / 2)) / map.height));
+        return html`<option value=${id} .selected=${id === amount.region}>
+          ${say(`well.mass-${view.unit}`, {
+            band: view.bandName(band),
+            place: say(`well.place-${down}-${across}`),
+            area: areaOf(area),
+          })}
+        </option>`;
+      })}
+    </select>
+  </label>`;
+}

@@ -1,0 +1,168 @@
+import type {
+  BoardSwatch,
+  FoundMix,
+  Grade,
+  Lab,
+  Mix,
+  Part,
+  Plan,
+  Reason,
+  Recipe,
+  ShelfTube,
+  TintReading,
+  TubeFit,
+  Wetness,
+} from '../shared/core.js';
+import type { MassesState } from '../shared/masses-in-hand.js';
+import type { LengthUnit } from '../shared/measure.js';
+import type { Ground, Strip } from './mixture.js';
+
+/** The dried layer below the mix. */
+export interface Below {
+  label: string;
+  recipe: Recipe;
+}
+
+/** What is in the well, worked out. */
+export interface Now {
+  ground: Ground;
+  /** Tubes of which there is some. */
+  parts: Part[];
+  /** On the paper; missing while the well is empty. */
+  mix?: Mix;
+  /** Over the dried layer, where one is chosen. */
+  overMix?: Mix;
+  /** The dried layers below, lowest first, and the colour of the uppermost. */
+  below: Mix[];
+  /** The one that is judged: on the paper or over the layer. */
+  judged?: Mix;
+  judgedOver: Mix[];
+  strip?: Strip;
+}
+
+/** A piece of work under way. */
+export interface Running {
+  progress: number;
+  stop: () => void;
+}
+
+/** What is asked for when mixes are looked for. */
+export interface Finding {
+  /** `css`, `value`, `reading <id>` or `swatch <id>`. */
+  source: string;
+  css: string;
+  value: number;
+  most: number;
+  fault: string;
+  running?: Running;
+  found?: { lab?: Lab; css: string; lightness: number; mixes: FoundMix[]; why: Reason[] };
+}
+
+/** What is asked for when a family is looked for. */
+export interface FamilyAsked {
+  band: number;
+  value: number;
+  count: number;
+  fault: string;
+  running?: Running;
+  found?: { band: number; value: number; mixes: Mix[] };
+}
+
+/** How much is asked for. */
+export interface AmountAsked {
+  /** In square centimetres or inches, as typed. */
+  area: string;
+  wetness: Wetness;
+  /** Whether the masses of the photo are asked for. */
+  masses: boolean;
+  /** The mass that the area was taken from. */
+  region: number;
+}
+
+/** A reading of a dab as it is typed in. */
+export interface TypedReading {
+  css: string;
+  strength: number;
+}
+
+/** The strength of one tube being fitted. */
+export interface Fitting {
+  tube: string;
+  rows: TypedReading[];
+  typing: boolean;
+  fault: string;
+  busy: boolean;
+  fit?: TubeFit;
+}
+
+export type Tool = 'find' | 'family' | 'amount';
+
+/** Everything that the parts of the well show, and what they ask for. */
+export interface WellView {
+  readonly plan: Plan;
+  readonly shelf: readonly ShelfTube[];
+  readonly now: Now;
+  readonly tied: boolean;
+  /** Spoonfuls as they stand in the well, none left of some tubes. */
+  readonly parts: readonly Part[];
+  readonly strength: number;
+  readonly under?: Below;
+  /** Whether the mix is judged over the dried layer. */
+  readonly onLayer: boolean;
+  /** The tube that is told about. */
+  readonly about: string;
+  readonly choosing: boolean;
+  readonly tool: Tool;
+  readonly finding: Finding;
+  readonly family: FamilyAsked;
+  readonly amount: AmountAsked;
+  readonly fitting?: Fitting;
+  readonly bucket: number;
+  readonly done: string;
+  readonly undoable: boolean;
+  readonly unit: LengthUnit;
+  readonly masses: MassesState;
+
+  say(key: string, values?: Record<string, string | number>): string;
+  /** A finding about paint in words. */
+  paint(reason: Reason): string;
+  /** A value with one decimal, in the reader's way of writing. */
+  figure(value: number): string;
+  /** A number with at most so many decimals. */
+  number(value: number, digits: number): string;
+  name(tube: string): string;
+  bandName(band: number): string;
+  grade(mix: FoundMix): Grade;
+
+  // The shelf
+  begin(): void;
+  choose(open: boolean): void;
+  tell(tube: string): void;
+  put(tube: string): void;
+  take(tube: string): void;
+  sell(sold: boolean): void;
+  // The well
+  add(tube: string): void;
+  spoon(tube: string, spoons: number, settled?: boolean): void;
+  water(strength: number, settled?: boolean): void;
+  empty(): void;
+  lay(under: Below | undefined): void;
+  judgeOver(on: boolean): void;
+  aim(bucket: number): void;
+  send(): void;
+  undo(): void;
+  // Asking
+  turnTo(tool: Tool): void;
+  setFinding(change: Partial<Finding>): void;
+  find(): void;
+  setFamily(change: Partial<FamilyAsked>): void;
+  findFamily(): void;
+  takeUp(recipe: Recipe): void;
+  sendMixes(mixes: readonly Mix[]): BoardSwatch[];
+  setAmount(change: Partial<AmountAsked>): void;
+  // A tube's own strength
+  openFit(tube: string): void;
+  setFitting(change: Partial<Fitting>): void;
+  fit(readings: TintReading[] | 'typed'): void;
+  keepFit(fit: TubeFit | undefined): void;
+}
