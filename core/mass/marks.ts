@@ -1,6 +1,7 @@
 /** Small lights and darks of high contrast that masses leave out. */
 import { expectNumber, expectObject, wrongType } from '../base/check.js';
 import { reason } from '../base/reason.js';
+import type { Kernel } from '../base/kernel.js';
 import type { Lightness, Spot } from '../base/types.js';
 import { runPartsOf } from '../geometry/components.js';
 import { discRuns } from '../geometry/index.js';
@@ -22,31 +23,12 @@ interface Found {
   worth: number;
 }
 
-/**
- * Marks of a picture: connected parts of the unsmoothed plane (corners count, so whiskers hold together) whose band is not that
- * of their region. Ranked by `(|contrast| - 2 d) sqrt(area)`, where d is the mean of |L* - mean| in the region: what an
- * eye sees of a small thing grows with contrast and size (Ricco's and Piper's laws give area and its root; the root is
- * the more careful), less what the region is full of anyway. A long thin part counts by its area like any other.
- */
-export function marksOf(
-  plane: Lightness,
+/** The kind of each pixel by its region's table, and how far codes stray from their region's mean, L*. */
+function kindsOf(
+  { width, height, data }: Lightness,
   { labels, regions }: Segments,
-  limits: readonly number[],
-  brushPx: number,
-): Mark[] {
-  const { width, height, data } = plane;
-  const smallest = Math.max(1, (SMALLEST * brushPx) ** 2);
-  const largest = (Math.PI / 4) * brushPx * brushPx;
-  // Of each region: which codes are darks (1), its own (0), lights (2).
-  const tables = regions.map(({ band, mean }) => {
-    const low = band > 0 ? limits[band - 1] : -1;
-    const high = band < limits.length ? limits[band] : 255;
-    return Uint8Array.from({ length: 256 }, (_, code) => {
-      const contrast = code / 2.55 - mean;
-      if (code <= low && contrast <= -CONTRAST) return 1;
-      return code > high && contrast >= CONTRAST ? 2 : 0;
-    });
-  });
+  tables: Uint8Array[],
+): { kinds: Uint8Array; stray: number[] } {
   const kinds = new Uint8Array(data.length);
   const spread = new Float64Array(regions.length);
   const counted = new Float64Array(regions.length);
@@ -70,6 +52,37 @@ export function marksOf(
       counted[label] += i - from;
     }
   }
+  const stray = regions.map(({ id }) => spread[id] / Math.max(1, counted[id]) / 2.55);
+  return { kinds, stray };
+}
+
+/**
+ * Marks of a picture: connected parts of the unsmoothed plane (corners count, so whiskers hold together) whose band is not that
+ * of their region. Ranked by `(|contrast| - 2 d) sqrt(area)`, where d is the mean of |L* - mean| in the region: what an
+ * eye sees of a small thing grows with contrast and size (Ricco's and Piper's laws give area and its root; the root is
+ * the more careful), less what the region is full of anyway. A long thin part counts by its area like any other.
+ */
+export function* marksKernel(
+  plane: Lightness,
+  { labels, regions }: Segments,
+  limits: readonly number[],
+  brushPx: number,
+): Kernel<Mark[]> {
+  const { width, height, data } = plane;
+  const smallest = Math.max(1, (SMALLEST * brushPx) ** 2);
+  const largest = (Math.PI / 4) * brushPx * brushPx;
+  // Of each region: which codes are darks (1), its own (0), lights (2).
+  const tables = regions.map(({ band, mean }) => {
+    const low = band > 0 ? limits[band - 1] : -1;
+    const high = band < limits.length ? limits[band] : 255;
+    return Uint8Array.from({ length: 256 }, (_, code) => {
+      const contrast = code / 2.55 - mean;
+      if (code <= low && contrast <= -CONTRAST) return 1;
+      return code > high && contrast >= CONTRAST ? 2 : 0;
+    });
+  });
+  const { kinds, stray } = kindsOf(plane, { labels, regions }, tables);
+  yield 0.4;
   const {
     begin,
     part: partOf,
@@ -79,6 +92,7 @@ export function marksOf(
     connectivity: 8,
     background: 0,
   });
+  yield 0.7;
   const area = new Float64Array(count);
   const sum = new Float64Array(count);
   const sx = new Float64Array(count);
@@ -124,8 +138,7 @@ export function marksOf(
     const region = regions[labels[first[part]]];
     const lightness = sum[part] / n;
     const contrast = lightness / 2.55 - region.mean;
-    const stray = spread[region.id] / Math.max(1, counted[region.id]) / 2.55;
-    const worth = (Math.abs(contrast) - 2 * stray) * Math.sqrt(n);
+    const worth = (Math.abs(contrast) - 2 * stray[region.id]) * Math.sqrt(n);
     if (worth <= 0) continue;
     let band = 0;
     while (band < limits.length && lightness >= limits[band] + 0.5) band++;

@@ -4,7 +4,7 @@ import type { BandMap, Lightness } from '../base/types.js';
 import { expectThresholds } from '../value/histogram.js';
 import { stage } from '../value/stage.js';
 import { gridKernel, type Focus, type MassTree } from './grid.js';
-import { marksOf, pinnedMarks } from './marks.js';
+import { marksKernel, pinnedMarks } from './marks.js';
 import { changesShapes, overruled } from './overrules.js';
 import { segmentKernel } from './segment.js';
 import type { MassOptions, Masses, Region } from './types.js';
@@ -80,7 +80,8 @@ export function* massesFromTreeKernel(
   };
   yield 0.9;
   const pinned = pinnedMarks(tree.plane, segments, limits, overrules);
-  const marks = [...pinned.marks, ...marksOf(tree.plane, segments, limits, tree.brushPx)];
+  const found = yield* stage(marksKernel(tree.plane, segments, limits, tree.brushPx), 0.9, 1);
+  const marks = [...pinned.marks, ...found];
   unmet = [...unmet, ...pinned.unmet].sort((a, b) => a.overrule - b.overrule);
   const masses: Masses = { map, labels, regions, marks };
   return unmet.length > 0 ? { ...masses, unmet } : masses;

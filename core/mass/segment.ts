@@ -81,17 +81,20 @@ function cellGraph(
  * Merges cells' parts until each is large enough and holds its disc. At cells larger than a pixel both are asked for with a
  * little to spare, since borders still move by less than a cell.
  */
-function settleCells(
+function* settleCells(
   tree: MassTree,
   labels: Int32Array,
   count: number,
   limits: readonly number[],
-): { graph: PartGraph; at: Int32Array } {
+): Kernel<{ graph: PartGraph; at: Int32Array }> {
   const { columns, rows, side } = tree;
   const spare = side > 1 ? 1 : 0;
   const graph = cellGraph(tree, labels, count, limits);
+  yield 0.4;
   graph.joinEqual();
+  yield 0.5;
   graph.settle(tooSmall(tree, graph));
+  yield 0.8;
   const widest = Math.max(tree.brushPx, tree.focus?.brushPx ?? 0);
   const farthest = Math.ceil(Math.hypot(columns, rows));
   const cap = Math.min(Math.ceil(leastRadius(widest) / side) + spare, farthest);
@@ -431,6 +434,7 @@ function* settlePixels(
   const parts = runPartsOf(given, width, height);
   yield 0.2;
   const { graph, bounds } = pixelGraph(tree, parts, limits);
+  yield 0.5;
   graph.joinEqual();
   const small = tooSmall(tree, graph);
   graph.settle(small);
@@ -519,7 +523,7 @@ export function* segmentKernel(tree: MassTree, limits: readonly number[]): Kerne
   }
   let { labels, count } = componentsOf(bands, columns, rows);
   yield 0.05;
-  const first = settleCells(tree, labels, count, limits);
+  const first = yield* stage(settleCells(tree, labels, count, limits), 0.05, 0.18);
   first.graph.economise();
   yield 0.2;
   const outside = Array.from({ length: limits.length + 1 }, (_, band) => outsideOf(band, limits));
@@ -528,7 +532,7 @@ export function* segmentKernel(tree: MassTree, limits: readonly number[]): Kerne
   let costs = roots.map((root) => outside[first.graph.band[root]]);
   yield* stage(sweepBorders(tree, labels, costs), 0.2, 0.35);
   ({ labels, count } = componentsOf(labels, columns, rows));
-  const second = settleCells(tree, labels, count, limits);
+  const second = yield* stage(settleCells(tree, labels, count, limits), 0.35, 0.39);
   second.graph.economise();
   ({ of, roots } = second.graph.numbered());
   for (let i = 0; i < labels.length; i++) labels[i] = of[labels[i]];
