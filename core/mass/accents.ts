@@ -18,7 +18,7 @@ export interface Accent {
   area: number;
   /** Smallest upright rectangle, pixels. */
   bounds: [x: number, y: number, w: number, h: number];
-  /** Its colour, the mean of the light: CIELAB D65. */
+  /** Its colour, the mean of the light of its more chromatic half, so that its rim does not pale it: CIELAB D65. */
   lab: Lab;
   /** The mass it mostly lies in. */
   region: number;
@@ -42,25 +42,25 @@ export interface AccentOptions {
 }
 
 // Our own choices: what counts as strong, as neutral, as small, as the same hue.
-/** The least chroma of an accent. */
+/** The least chroma of an accent, and how much more chromatic than its surround it is at least. */
 const STRONG = 20;
-/** How many times as chromatic as its surround it is at least, and how chromatic that may be. */
-const OUTSHINES = 2;
-const NEUTRAL_SURROUND = 25;
-/** CIEDE2000 to the surround, at least: beyond it two colours are seen. */
-const APART = 8;
-/** The most dabs of the brush that still make a spot, and the most of the picture. */
-const DABS = 6;
+const MORE = 15;
+/** How chromatic a surround may be and still be called neutral. */
+const NEUTRAL_SURROUND = 18;
+/** CIEDE2000 to the surround at equal lightness, at least: beyond it two colours are seen. */
+const APART = 10;
+/** The greatest part of the picture that is still a spot, and the least in dabs of the brush. */
 const SHARE = 0.03;
-/** The least: a tenth of a dab across. */
-const LEAST_DABS = 0.01;
+const LEAST_DABS = 0.1;
+/** The most accents that are told. */
+const MOST = 24;
 /** Degrees of hue within which cells are of one spot, and spots of one hue. */
 const SAME_SPOT = 40;
 const SAME_HUE = 25;
 /** Chroma from which a hue is hinted at. */
 const HINT = 6;
 /** Cells across a brush, and the most cells. */
-const CELLS_A_BRUSH = 12;
+const CELLS_A_BRUSH = 6;
 const CELLS = 120_000;
 
 const hueApart = (p: number, q: number): number => {
@@ -149,11 +149,14 @@ export function* accentsKernel(
   const surround = new Surround(columns, rows, values);
   yield 0.5;
 
-  const most = Math.min(DABS * (Math.PI / 4) * brushPx * brushPx, SHARE * width * height);
-  const least = Math.max(1, LEAST_DABS * (Math.PI / 4) * brushPx * brushPx);
+  const dab = (Math.PI / 4) * brushPx * brushPx;
+  const most = SHARE * width * height;
+  const least = Math.max(1, LEAST_DABS * dab);
   // Spots: connected strong cells of like hue, each compared with the cell it was reached from and with the spot's first.
   const spot = new Int32Array(count).fill(-1);
-  const found: Accent[] = [];
+  const described: Accent[] = [];
+  /** How telling each of them is: its difference of lean, less for what is smaller than a dab. */
+  const telling: number[] = [];
   const ring = Math.max(2, Math.ceil(brushPx / side));
   for (let first = 0; first < count; first++) {
     if (first % 8192 === 0) yield 0.5 + (0.3 * first) / count;
@@ -177,7 +180,7 @@ export function* accentsKernel(
       }
     }
     const accent = describe(members);
-    if (accent) found.push(accent);
+    if (accent) described.push(accent);
   }
 
   /** What a spot is, if it is small, and stands out from a neutral surround. */
@@ -193,11 +196,17 @@ export function* accentsKernel(
       right = Math.max(right, column + 1);
       top = Math.min(top, row);
       bottom = Math.max(bottom, row + 1);
-      xyzOfLab(labAt(lab, cell)).forEach((value, c) => (light[c] += value * area[cell]));
       for (let c = 0; c < 4; c++) own[c] += values[4 * cell + c];
     }
     if (size > most || size < least) return undefined;
-    const colour = labOfXyz([light[0] / size, light[1] / size, light[2] / size]);
+    const middling = members.map((cell) => chroma[cell]).sort((p, q) => p - q)[members.length >> 1];
+    let pure = 0;
+    for (const cell of members) {
+      if (chroma[cell] < middling) continue;
+      pure += area[cell];
+      xyzOfLab(labAt(lab, cell)).forEach((value, c) => (light[c] += value * area[cell]));
+    }
+    const colour = labOfXyz([light[0] / pure, light[1] / pure, light[2] / pure]);
     const about = surround.within(left - ring, top - ring, right + ring, bottom + ring);
     const weight = about[0] - own[0];
     if (weight <= 0) return undefined;
@@ -207,9 +216,10 @@ export function* accentsKernel(
       surround: lchOf(ground).C,
       deltaE: ciede2000(...colour, ...ground),
     };
-    if (vivid.chroma < OUTSHINES * vivid.surround || vivid.surround > NEUTRAL_SURROUND)
-      return undefined;
-    if (vivid.deltaE < APART) return undefined;
+    if (vivid.chroma < vivid.surround + MORE || vivid.surround > NEUTRAL_SURROUND) return undefined;
+    const byLean = ciede2000(50, colour[1], colour[2], 50, ground[1], ground[2]);
+    if (byLean < APART) return undefined;
+    telling.push(byLean * Math.min(1, Math.sqrt(size / dab)));
     const [cx, cy] = [(left + right - 1) / 2, (top + bottom - 1) / 2];
     const away = (cell: number): number =>
       ((cell % columns) - cx) ** 2 + (Math.floor(cell / columns) - cy) ** 2;
@@ -258,8 +268,11 @@ export function* accentsKernel(
     return [...votes].sort(([p, n], [q, m]) => m - n || p - q)[0][0];
   }
 
-  found.sort((p, q) => q.vividness.deltaE - p.vividness.deltaE || p.at[1] - q.at[1]);
-  found.forEach((accent, id) => (accent.id = id));
+  const found = described
+    .map((accent, i) => ({ accent, i }))
+    .sort((p, q) => telling[q.i] - telling[p.i] || p.i - q.i)
+    .slice(0, MOST)
+    .map(({ accent }, id) => ({ ...accent, id }));
   for (const accent of found) {
     const own = lchOf(accent.lab).h;
     accent.repeats = found
@@ -288,10 +301,10 @@ export function* accentsKernel(
 /**
  * Small spots of strong colour among neutrals, most telling first.
  *
- * A spot is made of connected cells (a twelfth of the brush, or less) of chroma 20 or more whose hues lie within 40 degrees. It is an
- * accent when it is no larger than six dabs of the brush or three hundredths of the picture, at least twice as chromatic as its surround
- * (a brush's width about it), which itself has a chroma of at most 25, and differs from it by CIEDE2000 8 or more. All of these are our
- * own choices.
+ * A spot is made of connected cells (a sixth of the brush, or less) of chroma 20 or more whose hues lie within 40 degrees. It is an accent
+ * when it is no larger than three hundredths of the picture and no smaller than a tenth of a dab, when its surround (a brush's width
+ * about it) has a chroma of at most 18 and it has 15 more, and when the two differ by CIEDE2000 10 at equal lightness. At most 24 are told.
+ * All of these are our own choices.
  *
  * Of each are told its own band, how it stands out, what a swap of neutral for pure colour costs in value, where its hue is repeated (25
  * degrees), and where the picture hints at that hue, so that it might be.

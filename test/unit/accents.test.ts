@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import jpeg from 'jpeg-js';
 import { describe, expect, it } from 'vitest';
 import { accentsOf, massesOf, type Accent } from '../../core/mass/index.js';
 import { lightnessPlane } from '../../core/picture/index.js';
@@ -77,6 +79,26 @@ describe('accentsOf', () => {
     expect(accents(large)).toEqual([]);
     const gay = picture(200, 150, (x, y) => (disc(x, y, 100, 75, 7) ? RED : BLUE));
     expect(accents(gay)).toEqual([]);
+  });
+
+  // The rendered scene of the demo: two cherries on white cloth, their middles by eye at (244, 1054) and (277, 1094).
+  it('sees the cherries on the cloth', () => {
+    const file = new URL('../../demo/pictures/clay-dog-900.jpg', import.meta.url);
+    const { width, height, data } = jpeg.decode(readFileSync(file), { useTArray: true });
+    const pixels = { width, height, data: new Uint8ClampedArray(data) };
+    const options = { thresholds: THRESHOLDS, brushPx: 30 };
+    const found = accentsOf(pixels, massesOf(lightnessPlane(pixels), options), options);
+    const [left, top, w, h] = found[0].bounds;
+    for (const [x, y] of [
+      [244, 1054],
+      [277, 1094],
+    ])
+      expect(x > left && x < left + w && y > top && y < top + h).toBe(true);
+    expect(found[0].lab[1]).toBeGreaterThan(40);
+    expect(found[0].valueCost).toBeLessThan(-15);
+    // Neither the pear nor the jug is a spot.
+    for (const { at } of found)
+      expect(at[0] > 20 && at[0] < 260 && at[1] > 690 && at[1] < 1000).toBe(false);
   });
 
   it('takes a single pixel and refuses what is not', () => {
