@@ -251,13 +251,20 @@ function numbers(placed: Placed, { masses, inside, steps, said }: SheetPicture):
 }
 
 function marks(placed: Placed, { said }: SheetPicture): string {
+  const right = placed.x + sizeOf(placed).width;
   return said.marks
     .map(({ x, y, area, light, number }) => {
       const [u, v] = onPage(placed, x, y);
       const r = Math.max(0.5, Math.sqrt(area / Math.PI) * placed.scale);
+      // The number stands on the left where the picture ends on the right.
+      const isLast = u + r + 4 > right;
       return (
         markSign(light, u, v, r) +
-        text(String(number), u + r + 0.5, v + 0.8, 2.2, { 'font-weight': 'bold', ...HALO })
+        text(String(number), isLast ? u - r - 0.5 : u + r + 0.5, v + 0.8, 2.2, {
+          'font-weight': 'bold',
+          'text-anchor': isLast ? 'end' : undefined,
+          ...HALO,
+        })
       );
     })
     .join('');

@@ -537,8 +537,8 @@ interface Block {
   lines: { words: string; size: number; indent: number; bold?: boolean; italic?: boolean }[];
   /** Space above, mm. */
   above: number;
-  /** A box to tick before the first line. */
-  box?: boolean;
+  /** The line that has a box to tick before it. */
+  box?: number;
   /** Ticked already. */
   done?: boolean;
   heading?: boolean;
@@ -599,7 +599,9 @@ function parted(block: Block): Block[] {
   const parts: Block[] = [];
   for (let from = 0; from < block.lines.length; from += MOST_LINES) {
     const lines = block.lines.slice(from, from + MOST_LINES);
-    parts.push(from === 0 ? { ...block, lines } : { lines, above: 0 });
+    const { box } = block;
+    const own = box !== undefined && box >= from ? box - from : undefined;
+    parts.push(from === 0 ? { ...block, lines } : { lines, above: 0, done: block.done, box: own });
   }
   return parts;
 }
@@ -638,15 +640,16 @@ function stepBlock(step: WorkStep, place: number, making: Making, width: number)
     size: TYPE,
     indent: i === 0 ? 4 : indent,
   }));
+  const waits = small(told(step.waits), true);
   return {
     lines: [
+      ...waits,
       ...first,
-      ...small(told(step.waits), true),
       ...small(told(step.kind === 'mask' ? [] : step.hints)),
       ...small(told(step.warnings), true),
     ],
     above: 1.1,
-    box: true,
+    box: waits.length,
     done: step.done,
   };
 }
@@ -693,7 +696,7 @@ function blockDrawn({ lines, above, box, done }: Block, x: number, top: number):
     .map(({ words, size, indent, bold, italic }, i) => {
       y += lineHeight(size);
       return (
-        (i === 0 && box ? tickBox(x, y - 2.1, done === true) : '') +
+        (i === box ? tickBox(x, y - 2.1, done === true) : '') +
         text(words, x + indent, y, size, {
           'font-weight': bold ? 'bold' : undefined,
           'font-style': italic ? 'italic' : undefined,
