@@ -1,3 +1,5 @@
+import type { Kernel } from '../base/kernel.js';
+
 /** Parts of a picture, what they hold, and the borders between them; parts are merged until each can be stated. */
 
 /** A heap of numbers with keys, smallest first. */
@@ -313,8 +315,9 @@ export class PartGraph {
   }
 
   /** Merges all neighbours of equal band. */
-  joinEqual(): void {
+  *joinEqual(): Kernel<void> {
     for (let part = 0; part < this.#parent.length; part++) {
+      if (part % 4096 === 4095) yield part / this.#parent.length;
       if (!this.isRoot(part)) continue;
       for (let root = part; ;) {
         this.look(root);
@@ -334,11 +337,14 @@ export class PartGraph {
   }
 
   /** Merges, by least rise, every part that `fails` until none does or one part is left. */
-  settle(fails: (part: number) => boolean): void {
+  *settle(fails: (part: number) => boolean): Kernel<void> {
     const heap = new Heap();
     for (let part = 0; part < this.#parent.length; part++)
       if (this.isRoot(part) && fails(part)) heap.push(this.best(part).rise, part);
-    while (heap.size > 0) {
+    yield 0;
+    const all = heap.size;
+    for (let turn = 1; heap.size > 0; turn++) {
+      if (turn % 1024 === 0) yield Math.max(0, 1 - heap.size / all);
       const key = heap.least;
       const part = heap.pop();
       if (!this.isRoot(part) || !fails(part)) continue;
@@ -371,14 +377,15 @@ export class PartGraph {
   }
 
   /** Merges, by least rise, neighbours whose border costs more than it spares. */
-  economise(): void {
+  *economise(): Kernel<void> {
     const heap = new Heap();
     const offer = (part: number) => {
       const found = this.best(part);
       if (found.with >= 0 && found.rise < 0) heap.push(found.rise, part);
     };
     for (let part = 0; part < this.#parent.length; part++) if (this.isRoot(part)) offer(part);
-    while (heap.size > 0) {
+    for (let turn = 1; heap.size > 0; turn++) {
+      if (turn % 256 === 0) yield 0.5;
       const key = heap.least;
       const part = heap.pop();
       if (!this.isRoot(part)) continue;

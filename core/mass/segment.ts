@@ -91,10 +91,8 @@ function* settleCells(
   const spare = side > 1 ? 1 : 0;
   const graph = cellGraph(tree, labels, count, limits);
   yield 0.4;
-  graph.joinEqual();
-  yield 0.5;
-  graph.settle(tooSmall(tree, graph));
-  yield 0.8;
+  yield* stage(graph.joinEqual(), 0.4, 0.5);
+  yield* stage(graph.settle(tooSmall(tree, graph)), 0.5, 0.8);
   const widest = Math.max(tree.brushPx, tree.focus?.brushPx ?? 0);
   const farthest = Math.ceil(Math.hypot(columns, rows));
   const cap = Math.min(Math.ceil(leastRadius(widest) / side) + spare, farthest);
@@ -110,7 +108,7 @@ function* settleCells(
     roots.forEach((root, i) => (graph.room[root] = squared[i]));
     if (roots.length === 1 || !roots.some(cramped)) return { graph, at };
     graph.settleOnce(cramped);
-    graph.settle(tooSmall(tree, graph));
+    yield* stage(graph.settle(tooSmall(tree, graph)), 0.8, 1);
   }
 }
 
@@ -435,10 +433,9 @@ function* settlePixels(
   yield 0.2;
   const { graph, bounds } = pixelGraph(tree, parts, limits);
   yield 0.5;
-  graph.joinEqual();
+  yield* stage(graph.joinEqual(), 0.5, 0.55);
   const small = tooSmall(tree, graph);
-  graph.settle(small);
-  yield 0.6;
+  yield* stage(graph.settle(small), 0.55, 0.7);
   const radiusOf = (part: number) => leastRadius(brushOf(tree, graph.area[part], graph.fine[part]));
   const cramped = (part: number) => graph.room[part] <= radiusOf(part) ** 2;
   const labels = new Int32Array(given.length);
@@ -464,7 +461,7 @@ function* settlePixels(
     });
     if (!roots.some(cramped)) return segmentsOf(labels, graph, of, roots, bounds);
     graph.settleOnce(cramped);
-    graph.settle(small);
+    yield* stage(graph.settle(small), 0.8, 1);
   }
 }
 
@@ -524,8 +521,7 @@ export function* segmentKernel(tree: MassTree, limits: readonly number[]): Kerne
   let { labels, count } = componentsOf(bands, columns, rows);
   yield 0.05;
   const first = yield* stage(settleCells(tree, labels, count, limits), 0.05, 0.18);
-  first.graph.economise();
-  yield 0.2;
+  yield* stage(first.graph.economise(), 0.18, 0.2);
   const outside = Array.from({ length: limits.length + 1 }, (_, band) => outsideOf(band, limits));
   let { of, roots } = first.graph.numbered();
   for (let i = 0; i < labels.length; i++) labels[i] = of[labels[i]];
@@ -533,7 +529,7 @@ export function* segmentKernel(tree: MassTree, limits: readonly number[]): Kerne
   yield* stage(sweepBorders(tree, labels, costs), 0.2, 0.35);
   ({ labels, count } = componentsOf(labels, columns, rows));
   const second = yield* stage(settleCells(tree, labels, count, limits), 0.35, 0.39);
-  second.graph.economise();
+  yield* stage(second.graph.economise(), 0.39, 0.4);
   ({ of, roots } = second.graph.numbered());
   for (let i = 0; i < labels.length; i++) labels[i] = of[labels[i]];
   const hints = second.at.map((at) => {
