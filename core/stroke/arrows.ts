@@ -22,6 +22,9 @@ const BEND = Math.cos((75 * Math.PI) / 180);
 /** About the most places of a mass that are weighed as seeds. */
 const MOST_SEEDS = 2000;
 
+/** With fewer nodes than this a mass is looked at pixel by pixel. */
+const FEW_NODES = 24;
+
 /** How many seeds are tried in each. */
 const TRIES = 24;
 
@@ -81,30 +84,65 @@ function lookIn(ground: Ground, region: number, x: number, y: number, out: Float
   return halved(u, v, out) || directionAt(field, x, y, out, (pixel) => labels[pixel] === region);
 }
 
-/** A line cut to a length about the point nearest its seed, x and y in turn. */
-function trimmed(line: number[], x: number, y: number, points: number): number[] {
-  const count = line.length / 2;
-  if (count <= points) return line;
+/** Whether the straight piece between two points lies in a mass, looked at sixteen times a pixel. */
+function straightWithin(
+  ground: Ground,
+  region: number,
+  line: number[],
+  from: number,
+  to: number,
+): boolean {
+  const { labels, field } = ground;
+  const dx = line[to] - line[from];
+  const dy = line[to + 1] - line[from + 1];
+  const count = Math.ceil(16 * Math.hypot(dx, dy));
+  for (let n = 1; n < count; n++) {
+    const x = Math.floor(line[from] + (dx * n) / count);
+    const y = Math.floor(line[from + 1] + (dy * n) / count);
+    if (labels[y * field.width + x] !== region) return false;
+  }
+  return true;
+}
+
+/** A line cut about its seed: to so many points, and to where it stays in its mass between them too. */
+function trimmed(
+  ground: Ground,
+  region: number,
+  line: number[],
+  x: number,
+  y: number,
+  points: number,
+): number[] {
+  const end = line.length - 2;
   let seed = 0;
-  for (let n = 0; n < count; n++) if (line[2 * n] === x && line[2 * n + 1] === y) seed = n;
-  const from = Math.max(0, Math.min(count - points, seed - (points >> 1)));
-  return line.slice(2 * from, 2 * (from + points));
+  while (seed < end && (line[seed] !== x || line[seed + 1] !== y)) seed += 2;
+  let first = seed;
+  while (first > 0 && straightWithin(ground, region, line, first, first - 2)) first -= 2;
+  let last = seed;
+  while (last < end && straightWithin(ground, region, line, last, last + 2)) last += 2;
+  const spare = (last - first) / 2 + 1 - points;
+  if (spare > 0) {
+    first = Math.max(first, Math.min(seed - 2 * (points >> 1), first + 2 * spare));
+    last = first + 2 * (points - 1);
+  }
+  return line.slice(first, last + 2);
 }
 
 /** Places of a mass that an arrow may start from: x, y and room, three numbers each. */
 export function seedsIn(ground: Ground, region: Region, members: Int32Array): Float32Array {
   const { labels, field, room } = ground;
   const seeds: number[] = [];
-  const stride = Math.ceil(members.length / MOST_SEEDS);
-  for (let n = 0; n < members.length; n += stride) {
-    const node = members[n];
-    const [x, y] = nodePoint(ground, node);
-    // A stroke that starts at the picture's frame has nowhere to go to one side.
-    const frame = Math.min(x, y, field.width - x, field.height - y);
-    seeds.push(x, y, Math.min(room[node], frame));
+  if (members.length >= FEW_NODES) {
+    const stride = Math.ceil(members.length / MOST_SEEDS);
+    for (let n = 0; n < members.length; n += stride) {
+      const [x, y] = nodePoint(ground, members[n]);
+      // A stroke that starts at the picture's frame has nowhere to go to one side.
+      const frame = Math.min(x, y, field.width - x, field.height - y);
+      seeds.push(x, y, Math.min(room[members[n]], frame));
+    }
+    return Float32Array.from(seeds);
   }
-  if (members.length > 0) return Float32Array.from(seeds);
-  // The mass slips through the grid.
+  // The mass slips through the grid: its pixels.
   const [left, top, w, h] = region.bounds;
   const every = Math.max(1, Math.floor(Math.sqrt((w * h) / MOST_SEEDS)));
   for (let y = top; y < top + h; y += every) {
@@ -174,6 +212,8 @@ export function arrowsIn(
       const x = seeds[3 * best];
       const y = seeds[3 * best + 1];
       const line = trimmed(
+        ground,
+        region.id,
         grow(
           {
             look: (px, py, out) => lookIn(ground, region.id, px, py, out),
