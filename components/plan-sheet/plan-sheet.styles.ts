@@ -92,6 +92,8 @@ export const styles = css`
     background: #fff;
     color-scheme: light;
     forced-color-adjust: none;
+    text-transform: none;
+    word-spacing: normal;
   }
   .page svg {
     display: block;

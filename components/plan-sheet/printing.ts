@@ -19,6 +19,7 @@ const pageRules = (paper: SheetPaper): string => {
     }`;
 };
 const SHEET_RULES = `
+  :host { all: initial; }
   svg { display: block; break-inside: avoid; break-after: page; }
   svg:last-child { break-after: auto; }`;
 

@@ -64,17 +64,15 @@ function renderStep(host: StepsHost, step: WorkStep, place: number, line: string
       ? say('steps.marks', { count: step.marks.length, numbers: step.marks.join(', ') })
       : '',
   ].filter(Boolean);
+  const wet = place > 0 && step.session === steps[place - 1].session && step.soft.length > 0;
+  const hints = step.hints.filter(({ code }) => !wet || code !== 'order.hint-wet-together');
   return html`<li
     class=${`step${step.done ? ' done' : ''}${line}`}
     part="step"
     data-step=${step.id}
   >
     ${step.waits.map((wait) => html`<p class="wait" part="wait">${told(wait)}</p>`)}
-    ${
-      place > 0 && step.session === steps[place - 1].session && step.soft.length > 0
-        ? html`<p class="wait" part="wait">${say('steps.wet')}</p>`
-        : nothing
-    }
+    ${wet ? html`<p class="wait" part="wait">${say('steps.wet')}</p>` : nothing}
     <div class="row">
       <span
         class="number"
@@ -117,7 +115,7 @@ function renderStep(host: StepsHost, step: WorkStep, place: number, line: string
       </span>
     </div>
     ${what.length > 0 ? html`<p class="what soft small">${what.join(' · ')}</p>` : nothing}
-    ${step.hints.map((hint) => html`<p class="hint soft small">${told(hint)}</p>`)}
+    ${hints.map((hint) => html`<p class="hint soft small">${told(hint)}</p>`)}
     ${step.warnings.map(
       (warning) =>
         html`<p class="warning small" part="warning">

@@ -54,8 +54,11 @@ export const MOST_MARKS = 12;
 
 const WHOLE: Crop = { x: 0, y: 0, width: 1, height: 1 };
 
+/** What a place on the photo depends on. */
+export type Cropped = Pick<Plan, 'crop'>;
+
 /** A place in pixels of the masses as a spot of the upright photo. */
-export function spotOfPixel(plan: Plan, masses: Masses, x: number, y: number): Spot {
+export function spotOfPixel(plan: Cropped, masses: Masses, x: number, y: number): Spot {
   const { crop = WHOLE } = plan;
   const { width, height } = masses.map;
   const within = (value: number): number => Math.min(1, Math.max(0, value));
@@ -63,14 +66,14 @@ export function spotOfPixel(plan: Plan, masses: Masses, x: number, y: number): S
 }
 
 /** A spot of the upright photo in pixels of the masses; it may lie outside them. */
-export function pixelOfSpot(plan: Plan, masses: Masses, [x, y]: Spot): [x: number, y: number] {
+export function pixelOfSpot(plan: Cropped, masses: Masses, [x, y]: Spot): [x: number, y: number] {
   const { crop = WHOLE } = plan;
   const { width, height } = masses.map;
   return [((x - crop.x) / crop.width) * width, ((y - crop.y) / crop.height) * height];
 }
 
 /** The mass at a spot of the upright photo; `undefined` outside the picture. */
-export function regionAt(plan: Plan, masses: Masses, spot: Spot): number | undefined {
+export function regionAt(plan: Cropped, masses: Masses, spot: Spot): number | undefined {
   const { width, height } = masses.map;
   const [x, y] = pixelOfSpot(plan, masses, spot);
   // A spot on the far border still belongs to the last pixel.
@@ -94,7 +97,7 @@ const isSpot = (value: unknown): value is Spot =>
 
 /** The overrules that have the places their kind needs; a plan keeps others as they are. */
 function overrulesOf<K extends MassOverrule['kind']>(
-  plan: Plan,
+  plan: Pick<Plan, 'overrules'>,
   kind: K,
 ): Extract<MassOverrule, { kind: K }>[] {
   return (plan.overrules as unknown as readonly MassOverrule[]).filter(
@@ -121,6 +124,7 @@ export function decided(plan: Plan, masses: Masses, facts: WorkFacts = {}): Deci
   const paints = paintedBands(plan, masses);
   const direct = plan.way !== 'light-to-dark';
   for (const { region, narrowestPx, mask } of facts.reserves ?? []) {
+    if (!(region in masses.regions)) continue;
     narrowestMm.set(region, narrowestPx / pxPerMm);
     const { band } = masses.regions[region];
     if (band >= paints) reserves.set(region, mask ? 'mask' : 'bare');
@@ -160,7 +164,7 @@ export function decided(plan: Plan, masses: Masses, facts: WorkFacts = {}): Deci
  * The marks that are painted or kept: those the painter keeps or pinned, and the first {@link MOST_MARKS} proposed ones that were
  * not dropped.
  */
-export function keptMarks(plan: Plan, masses: Masses): KeptMark[] {
+export function keptMarks(plan: Cropped & Pick<Plan, 'overrules'>, masses: Masses): KeptMark[] {
   const { width, height } = masses.map;
   const longer = Math.max(width, height);
   const { crop = WHOLE } = plan;
@@ -287,7 +291,7 @@ function edgePairs(
 
 /** The masses that lie outside the sitter's loop for the greater part; none without a loop. */
 function groundOf(plan: Plan, masses: Masses, { ground }: WorkFacts): Set<number> {
-  if (ground) return new Set(ground);
+  if (ground) return new Set(ground.filter((id) => id in masses.regions));
   const { sitter, background = 'as-photo' } = plan;
   if (!sitter || background === 'as-photo') return new Set();
   const { width, height } = masses.map;

@@ -106,8 +106,21 @@ export interface BorderLines {
  * of the picture) is left out.
  */
 export function bordersOf(outlines: readonly Outline[]): BorderLines[] {
-  // Each side of a ring by its ends: whose it is. The neighbour has the same side the other way round.
-  const owner = new Map<string, number>();
+  // Points are numbered, so that a side of a ring is one number: whose it is. The neighbour has the same side the other way round.
+  const numbers = new Map<number, Map<number, number>>();
+  let points = 0;
+  for (const { rings } of outlines) for (const ring of rings) points += ring.length / 2;
+  let known = 0;
+  const numberOf = (x: number, y: number): number => {
+    let row = numbers.get(y);
+    if (!row) numbers.set(y, (row = new Map()));
+    let number = row.get(x);
+    if (number === undefined) row.set(x, (number = known++));
+    return number;
+  };
+  const owner = new Map<number, number>();
+  const sideOf = (ax: number, ay: number, bx: number, by: number): number =>
+    numberOf(ax, ay) * points + numberOf(bx, by);
   const sides = (
     ring: Float32Array,
     use: (ax: number, ay: number, bx: number, by: number) => void,
@@ -120,7 +133,7 @@ export function bordersOf(outlines: readonly Outline[]): BorderLines[] {
   };
   for (const { region, rings } of outlines)
     for (const ring of rings)
-      sides(ring, (ax, ay, bx, by) => owner.set(`${ax} ${ay} ${bx} ${by}`, region));
+      sides(ring, (ax, ay, bx, by) => owner.set(sideOf(ax, ay, bx, by), region));
   const borders = new Map<string, BorderLines>();
   for (const { region, rings } of outlines)
     for (const ring of rings) {
@@ -129,7 +142,7 @@ export function bordersOf(outlines: readonly Outline[]): BorderLines[] {
       let firstLine: number[] | undefined;
       let firstBeside = -1;
       sides(ring, (ax, ay, bx, by) => {
-        const other = owner.get(`${bx} ${by} ${ax} ${ay}`) ?? -1;
+        const other = owner.get(sideOf(bx, by, ax, ay)) ?? -1;
         const goesOn =
           line !== undefined && other === beside && line.at(-2) === ax && line.at(-1) === ay;
         if (!goesOn) {

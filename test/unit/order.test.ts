@@ -313,6 +313,14 @@ describe('reserves, marks and ground', () => {
     expect(ground[0]).toMatchObject({ id: 'ground', regions: [0] });
   });
 
+  it('facts of other masses are passed over', () => {
+    const stale = { region: 99, area: 1, narrowestPx: 1, mask: true };
+    const facts = { reserves: [stale], ground: [77], edges: [edge([50, 60], 'soft')] };
+    expect(orderOfWork(plan({ background: 'wash' }), masses, facts)).toEqual(
+      orderOfWork(plan({ background: 'wash' }), masses),
+    );
+  });
+
   it('overrules that lack their places are passed over', () => {
     const overrules = [
       { kind: 'mark' },
