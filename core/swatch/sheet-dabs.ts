@@ -13,7 +13,7 @@ import {
   srgbOfLinear,
 } from '../colour/index.js';
 import { medianOf, NORMAL_MAD, tukeyWeight } from '../geometry/fit.js';
-import { components, type LightPicture } from './sheet-find.js';
+import { components, type Components, type LightPicture } from './sheet-find.js';
 import { powers, rowLight, type SheetLight } from './sheet-light.js';
 
 /** Reflectance as a share of the paper's, three planes interleaved; 0 outside the sheet. */
@@ -86,9 +86,12 @@ function runningMean(
 export interface Departures {
   /** L* less that of the paper. */
   lightness: Float32Array;
-  /** Length of the difference in a*, b*. */
-  chroma: Float32Array;
+  /** a*, b*: the paper's are 0. */
+  a: Float32Array;
+  b: Float32Array;
 }
+
+const chromaAt = ({ a, b }: Departures, i: number): number => Math.sqrt(a[i] * a[i] + b[i] * b[i]);
 
 export function* departuresOf(
   smooth: OverPaper,
@@ -97,7 +100,8 @@ export function* departuresOf(
   paperY: number,
 ): Kernel<Departures> {
   const lightness = new Float32Array(width * height);
-  const chroma = new Float32Array(width * height);
+  const aPlane = new Float32Array(width * height);
+  const bPlane = new Float32Array(width * height);
   const paperL = lightnessOfLuminance(paperY);
   yield* byRows(
     height,
@@ -110,12 +114,13 @@ export function* departuresOf(
           paperY * smooth[k + 2],
         );
         lightness[i] = L - paperL;
-        chroma[i] = Math.sqrt(a * a + b * b);
+        aPlane[i] = a;
+        bPlane[i] = b;
       }
     },
     1 << 16,
   );
-  return { lightness, chroma };
+  return { lightness, a: aPlane, b: bPlane };
 }
 
 /** What counts as departing from paper. */
@@ -138,7 +143,7 @@ export function thresholdsOf(
   for (let k = 0; k < blocks.length; k += 2) {
     const i = Math.floor(blocks[k + 1]) * width + Math.floor(blocks[k]);
     lightness.push(Math.abs(departures.lightness[i]));
-    chroma.push(departures.chroma[i]);
+    chroma.push(chromaAt(departures, i));
   }
   if (lightness.length === 0) return LEAST;
   return {
@@ -192,6 +197,8 @@ export interface Shape {
   deepest: number;
   /** The pixels that depart at least half as far as the typical one: the shape's own size, without what smoothing adds. */
   firm: Int32Array;
+  /** Shapes that run into one another have the same number. */
+  core: number;
   /** Whether it reaches the edge of the sheet. */
   atEdge: boolean;
   /** How broad the passage from paper to the shape's own colour is on average, pixels. */
@@ -224,13 +231,14 @@ export function* shapesOf(
   thresholds: Thresholds,
   radius: number,
 ): Kernel<Shapes> {
-  const { lightness, chroma } = departures;
+  const { lightness } = departures;
   const painted = new Uint8Array(width * height);
   const lighter = new Uint8Array(width * height);
   for (let i = 0; i < painted.length; i++) {
     if (!inside[i]) continue;
     if (lightness[i] > thresholds.lightness) lighter[i] = 1;
-    else if (lightness[i] < -thresholds.lightness || chroma[i] > thresholds.chroma) painted[i] = 1;
+    else if (lightness[i] < -thresholds.lightness || chromaAt(departures, i) > thresholds.chroma)
+      painted[i] = 1;
   }
   yield 0.05;
   const ground: Ground = {
@@ -269,14 +277,138 @@ function* shapesIn(mask: Uint8Array, ground: Ground, radius: number): Kernel<Sha
   for (let i = 0; i < core.length; i++) if (depth[i] > radius + 1) core[i] = 1;
   const { labels, areas } = yield* components(core, width, height);
   yield 0.7;
-  const reach = Math.ceil(1.3 * radius);
-  const members = grown(labels, areas.length, mask, width, height, reach);
+  const { count, origin } = yield* parted({ labels, areas }, mask, ground, radius);
+  const reach = Math.ceil(1.3 * radius) + (count > areas.length ? 2 * EDGE : 0);
+  const colours = coloursOf(labels, count, ground);
+  const members = grown(labels, count, mask, width, height, reach);
   const shapes: Shape[] = [];
-  for (const pixels of members) {
+  for (const { pixels, core } of joined(members, labels, origin, colours, ground)) {
     yield 0.9;
-    shapes.push(shapeOf(pixels, ground));
+    shapes.push({ ...shapeOf(pixels, ground), core });
   }
   return shapes;
+}
+
+/** A step of colour inside a shape that is steeper than this, per pixel of what was smoothed, may be where two dabs meet. */
+const STEEP = 1.2;
+/** Smoothing makes a step so broad on either side, pixels. */
+const EDGE = 3;
+/** Neighbours that differ by less are one dab: a run, a backrun, a dried edge. */
+const ALIKE = 4;
+
+/**
+ * Parts cores where dabs that differ meet without paper between them. Labels are written anew in place; a core that falls into no two parts
+ * stays whole.
+ * @returns how many labels there are, and for each the core it came from
+ */
+function* parted(
+  { labels, areas }: Components,
+  mask: Uint8Array,
+  { departures, width, height }: Ground,
+  radius: number,
+): Kernel<{ count: number; origin: number[] }> {
+  const origin = areas.map((_, i) => i);
+  const planes = [departures.lightness, departures.a, departures.b];
+  const smooth = mask.slice();
+  for (let y = 1, i = width; y + 1 < height; y++, i += width) {
+    for (let k = i + 1; k < i + width - 1; k++) {
+      if (!mask[k]) continue;
+      let squares = 0;
+      for (const plane of planes)
+        squares += (plane[k + 1] - plane[k - 1]) ** 2 + (plane[k + width] - plane[k - width]) ** 2;
+      if (squares > 4 * STEEP * STEEP) smooth[k] = 0;
+    }
+    if (y % 64 === 0) yield 0.72;
+  }
+  const depth = depthOf(smooth, width, height);
+  yield 0.75;
+  const part = new Uint8Array(depth.length);
+  for (let k = 0; k < part.length; k++)
+    if (depth[k] > Math.max(1, 0.7 * radius) && labels[k] >= 0) part[k] = 1;
+  const parts = yield* components(part, width, height);
+  const from = new Int32Array(parts.areas.length);
+  for (let k = 0; k < labels.length; k++)
+    if (parts.labels[k] >= 0) from[parts.labels[k]] = labels[k];
+  const pieces = areas.map(() => [] as number[]);
+  parts.areas.forEach((area, id) => {
+    if (area > radius * radius) pieces[from[id]].push(id);
+  });
+  const renamed = new Int32Array(parts.areas.length).fill(-1);
+  let count = areas.length;
+  pieces.forEach((own, label) => {
+    if (own.length < 2) return;
+    own.forEach((id, n) => {
+      renamed[id] = n === 0 ? label : count++;
+      if (n > 0) origin.push(label);
+    });
+  });
+  for (let k = 0; k < labels.length; k++) {
+    const label = labels[k];
+    if (label < 0 || pieces[label].length < 2) continue;
+    const id = parts.labels[k];
+    labels[k] = id < 0 ? -1 : renamed[id];
+  }
+  return { count, origin };
+}
+
+/** The median L*, a*, b* of each label's pixels, before they have grown over their borders. */
+function coloursOf(labels: Int32Array, count: number, { departures }: Ground): number[][] {
+  const pixels = Array.from({ length: count }, () => [] as number[]);
+  for (let i = 0; i < labels.length; i++) if (labels[i] >= 0) pixels[labels[i]].push(i);
+  return pixels.map((own) =>
+    [departures.lightness, departures.a, departures.b].map((plane) =>
+      own.length === 0 ? 0 : medianOf(Float64Array.from(own, (i) => plane[i])),
+    ),
+  );
+}
+
+/** Joins parts of one core again that are alike where they touch, or of which one lies all inside the other. */
+function joined(
+  members: Int32Array[],
+  labels: Int32Array,
+  origin: number[],
+  colours: number[][],
+  { width, height }: Ground,
+): { pixels: Int32Array; core: number }[] {
+  if (members.length === new Set(origin).size)
+    return members.map((pixels, core) => ({ pixels, core }));
+  const shared = new Map<string, number>();
+  const open = new Uint32Array(members.length);
+  const touch = (label: number, other: number): void => {
+    if (other === label) return;
+    if (other < 0) open[label]++;
+    else {
+      const key = `${Math.min(label, other)} ${Math.max(label, other)}`;
+      shared.set(key, (shared.get(key) ?? 0) + 1);
+    }
+  };
+  members.forEach((pixels, label) => {
+    for (const i of pixels) {
+      const x = i % width;
+      touch(label, x > 0 ? labels[i - 1] : -1);
+      touch(label, x + 1 < width ? labels[i + 1] : -1);
+      touch(label, i >= width ? labels[i - width] : -1);
+      touch(label, i + width < width * height ? labels[i + width] : -1);
+    }
+  });
+  const root = members.map((_, i) => i);
+  const rootOf = (i: number): number => (root[i] === i ? i : (root[i] = rootOf(root[i])));
+  for (const key of shared.keys()) {
+    const [one, other] = key.split(' ').map(Number);
+    if (origin[one] !== origin[other]) continue;
+    const apart = Math.hypot(...colours[one].map((value, c) => value - colours[other][c]));
+    if (apart < ALIKE || open[one] === 0 || open[other] === 0) root[rootOf(one)] = rootOf(other);
+  }
+  const out = new Map<number, number[]>();
+  members.forEach((pixels, label) => {
+    const list = out.get(rootOf(label)) ?? [];
+    for (const i of pixels) list.push(i);
+    out.set(rootOf(label), list);
+  });
+  return [...out].map(([label, list]) => ({
+    pixels: Int32Array.from(list),
+    core: origin[label],
+  }));
 }
 
 /** Fills holes up to an area: reflections, pinholes, punched holes. */
@@ -353,7 +485,7 @@ function grown(
   return members.map((list) => Int32Array.from(list));
 }
 
-function shapeOf(pixels: Int32Array, ground: Ground): Shape {
+function shapeOf(pixels: Int32Array, ground: Ground): Omit<Shape, 'core'> {
   const { departures, relative, edge, width, height } = ground;
   // The shape in a raster of its own, with a border of one pixel.
   let left = width;
@@ -384,7 +516,7 @@ function shapeOf(pixels: Int32Array, ground: Ground): Shape {
   for (let k = 0; k < pixels.length; k++) {
     depth[k] = depths[place(pixels[k])];
     sizes[k] = sizeAt(departures, pixels[k]);
-    chromas[k] = departures.chroma[pixels[k]];
+    chromas[k] = chromaAt(departures, pixels[k]);
   }
   const deepest = depth.reduce((a, b) => Math.max(a, b), 0);
   const ordered = sizes.slice().sort();
@@ -430,8 +562,8 @@ function farthestChannel(relative: OverPaper, pixels: Int32Array): number {
   return far.indexOf(Math.max(...far));
 }
 
-const sizeAt = ({ lightness, chroma }: Departures, i: number): number =>
-  Math.hypot(lightness[i], 0.5 * chroma[i]);
+const sizeAt = (departures: Departures, i: number): number =>
+  Math.hypot(departures.lightness[i], 0.5 * chromaAt(departures, i));
 
 /** What was read of one shape. */
 export interface MiddleReading {

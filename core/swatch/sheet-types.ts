@@ -52,7 +52,7 @@ export interface SheetReading {
  * | `sheet.coloured-paper` | `chroma`, `hue` | Paper or light has a colour, which of the two cannot be told; colours are read as if it were the light |
  * | `sheet.uneven` | `residual` | The light is less even than can be followed |
  * | `sheet.falls-off` | `share` | The darkest corner of the sheet has so little of the light of the lightest |
- * | `sheet.shadow` | `share` | A shadow lies on such a share of the sheet; dabs in it were left out |
+ * | `sheet.shadow` | `share`, `dabs` | A shadow lies on such a share of the sheet; so many dabs that stand out in it, and others, were left out |
  * | `sheet.glare` | `share`, `dabs` | Such a share of the sheet reflects the light; so many dabs in or near it were left out |
  * | `sheet.wet-glare` | `count` | So many dabs have far lighter spots: reflections of a wet wash, or paper that sparkles through; these were left out of the reading |
  * | `sheet.clipping` | `share` | Such a share of the bare paper is overexposed |

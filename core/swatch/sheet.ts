@@ -409,21 +409,25 @@ function sorted(shapes: Shapes, desk: Desk, thresholds: Thresholds, radius: numb
     veiled !== undefined && pixels.filter((i) => veiled[i]).length > 0.02 * pixels.length;
 
   const dabs: Shape[] = white.filter((shape) => !isVeiled(shape));
-  let shadow = 0;
+  const isShadow = (shape: Shape): boolean =>
+    shape.chroma < SHADOW_CHROMA &&
+    (passes(shape) || (shape.atEdge && shape.pixels.length > 0.04 * area));
+  const shadows = shapes.painted.filter(isShadow);
+  const shadow = shadows.reduce((sum, { pixels }) => sum + pixels.length, 0);
+  const shaded = new Set(shadows.map(({ core }) => core));
   let atEdge = 0;
   let inGlare = 0;
+  let inShadow = 0;
   for (const shape of shapes.painted) {
-    const { pixels, chroma } = shape;
-    const grey = chroma < SHADOW_CHROMA;
-    if (grey && (passes(shape) || (shape.atEdge && pixels.length > 0.04 * area)))
-      shadow += pixels.length;
-    else if (shape.atEdge) atEdge += pixels.length > 4 * radius * radius ? 1 : 0;
+    if (isShadow(shape)) continue;
+    if (shaded.has(shape.core)) inShadow++;
+    else if (shape.atEdge) atEdge += shape.pixels.length > 4 * radius * radius ? 1 : 0;
     else if (long(shape) || written(shape) || (passes(shape) && shape.departure < pale)) continue;
     else if (isVeiled(shape)) inGlare++;
     else dabs.push(shape);
   }
   if (shadow > 0.003 * area)
-    warnings.push(reason('sheet.shadow', { share: rounded(shadow / area, 3) }));
+    warnings.push(reason('sheet.shadow', { share: rounded(shadow / area, 3), dabs: inShadow }));
   if (glare > 0.001 * area)
     warnings.push(reason('sheet.glare', { share: rounded(glare / area, 3), dabs: inGlare }));
   if (atEdge > 0) warnings.push(reason('sheet.at-edge', { count: atEdge }));

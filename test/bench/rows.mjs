@@ -258,9 +258,10 @@ export const rows = {
         M: times.M,
         beside: 'OpenCV.js, to Lab alone',
         its: times.opencv,
-        goal: '1.5 s',
-        value: times.ours,
-        limit: 1500,
+        // 1.5 s where OpenCV.js takes 0.1 s, as on the machine the goals were set on.
+        goal: '<= 15 x its',
+        value: times.ours / times.opencv,
+        limit: 15,
       },
     ];
   },

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { CARD_CODES, certifyCard, type CardReading } from '../../core/swatch/index.js';
+import { CARD_CODES, certifyCard, readSheet, type CardReading } from '../../core/swatch/index.js';
+import { photograph } from '../synthetic/camera.js';
+import { paintedSheet } from '../synthetic/sheet.js';
+import { usualCamera } from '../synthetic/standard-sheet.js';
 
 const strip = (...greys: (number | Partial<CardReading['swatches'][number]>)[]): CardReading => ({
   swatches: greys.map((grey) => ({
@@ -88,5 +91,46 @@ describe('the value card', () => {
     const said = certifyCard(strip(10, 49, 53.5, 90), [30, 50, 55]);
     for (const { code } of [...said.reasons, ...said.steps.flatMap(({ reasons }) => reasons)])
       expect(CARD_CODES).toContain(code);
+  });
+});
+
+describe('a painted strip under a phone', () => {
+  // Greys that touch one another, with holes punched through to a dark table; true L* as painted.
+  const greys = [24, 36, 47, 58, 69, 80];
+  const sheet = paintedSheet({
+    width: 1000,
+    height: 714,
+    paper: [95, 0, 0],
+    seed: 3,
+    dabs: [
+      ...greys.map((L, i) => ({
+        at: [0.2 + 0.12 * i, 0.5] as [number, number],
+        radius: [0.06, 0.12] as [number, number],
+        lab: [L, 0, 0] as [number, number, number],
+        rectangle: true,
+        grain: 0.03,
+      })),
+      ...greys.map((_, i) => ({
+        at: [0.2 + 0.12 * i, 0.45] as [number, number],
+        radius: [0.012, 0.017] as [number, number],
+        lab: [15, 4, 6] as [number, number, number],
+      })),
+    ],
+  });
+  const reading = readSheet(photograph(sheet, usualCamera(5, 1000, 750)));
+
+  it('each grey is read though they touch', () => {
+    expect(reading.swatches).toHaveLength(greys.length);
+    reading.swatches.forEach(({ lab, column }, i) => {
+      expect(Math.abs(lab[0] - greys[i])).toBeLessThan(0.7);
+      expect(column).toBe(i);
+    });
+  });
+
+  it('is certified for the plan it was painted for, and not for another', () => {
+    expect(certifyCard(reading, [36, 58, 80]).certified).toBe(true);
+    const other = certifyCard(reading, [36, 52, 80]);
+    expect(other.certified).toBe(false);
+    expect(other.repaint).toEqual([52]);
   });
 });
