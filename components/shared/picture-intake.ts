@@ -24,11 +24,18 @@ export class PictureIntake implements ReactiveController {
   /** Whether something that may be a picture is being dragged over the element. */
   over = false;
   #host: IntakeHost;
+  #storeOf: () => PlanStore;
   #latest = 0;
 
-  constructor(host: IntakeHost) {
+  /** @param store - where the pictures go: that of the host's plan unless the host keeps them apart. */
+  constructor(host: IntakeHost, store: () => PlanStore = () => host.store) {
     this.#host = host;
+    this.#storeOf = store;
     host.addController(this);
+  }
+
+  get #store(): PlanStore {
+    return this.#storeOf();
   }
 
   hostConnected(): void {
@@ -56,12 +63,12 @@ export class PictureIntake implements ReactiveController {
       const plain = await plainSource(source);
       try {
         if (turn !== this.#latest) return false;
-        return await this.#host.store.open(plain, { name, keepPlan });
+        return await this.#store.open(plain, { name, keepPlan });
       } finally {
         if (plain !== source) (plain as ImageBitmap).close();
       }
     } catch (thrown) {
-      if (turn === this.#latest) this.#host.store.fail(reasonOf(thrown));
+      if (turn === this.#latest) this.#store.fail(reasonOf(thrown));
       return false;
     }
   }
@@ -69,19 +76,19 @@ export class PictureIntake implements ReactiveController {
   /** Opens the picture at an address. The first one of an element yields to a plan that was kept with its own photo. */
   async load(src: string, keepPlan = false): Promise<boolean> {
     const turn = ++this.#latest;
-    const { store } = this.#host;
+    const store = this.#store;
     await store.settled;
     if (turn === 1 && store.restored) return false;
     try {
       const source = await fetched(src, this.#host.ownerDocument.baseURI);
       try {
         if (turn !== this.#latest) return false;
-        return await this.#host.store.open(source, { name: nameOf(src), keepPlan });
+        return await this.#store.open(source, { name: nameOf(src), keepPlan });
       } finally {
         if (!(source instanceof Blob)) (source as ImageBitmap).close();
       }
     } catch (thrown) {
-      if (turn === this.#latest) this.#host.store.fail(reasonOf(thrown));
+      if (turn === this.#latest) this.#store.fail(reasonOf(thrown));
       return false;
     }
   }
@@ -99,9 +106,9 @@ export class PictureIntake implements ReactiveController {
         const type = item.types.find((each) => each.startsWith('image/'));
         if (type) return await this.given(await item.getType(type));
       }
-      this.#host.store.fail(reason('picture.clipboard-empty'));
+      this.#store.fail(reason('picture.clipboard-empty'));
     } catch {
-      this.#host.store.fail(reason('picture.clipboard-closed'));
+      this.#store.fail(reason('picture.clipboard-closed'));
     }
   }
 
@@ -143,11 +150,11 @@ export class PictureIntake implements ReactiveController {
 
   /** The sentence of a fault, with the way on; nothing when all is well. */
   renderTrouble(tell: (reason: Reason) => string, say: Say): TemplateResult | typeof nothing {
-    const { error } = this.#host.store.picture;
+    const { error } = this.#store.picture;
     if (!error) return nothing;
     return html`<div class="trouble" part="trouble" role="alert">
       <span>${tell(error)}</span>
-      <button type="button" class="quiet" @click=${() => this.#host.store.forgive()}>
+      <button type="button" class="quiet" @click=${() => this.#store.forgive()}>
         ${icon('close')}<span>${say('picture.forgive')}</span>
       </button>
     </div>`;
@@ -155,7 +162,7 @@ export class PictureIntake implements ReactiveController {
 
   /** How far the opening has come, with a way to give it up; nothing when none is under way. */
   renderProgress(say: Say): TemplateResult | typeof nothing {
-    const { status, progress } = this.#host.store.picture;
+    const { status, progress } = this.#store.picture;
     if (status !== 'opening') return nothing;
     return html`<div class="progress" part="progress">
       <span>${say(`progress.${progress?.stage ?? 'read'}`)}</span>
@@ -164,7 +171,7 @@ export class PictureIntake implements ReactiveController {
         max="1"
         value=${progress?.stage === 'reduce' ? progress.done : nothing}
       ></progress>
-      <button type="button" class="quiet" @click=${() => this.#host.store.giveUp()}>
+      <button type="button" class="quiet" @click=${() => this.#store.giveUp()}>
         ${icon('close')}<span>${say('progress.stop')}</span>
       </button>
     </div>`;
