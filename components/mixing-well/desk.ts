@@ -44,6 +44,7 @@ import {
   mixable,
   mixOf,
   recipeOf,
+  strengthAt,
   stripOf,
   swatchOf,
   type Ground,
@@ -411,6 +412,16 @@ export class Desk implements WellView {
     if (!Number.isFinite(strength)) return;
     this.strength = strength;
     this.#mixed(settled);
+  }
+
+  dose(tube: string, by: 1 | -1): void {
+    const spoons = this.parts.find((part) => part.tube === tube)?.parts ?? 0;
+    this.spoon(tube, by < 0 ? Math.ceil(spoons) - 1 : Math.floor(spoons) + 1);
+  }
+
+  thin(times: number): void {
+    const [weakest, strongest] = [strengthAt(0), strengthAt(1)];
+    this.water(Math.min(strongest, Math.max(weakest, this.strength / times)));
   }
 
   empty(): void {

@@ -128,7 +128,15 @@ function renderPan(view: WellView, { tube: id }: ShelfTube): TemplateResult {
   const inside = html`
     <span class=${paint ? 'wash' : 'wash none'} ${put(paint ? { background: paint } : {})}>
       ${paint ? nothing : html`<span class="none-word small">${say('well.no-data')}</span>`}
-      ${spoons > 0 ? html`<span class="count">${view.number(spoons, 2)}</span>` : nothing}
+      ${
+        spoons > 0
+          ? html`<span class="count"
+              >${view.number(spoons, 2)}<span class="away">
+                ${say('well.pan-spoons', { spoons })}</span
+              ></span
+            >`
+          : nothing
+      }
     </span>
     <span class="pan-name">${name}</span>
     <span class="soft tiny">${indices}</span>
@@ -142,11 +150,6 @@ function renderPan(view: WellView, { tube: id }: ShelfTube): TemplateResult {
               class="pan"
               part="pan"
               data-tube=${id}
-              aria-label=${[
-                say('well.pan', { name, index: indices }),
-                ...(spoons > 0 ? [say('well.pan-spoons', { spoons })] : []),
-                ...notes,
-              ].join(', ')}
               @click=${() => view.add(id)}
             >
               ${inside}

@@ -144,7 +144,11 @@ export interface WellView {
   // The well
   add(tube: string): void;
   spoon(tube: string, spoons: number, settled?: boolean): void;
+  /** One spoonful more or less; broken ones are made whole. */
+  dose(tube: string, by: 1 | -1): void;
   water(strength: number, settled?: boolean): void;
+  /** So many times the liquid; below 1 there is less of it. */
+  thin(times: number): void;
   empty(): void;
   lay(under: Below | undefined): void;
   judgeOver(on: boolean): void;

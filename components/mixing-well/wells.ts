@@ -63,7 +63,7 @@ function renderSpoons(view: WellView, { tube, parts: spoons }: Part): TemplateRe
         class="step"
         aria-label="${say('well.less')}: ${name}"
         ?disabled=${spoons <= 0}
-        @click=${() => view.spoon(tube, Math.max(0, Math.ceil(spoons) - 1))}
+        @click=${() => view.dose(tube, -1)}
       >
         ${icon('minus')}<span>${say('well.less')}</span>
       </button>
@@ -83,7 +83,7 @@ function renderSpoons(view: WellView, { tube, parts: spoons }: Part): TemplateRe
         class="step"
         aria-label="${say('well.more')}: ${name}"
         ?disabled=${spoons >= most}
-        @click=${() => view.spoon(tube, Math.floor(spoons) + 1)}
+        @click=${() => view.dose(tube, 1)}
       >
         ${icon('plus')}<span>${say('well.more')}</span>
       </button>
@@ -155,7 +155,7 @@ function renderWater(view: WellView): TemplateResult {
         class="step"
         data-water="more"
         ?disabled=${place <= 0}
-        @click=${() => view.water(Math.max(strengthAt(0), strength / TURN))}
+        @click=${() => view.thin(TURN)}
       >
         ${icon('plus')}<span>${say('well.more-water')}</span>
       </button>
@@ -167,7 +167,7 @@ function renderWater(view: WellView): TemplateResult {
         class="step"
         data-water="less"
         ?disabled=${place >= 1}
-        @click=${() => view.water(Math.min(strengthAt(1), strength * TURN))}
+        @click=${() => view.thin(1 / TURN)}
       >
         ${icon('minus')}<span>${say('well.less-water')}</span>
       </button>

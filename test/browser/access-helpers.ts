@@ -4,9 +4,11 @@ import type Axe from 'axe-core';
 import 'axe-core';
 import { defineAll } from '../../components/define-all.js';
 import type { LightnessPicker } from '../../components/lightness-picker/lightness-picker.js';
+import type { MixingWell } from '../../components/mixing-well/mixing-well.js';
 import type { PaintingPlan } from '../../components/painting-plan/painting-plan.js';
 import type { SwatchBucketBoard } from '../../components/swatch-bucket-board/swatch-bucket-board.js';
 import type { ValueBandViewer } from '../../components/value-band-viewer/value-band-viewer.js';
+import type { PlanSheet } from '../../components/plan-sheet/plan-sheet.js';
 import type { TonewellElement } from '../../components/shared/tonewell-element.js';
 import type { Reason } from '../../components/shared/core.js';
 import { FAULTY, ORDERED } from './swatch-bucket-board-helpers.js';
@@ -125,6 +127,37 @@ async function board(data?: unknown): Promise<SwatchBucketBoard> {
   return settled(element);
 }
 
+const SHELF =
+  'tubes="hansa-yellow burnt-sienna alizarin-crimson cadmium-red ultramarine cerulean-blue viridian"';
+
+async function well(attributes = SHELF): Promise<MixingWell> {
+  const element = place(`<mixing-well ${attributes}></mixing-well>`).querySelector('mixing-well')!;
+  await until(() => element.shadowRoot!.querySelector('.desk'), 'the desk');
+  return settled(element);
+}
+
+async function mixed(attributes?: string): Promise<MixingWell> {
+  const element = await well(attributes);
+  element.recipe = {
+    parts: [
+      { tube: 'ultramarine', parts: 3 },
+      { tube: 'burnt-sienna', parts: 2 },
+    ],
+    strength: 0.3,
+    over: [{ parts: [{ tube: 'hansa-yellow', parts: 1 }], strength: 0.2 }],
+  };
+  return settled(element);
+}
+
+async function asked(tool: string, attributes?: string): Promise<MixingWell> {
+  const element = await mixed(attributes);
+  inside(element, `[data-tool=${tool}]`).click();
+  await settled(element);
+  inside(element, '.go').click();
+  await until(() => element.shadowRoot!.querySelector('.found'), 'what was looked for');
+  return settled(element);
+}
+
 let plans = 0;
 async function plan(): Promise<PaintingPlan> {
   const element = place(
@@ -142,6 +175,13 @@ async function planWithPanel(panel: string): Promise<PaintingPlan> {
   inside(element, `#tab-${panel}`).click();
   await until(() => element.shadowRoot!.querySelector('#panel'), 'the panel');
   await new Promise((resolve) => setTimeout(resolve, 100));
+  return settled(element);
+}
+
+async function printed(): Promise<PlanSheet> {
+  const element = place('<plan-sheet></plan-sheet>').querySelector('plan-sheet')!;
+  element.picture = await photo();
+  await until(() => element.pages.length > 0, 'the pages');
   return settled(element);
 }
 
@@ -177,6 +217,7 @@ export const STATES: readonly State[] = [
   ...(['empty', 'opening', 'trouble'] as const).flatMap((state) => [
     without('value-band-viewer', state),
     without('lightness-picker', state),
+    without('plan-sheet', state),
   ]),
   ...(['photo', 'greys', 'bands'] as const).map((view) => ({
     name: `value-band-viewer: ${view}`,
@@ -281,6 +322,65 @@ export const STATES: readonly State[] = [
       return settled(element);
     },
   },
+  { name: 'mixing-well: empty', reach: () => well('') },
+  {
+    name: 'mixing-well: choosing tubes',
+    async reach() {
+      const element = await well();
+      inside(element, '.choose').click();
+      return settled(element);
+    },
+  },
+  { name: 'mixing-well: an empty well', reach: () => well() },
+  { name: 'mixing-well: a mix over a layer', reach: () => mixed() },
+  ...['alizarin-crimson', 'viridian'].map((tube) => ({
+    name: `mixing-well: about ${tube}`,
+    async reach() {
+      const element = await mixed();
+      inside(element, '.tick input').click();
+      inside(element, `[data-about="${tube}"]`).click();
+      return settled(element);
+    },
+  })),
+  {
+    name: 'mixing-well: dabs typed in',
+    async reach() {
+      const element = await mixed();
+      inside(element, '[data-about="ultramarine"]').click();
+      await settled(element);
+      button(element, 'Type in dabs').click();
+      await settled(element);
+      button(element, 'Fit from these').click();
+      return settled(element);
+    },
+  },
+  {
+    name: 'mixing-well: mixes found',
+    reach: () => asked('find', `${SHELF} target="#00c040"`),
+  },
+  { name: 'mixing-well: a family found', reach: () => asked('family', `${SHELF} band="1"`) },
+  {
+    name: 'mixing-well: looking',
+    async reach() {
+      const element = await well(`${SHELF} target="tan"`);
+      element.store.core = () => new Promise(() => undefined);
+      inside(element, '.go').click();
+      return settled(element);
+    },
+  },
+  {
+    name: 'mixing-well: how much',
+    async reach() {
+      const element = await mixed();
+      inside(element, '[data-tool=amount]').click();
+      await settled(element);
+      const area = inside<HTMLInputElement>(element, '[data-area]');
+      area.value = '120';
+      area.dispatchEvent(new Event('input', { bubbles: true }));
+      return settled(element);
+    },
+  },
+  { name: 'plan-sheet: pages', reach: printed },
   { name: 'painting-plan: the bar', reach: plan },
   ...['shelf', 'photos', 'brief', 'file'].map((panel) => ({
     name: `painting-plan: ${panel}`,

@@ -15,9 +15,7 @@ export const wellDeskWords: Words = {
   'well.empty-shelf-eight': 'A sensible beginning: {tubes}. All of them last in light.',
   'well.choose-hint':
     'Tick what you own. Names are generic; look for the pigment’s index name on your tube. What the tube’s label says about health (ASTM D4236), and your local rules, come first.',
-  'well.pan': '{name}, {index}',
-  'well.pan-spoons':
-    '{spoons, plural, one {# spoonful in the well} other {# spoonfuls in the well}}',
+  'well.pan-spoons': '{spoons, plural, one {spoonful in the well} other {spoonfuls in the well}}',
   'well.no-data': 'no data',
   'well.stand-in': 'with another’s data',
   'well.about': 'About',

@@ -16,8 +16,7 @@ export const wellDeskWords: Words = {
   'well.empty-shelf-eight': 'Ein vernünftiger Anfang: {tubes}. Alle sind lichtecht.',
   'well.choose-hint':
     'Haken Sie an, was Sie besitzen. Die Namen sind allgemein; suchen Sie die Pigmentnummer auf Ihrer Tube. Was das Etikett zur Gesundheit sagt (ASTM D4236), und Ihre örtlichen Vorschriften gehen vor.',
-  'well.pan': '{name}, {index}',
-  'well.pan-spoons': '{spoons, plural, one {# Löffel im Mischnapf} other {# Löffel im Mischnapf}}',
+  'well.pan-spoons': '{spoons, plural, one {Löffel im Mischnapf} other {Löffel im Mischnapf}}',
   'well.no-data': 'keine Daten',
   'well.stand-in': 'mit den Daten einer anderen',
   'well.about': 'Mehr dazu',

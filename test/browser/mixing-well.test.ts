@@ -1,0 +1,481 @@
+/** The mixing well: shelf, spoonfuls and water, the puddle, asking for mixes, sending them, a tube's own strength. */
+import { expect } from 'chai';
+import { setViewport } from '@web/test-runner-commands';
+import type { MixingWell } from '../../components/mixing-well/mixing-well.js';
+import type { KitErrorEvent } from '../../components/shared/events/kit-error.js';
+import type { MixChangeEvent } from '../../components/shared/events/mix-change.js';
+import type { MixSendEvent } from '../../components/shared/events/mix-send.js';
+import type { ShelfChangeEvent } from '../../components/shared/events/shelf-change.js';
+import { mixOnPaper, newPlan, parsePlan, serialisePlan } from '../../components/shared/core.js';
+import { PlanStore } from '../../components/shared/plan-store.js';
+import { button, clear, frames, inside, place, until } from './access-helpers.js';
+
+async function settled(element: MixingWell): Promise<MixingWell> {
+  do await element.updateComplete;
+  while (element.isUpdatePending);
+  return element;
+}
+
+async function well(attributes = '', content = ''): Promise<MixingWell> {
+  const element = place(`<mixing-well ${attributes}>${content}</mixing-well>`).querySelector(
+    'mixing-well',
+  )!;
+  await until(() => element.shadowRoot!.querySelector('.desk'), 'the desk');
+  return settled(element);
+}
+
+const SIX =
+  'tubes="hansa-yellow burnt-sienna pyrrole-red quinacridone-rose ultramarine phthalo-green"';
+
+const pan = (element: Element, tube: string): HTMLButtonElement =>
+  inside<HTMLButtonElement>(element, `.pan[data-tube="${tube}"]`);
+
+const text = (element: Element, selector: string): string =>
+  inside(element, selector).textContent!.replace(/\s+/g, ' ').trim();
+
+const choose = (element: Element, selector: string, value: string): void => {
+  const field = inside<HTMLSelectElement>(element, selector);
+  field.value = value;
+  field.dispatchEvent(new Event('change', { bubbles: true }));
+};
+
+const type = (element: Element, selector: string, value: string): void => {
+  const field = inside<HTMLInputElement>(element, selector);
+  field.value = value;
+  field.dispatchEvent(new Event('input', { bubbles: true }));
+};
+
+/** L* of `#rrggbb`, by IEC 61966-2-1 and CIE 15. */
+function lightnessOf(hex: string): number {
+  const [r, g, b] = [1, 3, 5].map((at) => {
+    const c = parseInt(hex.slice(at, at + 2), 16) / 255;
+    return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
+  });
+  const y = 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  return y > 216 / 24389 ? 116 * Math.cbrt(y) - 16 : (24389 / 27) * y;
+}
+
+describe('mixing-well', () => {
+  before(async () => {
+    await setViewport({ width: 1000, height: 900 });
+    document.documentElement.lang = 'en';
+  });
+  afterEach(clear);
+
+  describe('the shelf', () => {
+    it('shows its content until it is ready, then teaches and offers a beginning', async () => {
+      const element = await well('', '<p>Tubes are mixed here.</p>');
+      expect(inside(element, 'slot').parentElement!.hidden).to.equal(true);
+      const told: ShelfChangeEvent[] = [];
+      element.addEventListener('shelf-change', (event) => told.push(event));
+      expect(text(element, '.empty')).to.contain('Put the tubes that you own on the shelf');
+      button(element, 'Begin with these eight').click();
+      await settled(element);
+      expect(element.store.plan.shelf).to.have.length(8);
+      expect(element.shadowRoot!.querySelectorAll('.pan')).to.have.length(8);
+      expect(told.map(({ what }) => what)).to.eql(['add']);
+      // What is set can be kept: the plan is sound by its own schema.
+      expect(parsePlan(serialisePlan(element.store.plan)).shelf).to.have.length(8);
+      button(element, 'Undo').click();
+      await settled(element);
+      expect(element.store.plan.shelf).to.equal(undefined);
+      expect(text(element, '.empty')).to.contain('Put the tubes');
+    });
+
+    it('takes tubes from the list of all, tells hazards there and defers to the label', async () => {
+      const element = await well();
+      button(element, 'Choose from all tubes').click();
+      await settled(element);
+      expect(element.shadowRoot!.querySelectorAll('.tube')).to.have.length(40);
+      inside<HTMLInputElement>(element, '[data-choose="cadmium-red"]').click();
+      await settled(element);
+      const row = inside(element, '[data-choose="cadmium-red"]').closest('.tube')!;
+      expect(row.textContent).to.match(/cadmium.*ASTM D4236.*local rules come first/s);
+      expect(element.store.plan.shelf).to.eql([{ tube: 'cadmium-red' }]);
+      inside<HTMLInputElement>(element, '[data-choose="cadmium-red"]').click();
+      await settled(element);
+      expect(element.store.plan.shelf).to.equal(undefined);
+    });
+
+    it('never mixes a paint without data, and names what is near', async () => {
+      const element = await well('tubes="viridian ultramarine no-such-tube"');
+      const viridian = inside(element, '.pan[data-tube="viridian"]');
+      expect(viridian.localName).to.equal('div');
+      expect(viridian.textContent).to.contain('no data');
+      inside(element, '[data-about="viridian"]').click();
+      await settled(element);
+      expect(text(element, '.card')).to.contain('Nearest with data: phthalo green');
+      button(element, 'Put phthalo green on the shelf').click();
+      await settled(element);
+      expect(element.store.plan.shelf!.map(({ tube }) => tube)).to.contain('phthalo-green');
+      expect(inside(element, '.pan[data-tube="no-such-tube"]').textContent).to.contain(
+        'nknown tube “no-such-tube”',
+      );
+    });
+
+    it('tells what fades, and for work that is sold the nearest that lasts', async () => {
+      const element = await well('tubes="alizarin-crimson ultramarine"');
+      // PR83 is fugitive by common knowledge of the trade; no source.
+      expect(pan(element, 'alizarin-crimson').textContent).to.contain('fades in light');
+      expect(pan(element, 'ultramarine').textContent).not.to.contain('fades');
+      inside<HTMLInputElement>(element, '.tick input').click();
+      await settled(element);
+      expect(element.store.plan.sold).to.equal(true);
+      inside(element, '[data-about="alizarin-crimson"]').click();
+      await settled(element);
+      expect(text(element, '.card')).to.match(/Not for work that is sold\. Nearest that lasts: /);
+    });
+  });
+
+  describe('the well', () => {
+    it('takes a spoonful for each touch of a pan, follows sliders and steppers', async () => {
+      const element = await well(SIX);
+      const told: MixChangeEvent[] = [];
+      element.addEventListener('mix-change', (event) => told.push(event));
+      expect(element.mix).to.equal(undefined);
+      pan(element, 'ultramarine').click();
+      pan(element, 'ultramarine').click();
+      pan(element, 'burnt-sienna').click();
+      await settled(element);
+      expect(element.recipe!.parts).to.eql([
+        { tube: 'ultramarine', parts: 2 },
+        { tube: 'burnt-sienna', parts: 1 },
+      ]);
+      expect(told).to.have.length(3);
+      expect(told.every(({ settled: done }) => done)).to.equal(true);
+      const slider = inside<HTMLInputElement>(element, '[data-spoon="burnt-sienna"] input');
+      slider.value = '4';
+      slider.dispatchEvent(new Event('input', { bubbles: true }));
+      expect(told.at(-1)!.settled).to.equal(false);
+      expect(told.at(-1)!.recipe!.parts[1].parts).to.equal(4);
+      slider.dispatchEvent(new Event('change', { bubbles: true }));
+      expect(told.at(-1)!.settled).to.equal(true);
+      inside<HTMLButtonElement>(element, '[data-spoon="burnt-sienna"] .step').click();
+      await settled(element);
+      expect(element.recipe!.parts[1].parts).to.equal(3);
+      expect(told.at(-1)!.mix!.css).to.equal(element.mix!.css);
+      button(element, 'Empty the well').click();
+      await settled(element);
+      expect(element.recipe).to.equal(null);
+      expect(told.at(-1)!.mix).to.equal(undefined);
+    });
+
+    it('shows the colour that it tells: value, wet and dry, on paper and over a layer', async () => {
+      const element = await well(SIX);
+      element.recipe = { parts: [{ tube: 'ultramarine', parts: 1 }], strength: 0.2 };
+      await settled(element);
+      const shown = (): string[] =>
+        [...inside(element, '.scene').querySelectorAll('rect[fill], path[fill]')].map((each) =>
+          each.getAttribute('fill')!,
+        );
+      const [paper, dry, wet] = shown();
+      expect(dry).to.equal(element.mix!.css);
+      expect(lightnessOf(paper)).to.be.closeTo(95, 0.5);
+      expect(lightnessOf(wet)).to.be.below(lightnessOf(dry));
+      // Munsell value is near a tenth of L* (ASTM D1535 against CIE L*: within 0.2 from value 1 to 9).
+      expect(Number(text(element, '.value'))).to.be.closeTo(lightnessOf(dry) / 10, 0.25);
+      element.recipe = {
+        parts: [{ tube: 'ultramarine', parts: 1 }],
+        strength: 0.2,
+        over: [{ parts: [{ tube: 'burnt-sienna', parts: 1 }], strength: 0.2 }],
+      };
+      await settled(element);
+      const [, layer, above, , crossing] = shown();
+      expect(above).to.equal(dry);
+      expect(crossing).to.equal(element.mix!.css);
+      // Two transparent washes are darker where they cross than either alone: common practice, no source.
+      expect(lightnessOf(crossing)).to.be.below(Math.min(lightnessOf(layer), lightnessOf(above)));
+      expect(element.recipe!.over).to.have.length(1);
+      button(element, 'On paper').click();
+      await settled(element);
+      expect(element.recipe!.over).to.equal(undefined);
+      expect(element.mix!.css).to.equal(dry);
+    });
+
+    it('paints over its own dried mix', async () => {
+      const element = await well(SIX);
+      pan(element, 'pyrrole-red').click();
+      await settled(element);
+      button(element, 'Let it dry, paint over it').click();
+      button(element, 'Empty the well').click();
+      pan(element, 'phthalo-green').click();
+      await settled(element);
+      const alone = element.mix!;
+      inside(element, '[data-over]').click();
+      await settled(element);
+      // A red and a green grey each other: common practice, no source.
+      const chroma = ({ lab: [, a, b] }: { lab: readonly number[] }): number => Math.hypot(a, b);
+      expect(chroma(element.mix!)).to.be.below(chroma(alone));
+      choose(element, '[data-under]', '');
+      await settled(element);
+      expect(element.mix!.css).to.equal(alone.css);
+    });
+
+    it('marks on the strip where the mix comes into another band', async () => {
+      const element = await well(SIX);
+      element.recipe = { parts: [{ tube: 'phthalo-green', parts: 1 }], strength: 0.3 };
+      await settled(element);
+      const strip = inside(element, '.strip');
+      const bands = element.store.plan.board.bands;
+      const words = strip.getAttribute('aria-label')!;
+      const found = [...words.matchAll(/(\w+) up to ([\d.]+)/g)];
+      expect(found.map(([, name]) => name)).to.eql(
+        [...bands]
+          .reverse()
+          .map(({ name }) => name)
+          .slice(0, found.length),
+      );
+      for (const [, name, strength] of found.slice(0, -1)) {
+        const { lab } = mixOnPaper([{ tube: 'phthalo-green', parts: 1 }], {
+          strength: Number(strength),
+        });
+        const { floor } = bands.find((band) => band.name === name)!;
+        // Strengths are told to a hundredth.
+        expect(lab[0], name).to.be.closeTo(floor, 3);
+      }
+    });
+
+    it('works by the keyboard alone', async () => {
+      const element = await well(SIX);
+      element.focus();
+      expect(element.shadowRoot!.activeElement).to.equal(pan(element, 'hansa-yellow'));
+      pan(element, 'hansa-yellow').click();
+      await settled(element);
+      const slider = inside<HTMLInputElement>(element, '[data-spoon="hansa-yellow"] input');
+      expect(slider.getAttribute('aria-valuetext')).to.match(/^1 spoonful\. Value \d\.\d, \w+\.$/);
+      const water = inside<HTMLInputElement>(element, '.strength');
+      expect(water.getAttribute('aria-valuetext')).to.match(
+        /spoonfuls, \d+ % of the heaviest wash/,
+      );
+      const before = element.mix!.lab[0];
+      button(element, 'More water').click();
+      await settled(element);
+      expect(element.mix!.lab[0]).to.be.above(before);
+    });
+
+    it('follows a drag within a frame', async () => {
+      const element = await well(
+        'tubes="hansa-yellow yellow-ochre burnt-sienna pyrrole-red quinacridone-rose ultramarine phthalo-blue phthalo-green burnt-umber cobalt-blue raw-sienna light-red"',
+      );
+      element.recipe = {
+        parts: [
+          { tube: 'ultramarine', parts: 3 },
+          { tube: 'burnt-sienna', parts: 2 },
+          { tube: 'hansa-yellow', parts: 1 },
+        ],
+        strength: 0.3,
+        over: [{ parts: [{ tube: 'pyrrole-red', parts: 1 }], strength: 0.2 }],
+      };
+      await settled(element);
+      const water = inside<HTMLInputElement>(element, '.strength');
+      const times: number[] = [];
+      for (let i = 0; i < 60; i++) {
+        water.value = String(40 + 3 * i);
+        const start = performance.now();
+        water.dispatchEvent(new Event('input', { bubbles: true }));
+        await element.updateComplete;
+        times.push(performance.now() - start);
+        await frames(1);
+      }
+      times.sort((a, b) => a - b);
+      // Lit runs in its slow development mode here, and the machine is shared: the middle one counts.
+      expect(times[30]).to.be.below(16);
+    });
+
+    it('refuses recipes and bands that are none, and stays as it is', async () => {
+      const element = await well(SIX);
+      const faults: KitErrorEvent[] = [];
+      element.addEventListener('error', (event) => faults.push(event as unknown as KitErrorEvent));
+      element.recipe = { parts: [{ tube: 'viridian', parts: 1 }], strength: 0.5 };
+      element.recipe = { parts: [{ tube: 'ultramarine', parts: NaN }], strength: 0.5 };
+      element.recipe = { parts: [], strength: 0.5 };
+      expect(faults.map(({ reason }) => reason.code)).to.eql(Array(3).fill('well.recipe'));
+      expect(element.recipe).to.equal(null);
+      element.band = '7';
+      await settled(element);
+      expect(faults.at(-1)!.reason).to.eql({ code: 'well.band', values: { band: '7' } });
+    });
+  });
+
+  describe('asking', () => {
+    it('finds mixes for a colour, takes one up and sends one with its recipe', async function () {
+      this.timeout(30000);
+      const element = await well(`${SIX} target="#8a6f5c"`);
+      button(element, 'Find mixes').click();
+      await until(() => element.shadowRoot!.querySelector('.found'), 'mixes');
+      expect(text(element, '.mix .grade')).to.equal('close');
+      const sent: MixSendEvent[] = [];
+      element.addEventListener('mix-send', (event) => sent.push(event));
+      inside(element, '[data-take]').click();
+      await settled(element);
+      // The colour asked for, as it was typed: near by the sum of channels.
+      const near = (a: string, b: string): number =>
+        [1, 3, 5].reduce(
+          (sum, at) =>
+            sum + Math.abs(parseInt(a.slice(at, at + 2), 16) - parseInt(b.slice(at, at + 2), 16)),
+          0,
+        );
+      expect(near(element.mix!.css, '#8a6f5c')).to.be.below(12);
+      button(element, 'Send to the bucket').click();
+      await settled(element);
+      expect(sent).to.have.length(1);
+      const [swatch] = element.store.plan.board.swatches;
+      expect(sent[0].swatches).to.eql([swatch]);
+      expect(swatch.from).to.equal('mix');
+      expect(swatch.uncertainty).to.be.above(0);
+      expect(swatch.lightness).to.be.closeTo(lightnessOf(swatch.css!), 0.6);
+      expect(swatch.recipe!.parts.length).to.be.within(1, 3);
+      expect(parsePlan(serialisePlan(element.store.plan)).board.swatches[0].recipe).to.eql(
+        swatch.recipe,
+      );
+      button(element, 'Undo').click();
+      await settled(element);
+      expect(element.store.plan.board.swatches).to.eql([]);
+    });
+
+    it('says why nothing comes close, and what to do about a colour that is none', async function () {
+      this.timeout(30000);
+      const element = await well('tubes="burnt-sienna ultramarine"');
+      button(element, 'Find mixes').click();
+      await settled(element);
+      expect(text(element, '.fault')).to.contain('Write a colour first');
+      type(element, '[data-css]', 'clay');
+      button(element, 'Find mixes').click();
+      await settled(element);
+      expect(text(element, '.fault')).to.contain('“clay” is no colour that CSS knows');
+      type(element, '[data-css]', '#00c040');
+      button(element, 'Find mixes').click();
+      await until(() => element.shadowRoot!.querySelector('.found'), 'mixes');
+      expect(text(element, '.mix .grade')).to.equal('out of reach');
+      expect(inside(element, '[part~=why]').children.length).to.be.above(0);
+    });
+
+    it('can be stopped', async () => {
+      const element = await well(`${SIX} target="#8a6f5c"`);
+      element.store.core = () => new Promise(() => undefined);
+      button(element, 'Find mixes').click();
+      await settled(element);
+      inside(element, '.stop').click();
+      await settled(element);
+      expect(element.shadowRoot!.querySelector('.running')).to.equal(null);
+      expect(inside<HTMLButtonElement>(element, '.go').disabled).to.equal(false);
+    });
+
+    it('finds a family of one value for a band and sends all of it', async function () {
+      this.timeout(30000);
+      const element = await well(`${SIX} band="1"`);
+      inside(element, '[data-tool=family]').click();
+      await settled(element);
+      button(element, 'Find the family').click();
+      await until(() => element.shadowRoot!.querySelector('[data-send-all]'), 'a family');
+      inside(element, '[data-send-all]').click();
+      await settled(element);
+      const { swatches } = element.store.plan.board;
+      expect(swatches.length).to.be.within(3, 5);
+      const values = swatches.map(({ css }) => lightnessOf(css!));
+      // Equal value: half a unit of L* either way, and what 8 bits lose.
+      expect(Math.max(...values) - Math.min(...values)).to.be.below(1.6);
+      expect(swatches.every(({ bucket }) => bucket === 1)).to.equal(true);
+    });
+
+    it('looks for the readings of the plan, in paint', async function () {
+      this.timeout(30000);
+      const lab: [number, number, number] = [48, 9, 15];
+      const reading = {
+        id: 'r1',
+        at: [0.5, 0.5] as [number, number],
+        holeMm: 4,
+        lightness: 48,
+        lab,
+      };
+      const plan = newPlan({
+        shelf: [{ tube: 'burnt-sienna' }, { tube: 'ultramarine' }, { tube: 'hansa-yellow' }],
+        readings: [{ ...reading, css: '#8a6f5c', spread: 1, note: 'ear' }],
+      });
+      const element = await well();
+      element.plan = new PlanStore(plan);
+      await settled(element);
+      expect(text(element, '[data-source]')).to.contain('ear');
+      choose(element, '[data-source]', 'reading r1');
+      await settled(element);
+      button(element, 'Find mixes').click();
+      await until(() => element.shadowRoot!.querySelector('.found'), 'mixes');
+      expect(text(element, '.mix')).to.match(/burnt sienna|ultramarine/);
+    });
+
+    it('says how much to mix, in spoonfuls', async () => {
+      const element = await well(SIX);
+      inside(element, '[data-tool=amount]').click();
+      await settled(element);
+      expect(text(element, '.tool')).to.contain('Put a mix into the well first');
+      pan(element, 'ultramarine').click();
+      await settled(element);
+      type(element, '[data-area]', 'much');
+      await settled(element);
+      expect(text(element, '.fault')).to.contain('area above 0');
+      type(element, '[data-area]', '300');
+      await settled(element);
+      const ml = Number(/Mix (\d+) ml/.exec(text(element, '.puddle'))![1]);
+      // From memory and common practice, no source: about 1 ml on 100 cm² laid satin, a third to spare, 1 ml stays in the brush.
+      expect(ml).to.be.within(4, 6);
+      choose(element, '[data-wetness]', 'shining');
+      await settled(element);
+      expect(Number(/Mix (\d+) ml/.exec(text(element, '.puddle'))![1])).to.be.above(ml);
+    });
+  });
+
+  describe("a tube's own strength", () => {
+    it('is fitted from dabs of it alone, kept with its range, and given up again', async function () {
+      this.timeout(30000);
+      // Dabs of a tube twice as strong as the data: those of the data at twice the strength.
+      const dab = (id: string, strength: number) => ({
+        id,
+        date: '2026-01-31',
+        lab: mixOnPaper([{ tube: 'ultramarine', parts: 1 }], { strength: 2 * strength }).lab,
+        spread: 1,
+        uncertainty: 1,
+        recipe: { parts: [{ tube: 'ultramarine', parts: 1 }], strength },
+      });
+      const plan = newPlan({
+        shelf: [{ tube: 'ultramarine' }],
+        dabs: [dab('a', 0.5), dab('b', 0.2), dab('c', 0.08)],
+      });
+      const element = await well();
+      element.plan = new PlanStore(plan);
+      await settled(element);
+      inside(element, '[data-about="ultramarine"]').click();
+      await settled(element);
+      button(element, 'Fit from your 3 dabs').click();
+      await until(() => element.shadowRoot!.querySelector('[data-keep-fit]'), 'the fit');
+      expect(text(element, '[part~=fit-result]')).to.contain('2 times as strong as the data');
+      inside(element, '[data-keep-fit]').click();
+      await settled(element);
+      const [{ load, loadLow, loadHigh }] = element.store.plan.shelf!;
+      expect(load).to.be.closeTo(2, 0.05);
+      expect(loadLow).to.be.below(2);
+      expect(loadHigh).to.be.above(2);
+      expect(parsePlan(serialisePlan(element.store.plan)).shelf![0].load).to.equal(load);
+      button(element, 'Back to the data').click();
+      await settled(element);
+      expect(element.store.plan.shelf).to.eql([{ tube: 'ultramarine' }]);
+    });
+
+    it('can be typed in', async function () {
+      this.timeout(30000);
+      const element = await well(SIX);
+      inside(element, '[data-about="ultramarine"]').click();
+      await settled(element);
+      button(element, 'Type in dabs').click();
+      await settled(element);
+      button(element, 'Fit from these').click();
+      await settled(element);
+      expect(text(element, '.card .fault')).to.contain('Write a colour first');
+      const [first] = inside(element, '.typed').querySelectorAll<HTMLInputElement>('input');
+      first.value = mixOnPaper([{ tube: 'ultramarine', parts: 1 }]).css;
+      first.dispatchEvent(new Event('input', { bubbles: true }));
+      button(element, 'Fit from these').click();
+      await until(() => element.shadowRoot!.querySelector('[part~=fit-result]'), 'the fit');
+      expect(text(element, '[part~=fit-result]')).to.contain('One dab says little');
+    });
+  });
+});
