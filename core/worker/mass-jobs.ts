@@ -9,6 +9,7 @@ import {
   massesFromTreeKernel,
   massTreeKernel,
   outlinesKernel,
+  reserveAdvice,
   reservesKernel,
   withBackground,
   type Background,
@@ -18,9 +19,12 @@ import {
   type MassTree,
   type Outline,
   type Reserve,
+  type ReserveAdvice,
 } from '../mass/index.js';
+import { keptMarks, pixelOfSpot, regionAt, type KeptMark } from '../plan/index.js';
 import { directionKernel, strokesKernel, type Strokes } from '../stroke/index.js';
 import type { TonesInput } from './inputs.js';
+import { massLinesKernel, type MassLines } from './mass-lines.js';
 import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
 
@@ -48,7 +52,13 @@ export interface MassWork {
   outlines: Outline[];
   /** The painter's own word in place of the picture's. */
   edges: Edge[];
+  /** The masses that stay paper or are kept pale: those of bare paper, and those that the painter keeps. */
   reserves: Reserve[];
+  /** The marks that are kept, with their numbers in the order of work. */
+  marks: KeptMark[];
+  /** How each light is kept, with the painter's own word; `mark` is a place in {@link marks}. */
+  advice: ReserveAdvice;
+  lines: MassLines;
 }
 
 /** Jobs about masses, their outlines, edges, reserves and strokes. */
@@ -169,7 +179,14 @@ export async function massesFor(
   input: MassesInput,
   workshop: Workshop,
   watch: Watch,
-): Promise<{ tree: MassTree; masses: Masses; overrules: Overrule[]; pxPerMm: number }> {
+): Promise<{
+  tree: MassTree;
+  masses: Masses;
+  overrules: Overrule[];
+  pxPerMm: number;
+  /** The masses of the ground that is laid by itself. */
+  ground: number[];
+}> {
   const tree = await treeOf(input, workshop, watch);
   const overrules = overrulesOnCrop(
     input.overrules ?? [],
@@ -183,8 +200,10 @@ export async function massesFor(
   );
   const { background = 'as-photo' } = input;
   const sitter = background === 'as-photo' ? undefined : sitterOn(input, tree.plane);
-  const masses = sitter ? withBackground(found, sitter, background).masses : found;
-  return { tree, masses, overrules, pxPerMm: tree.plane.width / input.paperWidthMm };
+  const { masses, ground } = sitter
+    ? withBackground(found, sitter, background)
+    : { masses: found, ground: [] };
+  return { tree, masses, overrules, pxPerMm: tree.plane.width / input.paperWidthMm, ground };
 }
 
 /** Edges of masses as the picture has them, or as the painter says. */
@@ -196,23 +215,74 @@ export async function edgesFor(
   return edgesWithOverrules(measured, masses, overrules);
 }
 
+/**
+ * The lights: the masses of bare paper where the plan leaves some, the ground where it stays paper, and whatever mass the painter keeps
+ * bare, tinted or masked.
+ */
+async function reservesFor(
+  { masses, overrules, pxPerMm, ground }: Awaited<ReturnType<typeof massesFor>>,
+  { bare, brushMm, background }: MassesInput,
+  watch: Watch,
+): Promise<Reserve[]> {
+  const { bands } = masses.map;
+  const kept = new Set<number>(background === 'paper' ? ground : []);
+  for (const { id, band } of masses.regions) if (bare && band === bands - 1) kept.add(id);
+  const marks = keptMarks({ overrules }, masses).filter(({ light }) => light);
+  for (const { kind, at, method } of overrules) {
+    if (kind !== 'reserve' || method === 'paint' || !isSpot(at)) continue;
+    const [x, y] = pixelOfSpot({}, masses, at);
+    const region = regionAt({}, masses, at);
+    const onMark = marks.some(
+      (mark) => Math.hypot(mark.x - x, mark.y - y) <= Math.max(1, Math.sqrt(mark.area / Math.PI)),
+    );
+    if (region !== undefined && !onMark) kept.add(region);
+  }
+  // Lights are the masses of a band of their own.
+  const lights: Masses = {
+    ...masses,
+    map: { ...masses.map, bands: bands + 1 },
+    regions: masses.regions.map((each) => (kept.has(each.id) ? { ...each, band: bands } : each)),
+  };
+  return sliced(reservesKernel(lights, { brushPx: brushMm * pxPerMm }), watch, 'reserves');
+}
+
+/** How the lights are kept, those among the marks by their place in the list of marks. */
+function adviceOf(
+  masses: Masses,
+  reserves: Reserve[],
+  marks: KeptMark[],
+  overrules: Overrule[],
+): ReserveAdvice {
+  const lights = marks.filter(({ light }) => light);
+  const advice = reserveAdvice(masses, reserves, { overrules, marks: lights });
+  return {
+    ...advice,
+    lights: advice.lights.map((each) =>
+      each.mark === undefined ? each : { ...each, mark: marks.indexOf(lights[each.mark]) },
+    ),
+  };
+}
+
 export function massHandlers(workshop: Workshop): Handlers<MassJobs> {
   return {
     masses: async (input, watch) => {
       const found = await massesFor(input, workshop, watch);
-      const { masses, pxPerMm } = found;
+      const { masses, overrules } = found;
       const outlines = await sliced(outlinesKernel(masses), watch, 'outlines');
       const { edges, unmet } = await edgesFor(found, watch);
-      const brushPx = input.brushMm * pxPerMm;
-      const reserves = input.bare
-        ? await sliced(reservesKernel(masses, { brushPx }), watch, 'reserves')
-        : [];
-      const all = [...(masses.unmet ?? []), ...unmet];
+      const reserves = await reservesFor(found, input, watch);
+      const marks = keptMarks({ overrules }, masses);
+      const advice = adviceOf(masses, reserves, marks, overrules);
+      const lines = await sliced(massLinesKernel(outlines, edges), watch, 'outlines');
+      const all = [...(masses.unmet ?? []), ...unmet, ...advice.unmet];
       return {
         masses: all.length > 0 ? { ...masses, unmet: all } : masses,
         outlines,
         edges,
         reserves,
+        marks,
+        advice,
+        lines,
       };
     },
 

@@ -21,6 +21,7 @@ import {
 import type { Reason } from '../base/reason.js';
 import { accentsKernel, passagesKernel, type Accent, type Passages } from '../mass/index.js';
 import { massesFor, type MassesInput } from './mass-jobs.js';
+import { passageLinesKernel, type PassageLines } from './mass-lines.js';
 import { sliced } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
 
@@ -35,8 +36,8 @@ export interface PaintJobs {
   family: { in: FamilyOptions; out: Mix[] };
   /** The leans a bucket lacks, and mixes for them. Needs no picture. */
   complete: { in: { bucket: Bucket; tubes: string[]; options?: CompleteOptions }; out: Completion };
-  /** The masses' passages; pixels are of the working copy of the crop. */
-  passages: { in: MassesInput; out: Passages };
+  /** The masses' passages, and their borders as they are drawn; pixels are of the working copy of the crop. */
+  passages: { in: MassesInput; out: Passages & { lines: PassageLines } };
   /** Accents, in the pixels of the masses. */
   accents: { in: MassesInput; out: Accent[] };
   /** How strong the painter's own tube is, from dabs of it alone. Needs no picture. */
@@ -65,7 +66,10 @@ export function paintHandlers(workshop: Workshop): Handlers<PaintJobs> {
       const { masses, overrules, pxPerMm } = await massesFor(input, workshop, watch);
       const { pixels } = await workshop.working(input, watch);
       const brushPx = input.brushMm * pxPerMm;
-      return sliced(passagesKernel(pixels, masses, { brushPx, overrules }), watch, 'passages');
+      const kernel = passagesKernel(pixels, masses, { brushPx, overrules });
+      const passages = await sliced(kernel, watch, 'passages');
+      const lines = await sliced(passageLinesKernel(masses, passages), watch, 'passages');
+      return { ...passages, lines };
     },
 
     accents: async (input, watch) => {

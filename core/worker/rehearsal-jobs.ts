@@ -120,8 +120,10 @@ interface Scene {
 /** The scene of a rehearsal: from the cache, or made and kept there, so that a step costs only the filling. */
 async function sceneFor(input: MassesInput, workshop: Workshop, watch: Watch): Promise<Scene> {
   const { picture, crop, maxPixels, distrusted, thresholds, brushMm, paperWidthMm } = input;
-  const asked = [crop, maxPixels, distrusted, thresholds, brushMm, paperWidthMm];
-  const key = `${picture} rehearsal ${JSON.stringify([...asked, input.focus, input.overrules])}`;
+  const { focus, overrules: said, background, sitter } = input;
+  const about = background === undefined ? [] : [background, sitter];
+  const asked = [crop, maxPixels, distrusted, thresholds, brushMm, paperWidthMm, focus, said];
+  const key = `${picture} rehearsal ${JSON.stringify([...asked, ...about])}`;
   const kept = workshop.cache.get<Scene>(key);
   if (kept) return kept;
   const found = await massesFor(input, workshop, watch);

@@ -26,8 +26,15 @@ describe('the jobs passages and accents', () => {
     const input = { picture: 'p', thresholds: [60], brushMm: 10, paperWidthMm: 120 };
     const masses = massesOf(lightnessPlane(pixels), { thresholds: [60], brushPx: 10 });
     const passages = await service.run('2', 'passages', input);
-    expect(passages).toEqual({ ok: true, value: passagesOf(pixels, masses, { brushPx: 10 }) });
-    expect(passages.ok && passages.value.passages.length).toBeGreaterThan(1);
+    if (!passages.ok) throw new Error(passages.error.message);
+    const { lines, ...found } = passages.value;
+    expect(found).toEqual(passagesOf(pixels, masses, { brushPx: 10 }));
+    expect(found.passages.length).toBeGreaterThan(1);
+    // The grey runs into the blue of the same mass at x = 70: the border is drawn there, and in one way only.
+    expect([lines.run, lines.apart].filter((d) => d !== '')).toHaveLength(1);
+    const [, x, y] = /^M([\d.]+) ([\d.]+)L/.exec(lines.run + lines.apart)!;
+    expect(Math.abs(Number(x) - 70)).toBeLessThan(4);
+    expect(Number(y) % 80).toBe(0);
     const accents = await service.run('3', 'accents', input);
     const expected = accentsOf(pixels, masses, { thresholds: [60], brushPx: 10 });
     expect(accents).toEqual({ ok: true, value: expected });
