@@ -28,6 +28,7 @@ export const deskStyles = css`
   .tiny {
     font-size: 0.75rem;
     line-height: 1.3;
+    overflow-wrap: anywhere;
   }
   .desk {
     display: grid;
@@ -124,7 +125,7 @@ export const deskStyles = css`
   }
   .pans {
     display: grid;
-    grid-template-columns: repeat(auto-fill, minmax(96px, 1fr));
+    grid-template-columns: repeat(auto-fill, minmax(min(100%, max(96px, 5.5rem)), 1fr));
     grid-auto-flow: row dense;
     gap: 12px 8px;
   }
@@ -551,6 +552,7 @@ export const deskStyles = css`
   .steps {
     grid-column: 1 / -1;
     display: flex;
+    flex-wrap: wrap;
     gap: 8px;
     align-items: center;
     justify-content: space-between;
@@ -697,7 +699,7 @@ export const deskStyles = css`
 
   @container (min-width: 600px) {
     .pans {
-      grid-template-columns: repeat(auto-fill, minmax(112px, 1fr));
+      grid-template-columns: repeat(auto-fill, minmax(max(112px, 6.5rem), 1fr));
     }
     .mix {
       grid-template-columns: 96px minmax(0, 1fr) auto;
