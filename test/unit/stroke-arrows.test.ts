@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Lightness } from '../../core/base/types.js';
-import type { Masses } from '../../core/mass/index.js';
+import { massesOf, type Masses } from '../../core/mass/index.js';
 import { directionField, strokesKernel, strokesOf } from '../../core/stroke/index.js';
 import type { Arrow, DirectionField, Strokes } from '../../core/stroke/index.js';
+import { histogramOf, suggestThresholds } from '../../core/value/index.js';
+import { photograph, PHOTOGRAPHS } from './mass-helper.js';
 
 const RADIANS = Math.PI / 180;
 
@@ -139,6 +141,25 @@ describe('arrows of masses', () => {
       );
     }
   });
+
+  it.each(Object.keys(PHOTOGRAPHS) as (keyof typeof PHOTOGRAPHS)[])(
+    'on %s: three to seven a mass, each wholly inside its mass',
+    (name) => {
+      const plane = photograph(name);
+      const thresholds = suggestThresholds(histogramOf(plane), 3);
+      for (const brushPx of [10, 24]) {
+        const masses = massesOf(plane, { thresholds, brushPx });
+        const field = directionField(plane, { scalePx: brushPx, masses });
+        const arrows = strokesOf(masses, field, { brushPx });
+        for (const count of perMass(arrows, masses)) {
+          expect(count).toBeGreaterThanOrEqual(3);
+          expect(count).toBeLessThanOrEqual(7);
+        }
+        expect(arrows.filter((arrow) => !within(arrow, masses))).toEqual([]);
+      }
+    },
+    60_000,
+  );
 
   it('the more the larger the mass against the brush', () => {
     const one = massesFrom(200, 200, () => 0);
