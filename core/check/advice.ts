@@ -1,7 +1,7 @@
 import { expectNumber, expectObject } from '../base/check.js';
 import { finish, type Kernel } from '../base/kernel.js';
 import { reason, type Reason } from '../base/reason.js';
-import type { Step } from '../base/types.js';
+import type { Lab, Step } from '../base/types.js';
 import {
   findMixesKernel,
   mixOnPaper,
@@ -65,6 +65,10 @@ const LARGE = 0.1;
 const REACHED = 1.5;
 /** Corrections for which a mix is looked for, largest effect first. */
 const MIXES = 8;
+/** A shelf of more tubes is searched for mixes of two. */
+const FEW_TUBES = 8;
+/** No layer is taken to be stronger. */
+const STRONGEST = 4;
 
 /**
  * What to do about each correction, in paint, in the order of the corrections. Watercolour can be darkened at will and lightened
@@ -232,9 +236,17 @@ function* darken(
   const target = there.lightness + correction.shift;
   const ground = groundOf(there, loads);
   if (ground.unknown) advice.reasons.push(reason('check.glaze-unknown'));
-  // The same paints again where they are noted, so that the mass keeps its lean.
-  const options = { maxTubes: 2, count: 1, paper: ground.paper, over: ground.over, loads };
-  const [mix] = yield* findMixesKernel({ lightness: target }, { ...options, tubes: from });
+  const [mix] = yield* findMixesKernel(
+    { lab: ground.colourAt(target) },
+    {
+      tubes: from,
+      maxTubes: from.length > FEW_TUBES ? 2 : 3,
+      count: 1,
+      paper: ground.paper,
+      over: ground.over,
+      loads,
+    },
+  );
   advice.mix = mix;
   const strength = percent(mix.strength);
   advice.reasons.push(reason('check.glaze', { to: tenth(mix.lab[0]), strength }));
@@ -249,30 +261,44 @@ function* darken(
   return advice;
 }
 
+/** What a glaze is laid on. */
+interface Ground {
+  paper: Float64Array;
+  over: Mix[];
+  unknown: boolean;
+  /** The colour that it should come to at a lightness. */
+  colourAt(lightness: number): Lab;
+}
+
 /**
- * What a glaze is laid on: the noted paint at the strength that has the lightness that was measured, or else a grey sheet of that
- * lightness.
+ * The noted paint at the strength that has the lightness that was measured, to come to what more of the same would be, so that the mass
+ * keeps its lean; or else a grey sheet of that lightness, to stay grey.
  */
-function groundOf(
-  { laid, lightness, paper: bare }: There,
-  loads: Loads | undefined,
-): { paper: Float64Array; over: Mix[]; unknown: boolean } {
+function groundOf({ laid, lightness, paper: bare }: There, loads: Loads | undefined): Ground {
   const paper = paperReflectance({ lightness: bare });
-  const grey = {
+  const grey: Ground = {
     paper: paperReflectance({ lightness: Math.min(100, Math.max(0, lightness)) }),
     over: [],
     unknown: true,
+    colourAt: (wanted) => [wanted, 0, 0],
   };
   if (!laid) return grey;
-  if (lightness >= bare - 0.5) return { paper, over: [], unknown: false };
   const at = (strength: number): Mix => mixOnPaper(laid.parts, { strength, paper, loads });
-  let weak = 0;
-  let strong = 4;
-  if (at(strong).lab[0] > lightness + 1) return grey;
-  for (let i = 0; i < 30; i++) {
-    const middle = (weak + strong) / 2;
-    if (at(middle).lab[0] > lightness) weak = middle;
-    else strong = middle;
-  }
-  return { paper, over: [at(strong)], unknown: false };
+  const strengthFor = (wanted: number): number => {
+    let weak = 0;
+    let strong = STRONGEST;
+    for (let i = 0; i < 30; i++) {
+      const middle = (weak + strong) / 2;
+      if (at(middle).lab[0] > wanted) weak = middle;
+      else strong = middle;
+    }
+    return strong;
+  };
+  if (at(STRONGEST).lab[0] > lightness + 1) return grey;
+  const colourAt = (wanted: number): Lab => {
+    const [, a, b] = at(strengthFor(wanted)).lab;
+    return [wanted, a, b];
+  };
+  const over = lightness >= bare - 0.5 ? [] : [at(strengthFor(lightness))];
+  return { paper, over, unknown: false, colourAt };
 }
