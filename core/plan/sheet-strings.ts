@@ -72,14 +72,15 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'order.hint-large-session': 'A large wet part, {cm2} cm²: damp it first.',
   'order.hint-tint-below': 'The tint will show through all that is laid over it.',
   'order.warn-covers-reserve': 'Covers a reserve, {mm2} mm²: its white is gone.',
-  'order.warn-before-masking': 'Paints over what is masked later.',
-  'order.warn-after-unmasking': 'The masking beside it is off already: paint around by hand.',
+  'order.warn-before-masking': 'Paints over what is masked later: its white will be gone.',
+  'order.warn-after-unmasking':
+    'The masking beside it is off already: what it kept must be painted around by hand.',
   'order.warn-on-masking': 'Paint on masking comes off with it.',
   'order.warn-narrow-reserve':
     'A reserve of {widthMm} mm beside it is narrower than the brush, {brushMm} mm.',
   'order.warn-tint-after-paint': 'The tint will draw colour from the masses beside it.',
   'order.warn-soft-dried': 'A soft edge turns hard: its other side has dried.',
-  'order.warn-covers-marks': 'Covers marks that are set already.',
+  'order.warn-covers-marks': 'Covers marks that are set already: they must be set again.',
   'order.warn-still-masked': 'This masking is never taken off; left for long it harms the paper.',
 };
 

@@ -74,14 +74,15 @@ export const printedWords: Words = {
   'order.hint-large-session': 'A large wet part, {cm2} cm²: damp it first.',
   'order.hint-tint-below': 'The tint will show through all that is laid over it.',
   'order.warn-covers-reserve': 'Covers a reserve, {mm2} mm²: its white is gone.',
-  'order.warn-before-masking': 'Paints over what is masked later.',
-  'order.warn-after-unmasking': 'The masking beside it is off already: paint around by hand.',
+  'order.warn-before-masking': 'Paints over what is masked later: its white will be gone.',
+  'order.warn-after-unmasking':
+    'The masking beside it is off already: what it kept must be painted around by hand.',
   'order.warn-on-masking': 'Paint on masking comes off with it.',
   'order.warn-narrow-reserve':
     'A reserve of {widthMm} mm beside it is narrower than the brush, {brushMm} mm.',
   'order.warn-tint-after-paint': 'The tint will draw colour from the masses beside it.',
   'order.warn-soft-dried': 'A soft edge turns hard: its other side has dried.',
-  'order.warn-covers-marks': 'Covers marks that are set already.',
+  'order.warn-covers-marks': 'Covers marks that are set already: they must be set again.',
   'order.warn-still-masked': 'This masking is never taken off; left for long it harms the paper.',
   'printed.label': 'The printed plan',
   'printed.empty': 'No page yet: it is made from a photo.',
@@ -131,7 +132,7 @@ export const printedWords: Words = {
   'steps.label': 'Order of work',
   'steps.hint':
     'Tick off what is done. Change the order by the buttons, or drag a step by its number.',
-  'steps.count': '{done} of {steps, plural, one {# step} other {# steps}} done',
+  'steps.count': '{done} of {steps, plural, one {# step} other {# steps}} done.',
   'steps.done': 'Done: {step}',
   'steps.number': 'Step {number}',
   'steps.earlier': 'Earlier',

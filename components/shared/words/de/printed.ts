@@ -73,14 +73,16 @@ export const printedWords: Words = {
   'order.hint-large-session': 'Ein großes nasses Stück, {cm2} cm²: zuerst anfeuchten.',
   'order.hint-tint-below': 'Die Tönung scheint durch alles, was darüber kommt.',
   'order.warn-covers-reserve': 'Übermalt eine Aussparung, {mm2} mm²: Ihr Weiß ist fort.',
-  'order.warn-before-masking': 'Übermalt, was erst später abgedeckt wird.',
-  'order.warn-after-unmasking': 'Die Abdeckung daneben ist schon ab: von Hand herum malen.',
+  'order.warn-before-masking': 'Übermalt, was erst später abgedeckt wird: Sein Weiß ist dann fort.',
+  'order.warn-after-unmasking':
+    'Die Abdeckung daneben ist schon ab: Was sie hielt, muss von Hand umgangen werden.',
   'order.warn-on-masking': 'Farbe auf der Abdeckung geht mit ihr ab.',
   'order.warn-narrow-reserve':
     'Eine Aussparung von {widthMm} mm daneben ist schmaler als der Pinsel, {brushMm} mm.',
   'order.warn-tint-after-paint': 'Die Tönung zieht Farbe aus den Massen daneben.',
   'order.warn-soft-dried': 'Eine weiche Kante wird hart: Ihre andere Seite ist trocken.',
-  'order.warn-covers-marks': 'Übermalt Akzente, die schon sitzen.',
+  'order.warn-covers-marks':
+    'Übermalt Akzente, die schon sitzen: Sie müssen noch einmal gesetzt werden.',
   'order.warn-still-masked':
     'Diese Abdeckung wird nie abgenommen; zu lange belassen schadet sie dem Papier.',
   'printed.label': 'Der gedruckte Plan',
@@ -131,7 +133,7 @@ export const printedWords: Words = {
   'steps.label': 'Arbeitsfolge',
   'steps.hint':
     'Haken Sie ab, was getan ist. Die Folge ändern Sie mit den Knöpfen, oder ziehen Sie einen Schritt an seiner Nummer.',
-  'steps.count': '{done} von {steps, plural, one {# Schritt} other {# Schritten}} getan',
+  'steps.count': '{done} von {steps, plural, one {# Schritt} other {# Schritten}} getan.',
   'steps.done': 'Getan: {step}',
   'steps.number': 'Schritt {number}',
   'steps.earlier': 'Früher',
