@@ -1,8 +1,9 @@
 /** Reading one dab more, or again, from a sheet whose light is known: what a painter draws, moves, joins or parts. */
-import { expectNumber, expectObject, expectRaster, outOfRange, wrongType } from '../base/check.js';
+import { expectNumber, expectObject, outOfRange, wrongType } from '../base/check.js';
 import type { Corners, Loop, Pixels } from '../base/types.js';
 import { LINEAR_OF_SRGB, luminanceOfLightness } from '../colour/index.js';
 import { loopBounds, loopMask } from '../geometry/index.js';
+import { expectPixels } from '../picture/lightness.js';
 import { depthOf, middleOf, uncertaintyOf } from './sheet-dabs.js';
 import { lightAt, type SheetLight } from './sheet-light.js';
 import type { SheetSwatch } from './sheet-types.js';
@@ -27,7 +28,7 @@ export function readSwatch(
   loops: Loop[],
   options: { paperLightness?: number } = {},
 ): SheetSwatch {
-  expectRaster('pixels', pixels, 4);
+  expectPixels('pixels', pixels);
   expectObject('light', light);
   expectObject('options', options);
   if (!Array.isArray(loops)) throw wrongType('loops', loops, 'an array of loops');

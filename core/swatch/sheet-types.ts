@@ -45,7 +45,7 @@ export interface SheetReading {
  * | `sheet.not-found` | | No sheet stands out from what lies about it: the whole picture was read as the sheet |
  * | `sheet.cut-off` | `sides` | So many sides or corners of the sheet lie outside the picture |
  * | `sheet.mirrored` | | The corners go round the wrong way: the photo is mirrored or two corners changed places |
- * | `sheet.small` | `pixels` | The sheet's shorter side has so few picture pixels |
+ * | `sheet.small` | `pixels` | The sheet's shorter side has so few picture pixels that notes may be taken for dabs |
  * | `sheet.no-paper` | `share` | Too little bare paper to know the light; nothing was read |
  * | `sheet.dark` | `lightness` | The paper was photographed so dark that noise rules |
  * | `sheet.noise` | `spread` | Single points of bare paper differ by so much L* (standard deviation): a grainy photo, or light that rakes the tooth |
@@ -57,7 +57,7 @@ export interface SheetReading {
  * | `sheet.wet-glare` | `count` | So many dabs have far lighter spots: reflections of a wet wash, or paper that sparkles through; these were left out of the reading |
  * | `sheet.clipping` | `share` | Such a share of the bare paper is overexposed |
  * | `sheet.dark-clipping` | `count` | So many dabs are underexposed |
- * | `sheet.blur` | `width` | The sharpest edge is so wide |
+ * | `sheet.blur` | `width` | The sharpest edge is so wide that notes may be taken for dabs |
  * | `sheet.at-edge` | `count` | So many painted shapes that touch the edge of the sheet were left out: tape, table or cut-off dabs |
  * | `sheet.no-dabs` | | Nothing that looks like a dab |
  */

@@ -26,6 +26,7 @@ import {
 import { medianOf } from '../geometry/fit.js';
 import { discRuns, loopMask } from '../geometry/index.js';
 import { fitWithin, reduceKernel } from '../picture/index.js';
+import { expectPixels } from '../picture/lightness.js';
 import {
   boxMean,
   departuresOf,
@@ -52,6 +53,8 @@ const DAB_RADIUS = 0.016;
 const MARGIN = 0.008;
 /** Longer than so many widths is a strip of tape or a bar, not a dab. */
 const LONGEST = 12;
+/** A sheet's shorter side should have so many picture pixels: letters run together below. */
+const LEAST_SIDE = 300;
 /** A sharpest edge wider than this share of the sheet's shorter side (on A4 1.5 mm) is blur: letters run together into what looks like dabs. */
 const BLUR = 0.007;
 /** A passage from paper to colour broader than this share of the sheet's shorter side is a shadow's or uneven light's, when it has no colour. */
@@ -116,13 +119,8 @@ interface Told {
 }
 
 function expectOptions(pixels: Pixels, options: SheetReadingOptions): Told {
-  expectObject('pixels', pixels);
+  expectPixels('pixels', pixels);
   expectObject('options', options);
-  const { colorSpace } = pixels;
-  if (colorSpace !== undefined && colorSpace !== 'srgb')
-    throw outOfRange('pixels.colorSpace', colorSpace, "'srgb'");
-  expectNumber('pixels.width', pixels.width, 1, 2 ** 26);
-  expectNumber('pixels.height', pixels.height, 1, 2 ** 26);
   const paperLightness = expectNumber(
     'options.paperLightness',
     options.paperLightness ?? 95,
@@ -278,7 +276,7 @@ function deskOf(
     [m, 1 - m],
   ].map((spot) => applyHomography(fromSheet, spot as Spot));
   const inside = m < 0.4 ? loopMask(inset, width, height) : new Uint8Array(width * height);
-  if (side * Math.min(...scale) < 150)
+  if (side * Math.min(...scale) < LEAST_SIDE)
     warnings.push(reason('sheet.small', { pixels: Math.round(side * Math.min(...scale)) }));
   return {
     scale,

@@ -53,12 +53,21 @@ const steep = [
   [40, 690],
 ] as CameraOptions['corners'];
 
+/** Turned by 30 degrees. */
+const turned = [
+  [347.2, 39.7],
+  [866.8, 339.7],
+  [652.8, 710.3],
+  [133.2, 410.3],
+] as CameraOptions['corners'];
+
 const USUAL: Row[] = [
   { fault: 'none', camera: {}, lightness: 0.4, colour: 0.6 },
   { fault: 'vignette', camera: { vignette: 0.35 }, lightness: 0.4, colour: 0.6 },
   { fault: 'window light', camera: { falloff: [0.4, 0.2] }, lightness: 0.4, colour: 0.6 },
   { fault: 'warm light', camera: { cast: [1, 0.9, 0.7] }, lightness: 0.4, colour: 0.6 },
   { fault: 'tilt', camera: { corners: steep }, lightness: 0.4, colour: 0.6 },
+  { fault: 'turned', camera: { corners: turned }, lightness: 0.5, colour: 0.8 },
   { fault: 'noise', camera: { noise: { electrons: 2000, read: 6 } }, lightness: 0.5, colour: 1 },
   { fault: 'JPEG 85', camera: { jpeg: 85 }, lightness: 0.6, colour: 1 },
   { fault: 'soft focus', camera: { blurPx: 1 }, lightness: 0.5, colour: 0.8 },
