@@ -24,7 +24,7 @@ import { paintWords } from '../shared/words/paint.js';
 import { pictureWords } from '../shared/words/picture.js';
 import { printedWords } from '../shared/words/printed.js';
 import { tubesWords } from '../shared/words/tubes.js';
-import { drawingOf } from './page-drawing.js';
+import { drawingOf, pointAt } from './page-drawing.js';
 import { PagesInHand, printedStrings, type PagesAsked } from './pages-in-hand.js';
 import { styles } from './plan-sheet.styles.js';
 import { printPages } from './printing.js';
@@ -486,8 +486,16 @@ export class PlanSheet extends TonewellElement {
         tick: (id, ticked) => this.#tick(id, ticked),
         move: (id, to) => this.#move(id, to),
         grip: (event, id) => this.#drag.down(event, id),
+        point: (step) => this.#point(step),
       })}
     </section>`;
+  }
+
+  /** Shows where the masses of a step are, while its picture is in sight. */
+  #point(step?: WorkStep): void {
+    if (!this.#drawn || this.shown !== 0) return;
+    const { crop = { x: 0, y: 0, width: 1, height: 1 } } = this.store.plan;
+    pointAt(this.#drawn.node, step?.at ?? [], crop, this.mirrored);
   }
 
   /** A step was let go at a place. */

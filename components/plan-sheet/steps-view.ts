@@ -15,6 +15,8 @@ export interface StepsHost {
   tick(id: string, done: boolean): void;
   move(id: string, to: number): void;
   grip(event: PointerEvent, id: string): void;
+  /** The pointer or the focus is on a step; on none without it. */
+  point(step?: WorkStep): void;
 }
 
 /** What a step is called. */
@@ -70,6 +72,10 @@ function renderStep(host: StepsHost, step: WorkStep, place: number, line: string
     class=${`step${step.done ? ' done' : ''}${line}`}
     part="step"
     data-step=${step.id}
+    @pointerenter=${() => host.point(step)}
+    @pointerleave=${() => host.point()}
+    @focusin=${() => host.point(step)}
+    @focusout=${() => host.point()}
   >
     ${step.waits.map((wait) => html`<p class="wait" part="wait">${told(wait)}</p>`)}
     ${wet ? html`<p class="wait" part="wait">${say('steps.wet')}</p>` : nothing}

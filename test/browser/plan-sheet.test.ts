@@ -275,6 +275,24 @@ describe('plan-sheet', () => {
     expect(element.store.plan.steps.map(({ id }) => id)).to.eql(ids(element));
   });
 
+  it('shows where the masses of a step are, on the screen alone', async function () {
+    this.timeout(40000);
+    const element = await ready();
+    const step = element.steps.find(({ regions }) => regions.length > 0)!;
+    inside(element, `[data-step="${step.id}"] input`).focus();
+    const rings = (): SVGCircleElement[] => [
+      ...element.shadowRoot!.querySelectorAll<SVGCircleElement>('[data-pointed] circle'),
+    ];
+    expect(rings()).to.have.length(2 * step.regions.length);
+    const frame = inside(element, '#page-1-frame');
+    const left = Number(frame.getAttribute('x'));
+    const width = Number(frame.getAttribute('width'));
+    expect(Number(rings()[0].getAttribute('cx'))).to.be.closeTo(left + width * step.at[0][0], 1e-6);
+    (active(element) as HTMLElement).blur();
+    expect(rings()).to.have.length(0);
+    expect(element.pages.join('')).not.to.contain('data-pointed');
+  });
+
   it('saves each page as a file that stands alone', async function () {
     this.timeout(40000);
     const element = await ready();

@@ -131,7 +131,7 @@ export const printedWords: Words = {
 
   'steps.label': 'Order of work',
   'steps.hint':
-    'Tick off what is done. Change the order by the buttons, or drag a step by its number.',
+    'Tick off what is done. Change the order by the buttons, or drag a step by its number. The step you point at shows its masses on the page.',
   'steps.count': '{done} of {steps, plural, one {# step} other {# steps}} done.',
   'steps.done': 'Done: {step}',
   'steps.number': 'Step {number}',

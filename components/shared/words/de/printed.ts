@@ -132,7 +132,7 @@ export const printedWords: Words = {
   'printed.show-numbers': 'Nummern der Schritte',
   'steps.label': 'Arbeitsfolge',
   'steps.hint':
-    'Haken Sie ab, was getan ist. Die Folge ändern Sie mit den Knöpfen, oder ziehen Sie einen Schritt an seiner Nummer.',
+    'Haken Sie ab, was getan ist. Die Folge ändern Sie mit den Knöpfen, oder ziehen Sie einen Schritt an seiner Nummer. Der Schritt, auf den Sie zeigen, zeigt seine Massen auf der Seite.',
   'steps.count': '{done} von {steps, plural, one {# Schritt} other {# Schritten}} getan.',
   'steps.done': 'Getan: {step}',
   'steps.number': 'Schritt {number}',
