@@ -58,3 +58,5 @@ export {
 } from './advice.js';
 export { edgeFindings, type EdgeFinding } from './edges.js';
 export { summaryOf } from './report.js';
+export { beside, besideKernel, type BesideOptions } from './beside.js';
+export { paintedPartOf, type PaintedPart } from './place.js';

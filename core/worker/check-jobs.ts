@@ -1,13 +1,15 @@
-import { expectNumber, outOfRange, wrongType } from '../base/check.js';
+import { expectInteger, expectNumber, outOfRange, wrongType } from '../base/check.js';
 import { CoreError, reason, type Reason } from '../base/reason.js';
 import type { Corners, Lightness, Pixels, Spot, Step } from '../base/types.js';
 import { adviceKernel, type Advice } from '../check/advice.js';
 import { alignPlanesKernel, FINE } from '../check/align.js';
+import { besideKernel } from '../check/beside.js';
 import { comparePaintingKernel } from '../check/compare.js';
 import { checkDrawing, type DrawingCheck, type Landmark } from '../check/drawing.js';
 import { edgeFindings, type EdgeFinding } from '../check/edges.js';
 import { islandsKernel, type Island } from '../check/islands.js';
 import { matchOf, type Match } from '../check/match.js';
+import { cornersOfBox, paintedPartOf } from '../check/place.js';
 import { shrunkKernel, tonePlaneKernel } from '../check/planes.js';
 import { cornersOf, rectifyKernel, warpKernel } from '../check/rectify.js';
 import { depthsKernel, stillToCome } from '../check/regions.js';
@@ -22,9 +24,11 @@ import {
   homographyOf,
   type Homography,
 } from '../geometry/index.js';
+import { byteOfLinear, LINEAR_OF_SRGB, luminanceOfLightness } from '../colour/index.js';
 import { edgesKernel, type Edge, type Masses } from '../mass/index.js';
 import type { Loads, Recipe } from '../paint/index.js';
 import { lightnessKernel } from '../picture/index.js';
+import { findSheet } from '../swatch/sheet-find.js';
 import type { Display } from './inputs.js';
 import { edgesFor, massesFor, type MassesInput } from './mass-jobs.js';
 import { bitmapOf, readable } from './raster.js';
@@ -111,6 +115,42 @@ export interface CheckJobs {
     in: PaintingInput & { aspect: number; width?: number };
     out: Display & { file?: Blob; warnings: Reason[] };
   };
+  /**
+   * The painting, upright and in its paper's white, with its plan and the photo beside it, as one picture file without any data about place
+   * or camera; `height` of each at most (default 1200). The plan is shown in its bands' targets as greys. JPEG unless `type` says PNG.
+   */
+  delivery: {
+    in: PaintingInput & {
+      plan: MassesInput;
+      targets: number[];
+      parts?: ('painting' | 'plan' | 'photo')[];
+      height?: number;
+      type?: 'image/jpeg' | 'image/png';
+    };
+    out: Display & { file?: Blob; warnings: Reason[] };
+  };
+  /**
+   * Where the painted part lies in a photo of the painting: the sheet is found as that of a test sheet is, the painting on it by its
+   * tones and the borders of its masses. `how` says what it was found by; with `sheet` or `nothing` the painter sets the corners.
+   */
+  paintingCorners: {
+    in: {
+      picture: string;
+      plan: MassesInput;
+      targets: number[];
+      order?: Step[];
+      upToStep?: number;
+      paperLightness?: number;
+    };
+    out: {
+      /** Fractions of the photo. */
+      corners: Corners;
+      sheet: Corners;
+      how: 'borders' | 'tones' | 'sheet' | 'nothing';
+      /** Of plan and painting there, percent. */
+      correlation: number;
+    };
+  };
 }
 
 /** How far borders are looked for, as a share of the longer side: hands set corners to about a hundredth. */
@@ -124,25 +164,134 @@ export function checkHandlers(workshop: Workshop): Handlers<CheckJobs> {
 
     rectified: async (input, watch) => {
       const aspect = expectNumber('aspect', input.aspect, 0.02, 50);
-      const { pixels, corners, warnings } = await paintingFor(input, workshop, watch, 12_000_000);
       const most = expectNumber('width', input.width ?? 2400, 1, 8192);
-      const [tl, tr, br, bl] = corners;
-      const across = Math.max(apart(tl, tr), apart(bl, br));
-      const down = Math.max(apart(tl, bl), apart(tr, br));
-      // No finer than the photo is.
-      const width = Math.max(1, Math.round(Math.min(most, Math.max(across, down * aspect))));
-      const height = Math.max(1, Math.min(16384, Math.round(width / aspect)));
-      const upright = await sliced(
-        rectifyKernel(pixels, corners, { width, height }),
-        watch,
-        'rectify',
-      );
-      const shown = await displayOf(upright, watch);
-      const file = await fileOf(upright);
-      return { ...shown, ...(file ? { file } : {}), warnings };
+      const { upright, warnings } = await uprightFor(input, aspect, most, workshop, watch);
+      const file = await fileOf(upright, 'image/png');
+      return { ...(await displayOf(upright, watch)), ...(file ? { file } : {}), warnings };
     },
+
+    delivery: async (input, watch) => {
+      const { masses } = await planFor(input.plan, workshop, watch);
+      const { width, height } = masses.map;
+      const tall = expectInteger('height', input.height ?? 1200, 1, 8192);
+      const tones = masses.regions.map(({ band }) => input.targets[band]);
+      const parts: Pixels[] = [];
+      const warnings: Reason[] = [];
+      for (const part of input.parts ?? ['painting', 'plan', 'photo']) {
+        if (part === 'plan') {
+          const plane = await sliced(tonePlaneKernel(masses, tones), watch, 'delivery');
+          parts.push(greysOf(plane));
+        } else if (part === 'photo') {
+          parts.push((await workshop.working(input.plan, watch)).pixels);
+        } else {
+          const aspect = width / height;
+          const most = Math.ceil(tall * aspect);
+          const made = await uprightFor(input, aspect, most, workshop, watch);
+          parts.push(made.upright);
+          warnings.push(...made.warnings);
+        }
+      }
+      const whole = await sliced(besideKernel(parts, { height: tall }), watch, 'delivery');
+      const file = await fileOf(whole, input.type ?? 'image/jpeg');
+      return { ...(await displayOf(whole, watch)), ...(file ? { file } : {}), warnings };
+    },
+
+    paintingCorners: (input, watch) => cornersFor(input, workshop, watch),
   };
 }
+
+/** A painting upright, no finer than its photo is and at most so broad. */
+async function uprightFor(
+  input: PaintingInput,
+  aspect: number,
+  most: number,
+  workshop: Workshop,
+  watch: Watch,
+): Promise<{ upright: Pixels; warnings: Reason[] }> {
+  const { pixels, corners, warnings } = await paintingFor(input, workshop, watch, FINEST);
+  const [tl, tr, br, bl] = corners;
+  const across = Math.max(apart(tl, tr), apart(bl, br));
+  const down = Math.max(apart(tl, bl), apart(tr, br));
+  const width = Math.max(1, Math.round(Math.min(most, Math.max(across, down * aspect))));
+  const height = Math.max(1, Math.min(16384, Math.round(width / aspect)));
+  const upright = await sliced(rectifyKernel(pixels, corners, { width, height }), watch, 'rectify');
+  return { upright, warnings };
+}
+
+/** A plane as grey pixels: sRGB greys of its lightness. */
+function greysOf({ width, height, data }: Lightness): Pixels {
+  const grey = Uint8Array.from({ length: 256 }, (_, code) =>
+    byteOfLinear(luminanceOfLightness((20 * code) / 51)),
+  );
+  const out = new Uint8ClampedArray(4 * data.length).fill(255);
+  for (let i = 0, k = 0; i < data.length; i++, k += 4)
+    out[k] = out[k + 1] = out[k + 2] = grey[data[i]];
+  return { width, height, data: out };
+}
+
+/** See the job `paintingCorners`. */
+async function cornersFor(
+  input: CheckJobs['paintingCorners']['in'],
+  workshop: Workshop,
+  watch: Watch,
+): Promise<CheckJobs['paintingCorners']['out']> {
+  const { masses } = await planFor(input.plan, workshop, watch);
+  const { pixels, plane } = await workshop.working(
+    { picture: input.picture, maxPixels: 1_000_000 },
+    watch,
+  );
+  const { width, height } = pixels;
+  const light = new Float32Array(3 * width * height);
+  for (let i = 0, k = 0; k < pixels.data.length; k += 4)
+    for (let c = 0; c < 3; c++) light[i++] = LINEAR_OF_SRGB[pixels.data[k + c]];
+  const sheet = await sliced(findSheet({ width, height, light }, plane), watch, 'find');
+
+  const ahead = stillToCome(input, masses.regions.length);
+  const paper = input.paperLightness ?? 95;
+  const expected = masses.regions.map(({ band }, i) =>
+    ahead[i] === 1 ? paper : input.targets[band],
+  );
+  const by = Math.max(1, Math.ceil(Math.max(masses.map.width, masses.map.height) / ROUGH));
+  const whole = await sliced(tonePlaneKernel(masses, expected), watch, 'find');
+  const planned = await sliced(shrunkKernel(whole, by), watch, 'find');
+
+  const upright = await sliced(
+    rectifyKernel(pixels, sheet.corners, { width: 400, height: 400 }),
+    watch,
+    'find',
+  );
+  const tones = await sliced(lightnessKernel(upright), watch, 'find');
+  const [tl, tr, br, bl] = sheet.corners;
+  const aspect = (apart(tl, tr) + apart(bl, br)) / (apart(tl, bl) + apart(tr, br));
+  const part = paintedPartOf(planned, tones, aspect);
+  const toFractions = (corners: Corners): Corners => scaled(corners, 1 / width, 1 / height);
+  const answer = {
+    sheet: toFractions(sheet.corners),
+    correlation: Math.round(100 * part.correlation),
+  };
+  if (part.correlation < ALIKE)
+    return { ...answer, corners: answer.sheet, how: sheet.found ? 'sheet' : 'nothing' };
+
+  const onPhoto = chainHomographies(
+    homographyOf(cornersOf(planned), cornersOfBox(part.box)),
+    homographyOf(WHOLE, sheet.corners),
+  );
+  const painting = await sliced(warpKernel(pixels, onPhoto, planned), watch, 'find');
+  const seen = await sliced(lightnessKernel(painting), watch, 'find');
+  const aligned = await sliced(alignPlanesKernel(planned, seen, FAR_REACH), watch, 'find');
+  const map = aligned.found ? chainHomographies(aligned.map, onPhoto) : onPhoto;
+  const corners = cornersOf(planned).map((corner) => applyHomography(map, corner)) as Corners;
+  return { ...answer, corners: toFractions(corners), how: aligned.found ? 'borders' : 'tones' };
+}
+
+/** Pixels of the photo that a picture for keeping is made from. */
+const FINEST = 12_000_000;
+/** Longer side on which the painting is found in its photo. */
+const ROUGH = 600;
+/** Correlation from which a box is taken for the painting. */
+const ALIKE = 0.5;
+/** How far borders are looked for when only the sheet is known, as a share of the longer side. */
+const FAR_REACH = 0.05;
 
 const apart = (a: Spot, b: Spot): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
@@ -395,14 +544,14 @@ async function displayOf(pixels: Pixels, watch: Watch, plane?: Lightness): Promi
   };
 }
 
-/** The pixels as a PNG file, made anew: it holds nothing of the photo's own data. */
-async function fileOf(pixels: Pixels): Promise<Blob | undefined> {
+/** The pixels as a file, made anew: it holds nothing of the photo's own data. */
+async function fileOf(pixels: Pixels, type: 'image/jpeg' | 'image/png'): Promise<Blob | undefined> {
   const bitmap = bitmapOf(pixels);
   if (!bitmap) return undefined;
   const { canvas, context } = readable(pixels.width, pixels.height);
   try {
     context.drawImage(bitmap, 0, 0);
-    return await canvas.convertToBlob({ type: 'image/png' });
+    return await canvas.convertToBlob({ type, quality: 0.92 });
   } catch {
     throw new CoreError('PictureTooLarge', 'There is not enough memory for this picture file.', {
       width: pixels.width,

@@ -95,6 +95,50 @@ describe('the demo’s painting', () => {
   });
 });
 
+describe('the demo’s painting, its corners not set', () => {
+  // Stage 1 shows few masses; the later ones have borders on every side.
+  it.each([0, 1, 2])('is found in photo %i, within a hundredth', { timeout: 60_000 }, async (i) => {
+    const stage = painted.stages[i];
+    await service.open('open', 'painting', picture(stage.file), {});
+    const order = painted.steps.map(({ id, band }) => ({
+      id,
+      regions: masses.regions.filter((region) => region.band === band).map((region) => region.id),
+    }));
+    const found = await service.run('corners', 'paintingCorners', {
+      picture: 'painting',
+      plan,
+      targets: painted.targets,
+      order,
+      upToStep: stage.upToStep,
+    });
+    if (!found.ok) throw new Error(found.error.message);
+    expect(found.value.how).toBe('borders');
+    found.value.corners.forEach(([x, y], corner) => {
+      expect(Math.abs(x - stage.corners[corner][0])).toBeLessThan(0.01);
+      expect(Math.abs(y - stage.corners[corner][1])).toBeLessThan(0.01);
+    });
+  });
+
+  it('is put beside its plan and photo as one picture', { timeout: 60_000 }, async () => {
+    await service.open('open', 'painting', picture('painting-3.jpg'), {});
+    const made = await service.run('delivery', 'delivery', {
+      picture: 'painting',
+      corners: painted.stages[2].corners,
+      plan,
+      targets: painted.targets,
+      height: 300,
+    });
+    if (!made.ok) throw new Error(made.error.message);
+    const { plane, warnings } = made.value;
+    expect(warnings).toEqual([]);
+    // Three pictures of 3 : 4 with margins of a fortieth of the height (8) about them.
+    expect([plane.width, plane.height]).toEqual([3 * 225 + 4 * 8, 316]);
+    // The wall is dark in all three.
+    for (const part of [0, 1, 2])
+      expect(plane.data[40 * plane.width + 8 + part * 233 + 180] / 2.55).toBeLessThan(45);
+  });
+});
+
 describe('the demo’s test sheet', () => {
   it('is read dab for dab, within 1 L*', { timeout: 60_000 }, async () => {
     await service.open('open', 'sheet', picture('test-sheet.jpg'), {});
