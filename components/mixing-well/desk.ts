@@ -31,6 +31,7 @@ import { ShelfChangeEvent, type ShelfAct } from '../shared/events/shelf-change.j
 import { icon } from '../shared/icons.js';
 import { MassesInHand, type MassesState } from '../shared/masses-in-hand.js';
 import type { LengthUnit } from '../shared/measure.js';
+import { freeId, recipeOf, swatchOf } from '../shared/mix-swatch.js';
 import { paintSentence, tubeName } from '../shared/paint-words.js';
 import { reasonOf, type PlanStore } from '../shared/plan-store.js';
 import { formatNumber } from '../shared/strings.js';
@@ -39,14 +40,11 @@ import {
   bandOf,
   canMix,
   driedOf,
-  freeId,
   groundOf,
   mixable,
   mixOf,
-  recipeOf,
   strengthAt,
   stripOf,
-  swatchOf,
   type Ground,
 } from './mixture.js';
 import { renderShelf, USUAL_SHELF } from './shelf-view.js';

@@ -10,9 +10,10 @@ import {
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { MM_IN_INCH } from '../shared/measure.js';
+import { recipeOf } from '../shared/mix-swatch.js';
 import { partsInWords } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
-import { mixable, recipeOf, steadinessOf } from './mixture.js';
+import { mixable, steadinessOf } from './mixture.js';
 import type { Running, Tool, WellView } from './well-view.js';
 
 const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));

@@ -1,4 +1,5 @@
 import type { Words } from '../strings.js';
+import { boardMixesWords } from './board-mixes.js';
 import { boardWords } from './board.js';
 import { commonWords } from './common.js';
 import { pickerWords } from './picker.js';
@@ -28,6 +29,7 @@ export const TABLES: readonly Words[] = [
   tracingsWords,
   pickerWords,
   boardWords,
+  boardMixesWords,
   planWords,
   printedWords,
   tubesWords,

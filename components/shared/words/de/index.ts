@@ -1,5 +1,6 @@
 /** The package's `tonewell/words/de`: all words of the kit in German, for `setWords(GERMAN, 'de')`. */
 import type { Words } from '../../strings.js';
+import { boardMixesWords } from './board-mixes.js';
 import { boardWords } from './board.js';
 import { commonWords } from './common.js';
 import { pickerWords } from './picker.js';
@@ -30,6 +31,7 @@ export const GERMAN: Words = Object.assign(
   tracingsWords,
   pickerWords,
   boardWords,
+  boardMixesWords,
   planWords,
   printedWords,
   tubesWords,
