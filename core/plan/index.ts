@@ -56,7 +56,7 @@ export {
   withPhotoRemoved,
 } from './photos.js';
 export { labInPaint, paintLightness, photoLightness, rangeMapOf } from './range.js';
-export { orderOfWork } from './order.js';
+export { orderKernel, orderOfWork } from './order.js';
 export { checkedSteps, stepWarnings } from './findings.js';
 export { reconcileSteps, withStepDone, withStepMoved } from './steps.js';
 export type { StepKind, StepRole, WorkStep } from './steps.js';

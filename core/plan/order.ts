@@ -1,3 +1,4 @@
+import { finish, type Kernel } from '../base/kernel.js';
 import type { Spot } from '../base/types.js';
 import type { Masses } from '../mass/types.js';
 import {
@@ -5,7 +6,7 @@ import {
   expectWork,
   paintedBands,
   pairsLaid,
-  spotsInside,
+  spotsKernel,
   wetGroups,
   type Decided,
   type KeptMark,
@@ -38,9 +39,18 @@ import type { Plan } from './types.js';
  * @throws {TypeError} when plan or masses are no such thing.
  */
 export function orderOfWork(plan: Plan, masses: Masses, facts: WorkFacts = {}): WorkStep[] {
+  return finish(orderKernel(plan, masses, facts));
+}
+
+/** {@link orderOfWork} in slices. The masses must not change until it is done. */
+export function orderKernel(plan: Plan, masses: Masses, facts: WorkFacts = {}): Kernel<WorkStep[]> {
   expectWork(plan, masses);
+  return orderSlices(plan, masses, facts);
+}
+
+function* orderSlices(plan: Plan, masses: Masses, facts: WorkFacts): Kernel<WorkStep[]> {
   const said = decided(plan, masses, facts);
-  const inside = spotsInside(plan, masses);
+  const inside = yield* spotsKernel(plan, masses);
   return checked(proposed(plan, masses, said, inside), masses, said);
 }
 

@@ -13,10 +13,10 @@ import {
   expectWork,
   paintedBands,
   pixelOfSpot,
-  spotsInside,
+  spotsKernel,
 } from './decided.js';
 import { checkedSteps } from './findings.js';
-import { orderOfWork } from './order.js';
+import { orderKernel } from './order.js';
 import {
   escaped,
   hatchOf,
@@ -159,7 +159,8 @@ function* sheetSlices(
   const said = decided(plan, masses, facts);
   const steps = options.order
     ? checkedSteps(options.order, plan, masses, facts)
-    : orderOfWork(plan, masses, facts);
+    : yield* orderKernel(plan, masses, facts);
+  const spots = yield* spotsKernel(plan, masses);
   yield 0.1;
   let outlines = options.outlines;
   if (!outlines) {
@@ -183,7 +184,7 @@ function* sheetSlices(
     arrows: options.arrows ?? [],
     said,
     kinds: edgeKinds(plan, masses, facts),
-    inside: spotsInside(plan, masses).map((spot) => pixelOfSpot(plan, masses, spot)),
+    inside: spots.map((spot) => pixelOfSpot(plan, masses, spot)),
     steps: stepOfMass,
     squaresMm: options.squaresMm,
   });

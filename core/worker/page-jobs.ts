@@ -1,7 +1,7 @@
 import {
   checkedSteps,
   keptMarks,
-  orderOfWork,
+  orderKernel,
   planSheetsKernel,
   reconcileSteps,
   type KeptMark,
@@ -78,7 +78,7 @@ export function pageHandlers(workshop: Workshop): Handlers<PageJobs> {
       const { plan, options } = input;
       const { masses, outlines, edges, reserves, arrows } = await drawingOf(input, workshop, watch);
       const facts = { edges, reserves };
-      const proposed = orderOfWork(plan, masses, facts);
+      const proposed = await sliced(orderKernel(plan, masses, facts), watch, 'pages');
       const steps = checkedSteps(reconcileSteps(plan.steps, proposed), plan, masses, facts);
       const kernel = planSheetsKernel(plan, masses, {
         ...options,
