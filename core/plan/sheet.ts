@@ -291,7 +291,8 @@ function firstPage(making: Making): { page: string; left: Block[] } {
   const key = keyLines(making, isBeside ? inner - SIDE - GAP : inner);
   const keyY = TOP + sizeOf(placed).height + 5;
   const listTop = keyY + 4.6 * key.length + 1.5;
-  const flow = flowedOnFirst(making, listTop, bottom - 3);
+  const table = valueTable(making, width - MARGIN - SIDE, isBeside ? TOP : listTop - 3, bottom);
+  const flow = flowedOnFirst(making, listTop, table.end + 2, bottom - 3);
   const more = flow.left.length > 0 ? text(words.of('page.order-more'), MARGIN, bottom, 2.3) : '';
   const times = true1 / scale;
   const lines = [
@@ -302,27 +303,29 @@ function firstPage(making: Making): { page: string; left: Block[] } {
     ...(options.squaresMm ? [words.of('page.squares', { mm: options.squaresMm })] : []),
   ];
   const inside =
-    text(oneLine(title, inner, 5.2), MARGIN, 15, 5.2, { 'font-weight': 'bold' }) +
+    text(oneLine(title, inner, 5.2, true), MARGIN, 15, 5.2, { 'font-weight': 'bold' }) +
     text(oneLine(factsLine(plan, words), inner, TYPE), MARGIN, 20, TYPE) +
     text(oneLine(lines.join(' · '), inner, TYPE), MARGIN, 24.2, TYPE) +
     tag('g', { id: 'page-1-picture' }, drawn(placed, picture, parts, 'page-1')) +
     key.map((items, i) => keyLine(items, keyY + 4.6 * i)).join('') +
-    valueTable(making, width - MARGIN - SIDE, isBeside ? TOP : listTop - 3, bottom) +
+    table.drawn +
     flow.drawn +
     more;
   return { page: page(making, 1, inside), left: flow.left };
 }
 
-/** The lists in one column beside the values where they have room so, else in two. */
-function flowedOnFirst(making: Making, y: number, bottom: number): Flow {
+/** The lists in one column beside the values where they have room so, else in two and in what is left below the values. */
+function flowedOnFirst(making: Making, y: number, belowTable: number, bottom: number): Flow {
   const width = making.size[0] - 2 * MARGIN - SIDE - GAP;
   const one = flowed(listBlocks(making, width), [{ x: MARGIN, y, width, bottom }]);
   if (one.left.length === 0) return one;
   const half = (width - 4) / 2;
-  return flowed(
-    listBlocks(making, half),
-    [MARGIN, MARGIN + half + 4].map((x) => ({ x, y, width: half, bottom })),
-  );
+  const third = { x: MARGIN + width + GAP, y: belowTable, width: SIDE, bottom };
+  return flowed(listBlocks(making, Math.min(half, SIDE)), [
+    { x: MARGIN, y, width: half, bottom },
+    { x: MARGIN + half + 4, y, width: half, bottom },
+    third,
+  ]);
 }
 
 function factsLine(plan: Plan, words: SheetWords): string {
@@ -479,7 +482,12 @@ function bandRows({ plan, masses, words }: Making): BandRow[] {
   return [...rows, ...(plan.paperLimit === undefined ? [] : [paper])].reverse();
 }
 
-function valueTable(making: Making, x: number, top: number, bottom: number): string {
+function valueTable(
+  making: Making,
+  x: number,
+  top: number,
+  bottom: number,
+): { drawn: string; end: number } {
   const { words, masses } = making;
   const rows = bandRows(making);
   const heading = text(words.of('page.values'), x, top + 3, 3.2, { 'font-weight': 'bold' });
@@ -512,14 +520,14 @@ function valueTable(making: Making, x: number, top: number, bottom: number): str
             fill: 'none',
           })
         : '') +
-      text(oneLine(name, SIDE - 33, TYPE), x + 33, y + 3, TYPE, { 'font-weight': 'bold' }) +
+      text(oneLine(name, SIDE - 33, TYPE, true), x + 33, y + 3, TYPE, { 'font-weight': 'bold' }) +
       words2
         .slice(0, fits)
         .map((line, k) => text(line, x + 33, y + 5.8 + 2.7 * k, 2.2))
         .join('')
     );
   });
-  return (
+  const drawnTable =
     heading +
     strip.map((line, i) => text(line, x, top + 6.4 + 2.8 * i, 2.2)).join('') +
     tag('rect', {
@@ -532,8 +540,8 @@ function valueTable(making: Making, x: number, top: number, bottom: number): str
       'stroke-width': 0.2,
       'stroke-dasharray': '2 1',
     }) +
-    parts.join('')
-  );
+    parts.join('');
+  return { drawn: drawnTable, end: start + tall * rows.length };
 }
 
 /* Lists that flow over columns and pages. */
@@ -744,8 +752,9 @@ function listPage(
     page: page(
       making,
       number,
-      text(oneLine(head, width - 2 * MARGIN, 3.4), MARGIN, 15, 3.4, { 'font-weight': 'bold' }) +
-        flow.drawn,
+      text(oneLine(head, width - 2 * MARGIN, 3.4, true), MARGIN, 15, 3.4, {
+        'font-weight': 'bold',
+      }) + flow.drawn,
     ),
     left: flow.left,
   };
@@ -846,7 +855,7 @@ function tilePage(
   return page(
     making,
     number,
-    text(oneLine(head, wide, 3), MARGIN, 11.5, 3, { 'font-weight': 'bold' }) +
+    text(oneLine(head, wide, 3, true), MARGIN, 11.5, 3, { 'font-weight': 'bold' }) +
       text(oneLine(notes, wide, 2.3), MARGIN, 15, 2.3) +
       clip +
       tag(
