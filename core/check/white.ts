@@ -224,15 +224,15 @@ function told(
  * @returns opaque sRGB
  * @throws TypeError, RangeError naming the argument
  */
-export function balanced(pixels: Pixels, white: PaperWhite, paperLightness = 95): Pixels {
-  return finish(balancedKernel(pixels, white, paperLightness));
+export function whiteBalanced(pixels: Pixels, white: PaperWhite, paperLightness = 95): Pixels {
+  return finish(whiteBalancedKernel(pixels, white, paperLightness));
 }
 
 /** Pixels of a row that are taken to lie in the same light. */
 const RUN = 8;
 
-/** {@link balanced} in slices. */
-export function* balancedKernel(
+/** {@link whiteBalanced} in slices. */
+export function* whiteBalancedKernel(
   pixels: Pixels,
   white: PaperWhite,
   paperLightness = 95,

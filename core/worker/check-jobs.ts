@@ -3,12 +3,12 @@ import { CoreError, reason, type Reason } from '../base/reason.js';
 import type { Corners, Lightness, Pixels, Spot, Step } from '../base/types.js';
 import { adviceKernel, type Advice } from '../check/advice.js';
 import { alignPlanesKernel, FINE } from '../check/align.js';
-import { besideKernel } from '../check/beside.js';
+import { picturesBesideKernel } from '../check/beside.js';
 import { comparePaintingKernel } from '../check/compare.js';
 import { checkDrawing, type DrawingCheck, type Landmark } from '../check/drawing.js';
 import { edgeFindings, type EdgeFinding } from '../check/edges.js';
 import { islandsKernel, type Island } from '../check/islands.js';
-import { matchOf, type Match } from '../check/match.js';
+import { matchOf, type PaintingMatch } from '../check/match.js';
 import { cornersOfBox, paintedPartOf } from '../check/place.js';
 import { shrunkKernel, tonePlaneKernel } from '../check/planes.js';
 import { cornersOf, rectifyKernel, warpKernel } from '../check/rectify.js';
@@ -16,7 +16,7 @@ import { depthsKernel, stillToCome } from '../check/regions.js';
 import { summaryOf } from '../check/report.js';
 import { readsFromAfarKernel, type FromAfar } from '../check/similarity.js';
 import type { Comparison } from '../check/types.js';
-import { balancedKernel, paperWhite, type PaperPlace } from '../check/white.js';
+import { whiteBalancedKernel, paperWhite, type PaperPlace } from '../check/white.js';
 import {
   applyHomography,
   chainHomographies,
@@ -89,7 +89,7 @@ export interface CheckReport {
   islands: Island[];
   edges: EdgeFinding[];
   afar: FromAfar;
-  match: Match;
+  match: PaintingMatch;
   drawing?: DrawingCheck;
   /** Corners that were used, fractions of the photo: those given, refined by mass borders where these were found. */
   corners: Corners;
@@ -191,7 +191,7 @@ export function checkHandlers(workshop: Workshop): Handlers<CheckJobs> {
           warnings.push(...made.warnings);
         }
       }
-      const whole = await sliced(besideKernel(parts, { height: tall }), watch, 'delivery');
+      const whole = await sliced(picturesBesideKernel(parts, { height: tall }), watch, 'delivery');
       const file = await fileOf(whole, input.type ?? 'image/jpeg');
       return { ...(await displayOf(whole, watch)), ...(file ? { file } : {}), warnings };
     },
@@ -346,7 +346,7 @@ async function paintingFor(
   const usable = !warnings.some(({ code }) => code === 'check.no-margin');
   return {
     pixels: usable
-      ? await sliced(balancedKernel(pixels, found, paperLightness), watch, 'white')
+      ? await sliced(whiteBalancedKernel(pixels, found, paperLightness), watch, 'white')
       : pixels,
     corners: place,
     white: { residual, share },

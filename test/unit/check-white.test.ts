@@ -3,7 +3,7 @@
  * no code with the package): warm and uneven light, vignette, tilt, noise, JPEG. The sheet has a bare margin of L* 95.
  */
 import { beforeAll, describe, expect, it } from 'vitest';
-import { balanced, paperWhite, rectify } from '../../core/check/index.js';
+import { whiteBalanced, paperWhite, rectify } from '../../core/check/index.js';
 import { lightnessPlane } from '../../core/picture/index.js';
 import type { Corners, Pixels } from '../../core/base/types.js';
 import {
@@ -68,7 +68,7 @@ const shot = (options: Partial<CameraOptions>): Photograph =>
 
 /** Median L* of the inner part of each field, after balancing and bringing upright. */
 function readTones(photo: Pixels, white: ReturnType<typeof paperWhite>): number[] {
-  const upright = rectify(balanced(photo, white, 95), PAINTING, { width: 300, height: 200 });
+  const upright = rectify(whiteBalanced(photo, white, 95), PAINTING, { width: 300, height: 200 });
   const plane = lightnessPlane(upright);
   return TONES.map((_, i) => {
     const values: number[] = [];
@@ -171,7 +171,7 @@ describe('paperWhite from a spot', { timeout: 60_000 }, () => {
     const dot = { width: 1, height: 1, data: Uint8ClampedArray.of(188, 188, 188, 255) };
     const white = paperWhite(dot, { spot: [0.5, 0.5], radius: 1 });
     // Paper of L* 95 is luminance 0.876; its byte is 241.
-    expect([...balanced(dot, white, 95).data.subarray(0, 3)]).toEqual([241, 241, 241]);
+    expect([...whiteBalanced(dot, white, 95).data.subarray(0, 3)]).toEqual([241, 241, 241]);
     expect(() => paperWhite(dot, { spot: [3, 0], radius: 1 })).toThrow(/^place\.spot\[0\]/);
   });
 });
