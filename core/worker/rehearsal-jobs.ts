@@ -5,6 +5,7 @@ import { lightnessKernel } from '../picture/index.js';
 import { passagesKernel, reservesKernel, type Mark, type Masses } from '../mass/index.js';
 import {
   assignSwatches,
+  checkedSteps,
   keptMarks,
   orderOfWork,
   reconcileSteps,
@@ -64,7 +65,9 @@ export function rehearsalHandlers(workshop: Workshop): Handlers<RehearsalJobs> {
         ? await sliced(reservesKernel(masses, { brushPx }), watch, 'reserves')
         : [];
       const { plan } = input;
-      const steps = reconcileSteps(plan.steps, orderOfWork(plan, masses, { edges, reserves }));
+      const facts = { edges, reserves };
+      const proposed = orderOfWork(plan, masses, facts);
+      const steps = checkedSteps(reconcileSteps(plan.steps, proposed), plan, masses, facts);
       return { steps, marks: keptMarks(plan, masses) };
     },
 
