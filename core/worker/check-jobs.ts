@@ -52,7 +52,7 @@ export interface PaintingInput {
   picture: string;
   /** Corners of the painted part, fractions of the upright photo; the whole photo when absent. */
   corners?: Corners;
-  /** Margin when absent, if corners are given, else none. */
+  /** Margin when absent, if corners are given, else none (and the warning `check.no-white`). */
   white?: WhiteInput;
   /** L* of the bare paper (default 95). */
   paperLightness?: number;
@@ -332,7 +332,11 @@ async function paintingFor(
   const { width, height } = pixels;
   const place = scaled(corners, width, height);
   const from: WhiteInput = white ?? (corners === WHOLE ? { from: 'none' } : { from: 'margin' });
-  if (from.from === 'none') return { pixels, corners: place, warnings: [] };
+  if (from.from === 'none') {
+    // Said only where nobody chose it.
+    const warnings = white === undefined ? [reason('check.no-white')] : [];
+    return { pixels, corners: place, warnings };
+  }
   const seen: PaperPlace =
     from.from === 'margin'
       ? { painting: place, margin: from.margin }

@@ -202,6 +202,14 @@ describe('check', { timeout: 60_000 }, () => {
     expect(codes(bright.warnings)).toContain('check.white-clipped');
   });
 
+  it('says that nothing told it what is white, unless that was chosen', async () => {
+    const whole = await found(photoOfPlan, { corners: undefined });
+    expect(codes(whole.warnings)).toEqual(['check.no-white']);
+    expect(whole.comparison.agreement).toBeGreaterThan(0.99);
+    const chosen = await found(photoOfPlan, { corners: undefined, white: { from: 'none' } });
+    expect(chosen.warnings).toEqual([]);
+  });
+
   it('takes white from a picked spot', async () => {
     const [x, y] = onQuad(QUAD, 0.5, 0.03);
     const report = await found(shot(PLAN, { falloff: [0, 0] }), {
