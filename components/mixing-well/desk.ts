@@ -57,6 +57,7 @@ import type {
   Fitting,
   Now,
   Tool,
+  TypedReading,
   WellView,
 } from './well-view.js';
 import { renderWells } from './wells.js';
@@ -691,9 +692,11 @@ export class Desk implements WellView {
     this.#update();
   }
 
-  setFitting(change: Partial<Fitting>): void {
+  setReading(place: number, change: Partial<TypedReading>): void {
     if (!this.fitting) return;
-    this.fitting = { ...this.fitting, ...change };
+    const rows = [...this.fitting.rows];
+    rows[place] = { ...(rows[place] ?? { css: '', strength: 1 }), ...change };
+    this.fitting = { ...this.fitting, rows, fault: '' };
     this.#update();
   }
 

@@ -166,7 +166,8 @@ export interface WellView {
   setAmount(change: Partial<AmountAsked>): void;
   // A tube's own strength
   openFit(tube: string): void;
-  setFitting(change: Partial<Fitting>): void;
+  /** Changes what is typed of a dab; the one after the last is added. */
+  setReading(place: number, change: Partial<TypedReading>): void;
   fit(readings: TintReading[] | 'typed'): void;
   keepFit(fit: TubeFit | undefined): void;
 }

@@ -41,7 +41,7 @@ export const wellDeskWords: Words = {
   'well.own-tube': 'Your own tube',
   'well.load-none': 'Taken to be as strong as the data.',
   'well.load': 'Set to {load, 2} times the strength of the data.',
-  'well.load-range': '{load, 2} times as strong as the data, between {low, 1} and {high, 1} times.',
+  'well.load-range': '{load, 2} times as strong as the data, between {low, 2} and {high, 2} times.',
   'well.fit-few':
     '{count, plural, =0 {With two dabs of it alone, read from a sheet, its strength can be fitted.} one {One dab of it alone was read; with a second one its strength can be fitted.} other {Its strength can be fitted.}}',
   'well.fit-dabs': 'Fit from your {count, plural, one {one dab} other {# dabs}}',
@@ -144,7 +144,7 @@ export const wellDeskWords: Words = {
   'well.mix-value': 'value {value, 1}',
   'well.take-up': 'Into the well',
   'well.taken-up': 'It is in the well.',
-  'well.send-one': 'Send to its bucket',
+  'well.send-one': 'To its bucket',
   'well.family-band': 'For the band',
   'well.family-value': 'All at value',
   'well.family-count': 'How many',
