@@ -1,4 +1,5 @@
 import type { Words } from '../strings.js';
+import { leanWords } from './leans.js';
 
 /** Words of the mixing well: shelf, spoonfuls and water, the puddle, what can be asked. Values are Munsell, 0 to 10. */
 export const wellDeskWords: Words = {
@@ -188,16 +189,7 @@ export const wellDeskWords: Words = {
   'well.puddle': 'Mix {ml, 0} ml',
   'well.spoon-size': 'Spoonfuls of a quarter millilitre, with a third to spare.',
 
-  'lean.neutral': 'neutral',
-  'lean.red': 'red',
-  'lean.orange': 'orange',
-  'lean.yellow': 'yellow',
-  'lean.yellow-green': 'yellow-green',
-  'lean.green': 'green',
-  'lean.blue-green': 'blue-green',
-  'lean.blue': 'blue',
-  'lean.violet': 'violet',
-  'lean.red-violet': 'red-violet',
+  ...leanWords,
   'swatch.lean.neutral': 'neutral',
   'swatch.lean.red': 'leans red',
   'swatch.lean.orange': 'leans orange',

@@ -1,4 +1,5 @@
 import type { Words } from '../../strings.js';
+import { leanWords } from './leans.js';
 
 /** Words of the mixing well: shelf, spoonfuls and water, the puddle, what can be asked; German. Values are Munsell, 0 to 10. */
 export const wellDeskWords: Words = {
@@ -193,16 +194,7 @@ export const wellDeskWords: Words = {
     'Wie groß ist, was Sie damit malen? Eine Handbreit im Quadrat sind etwa 100 cm².',
   'well.puddle': '{ml, 0} ml mischen',
   'well.spoon-size': 'Löffel von einem viertel Milliliter, mit einem Drittel Vorrat.',
-  'lean.neutral': 'neutral',
-  'lean.red': 'Rot',
-  'lean.orange': 'Orange',
-  'lean.yellow': 'Gelb',
-  'lean.yellow-green': 'Gelbgrün',
-  'lean.green': 'Grün',
-  'lean.blue-green': 'Blaugrün',
-  'lean.blue': 'Blau',
-  'lean.violet': 'Violett',
-  'lean.red-violet': 'Rotviolett',
+  ...leanWords,
   'swatch.lean.neutral': 'neutral',
   'swatch.lean.red': 'neigt zu Rot',
   'swatch.lean.orange': 'neigt zu Orange',
