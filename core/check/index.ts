@@ -9,8 +9,8 @@
  *
  * The photo (`matchOf`, `paperWhite`, job `check`): `check.mirrored` { straight, mirrored }, `check.upside-down` { straight, turned },
  * `check.other-painting` { correlation }, `check.too-early`, `check.no-margin` { percent }, `check.white-uneven` { percent },
- * `check.white-clipped` { percent }, `check.white-dark` { percent }, `check.no-white` (nothing told what is white: tones are the camera's),
- * `check.cut-off` { percent }, `check.glare` { percent }
+ * `check.shadow` { percent, dark }, `check.white-clipped` { percent }, `check.white-dark` { percent }, `check.no-white` (nothing told
+ * what is white: tones are the camera's), `check.cut-off` { percent }, `check.glare` { percent }
  *
  * Advice (`adviceOn`): `check.small-step` { shift }, `check.too-light` { shift, area }, `check.too-dark` { shift, area },
  * `check.accent` { shift }, `check.accent-opaque` { shift }, `check.reserve-lost` { shift }, `check.glaze` { to, strength },

@@ -127,6 +127,22 @@ describe('paperWhite from a margin', { timeout: 60_000 }, () => {
     expect(worst(readTones(photo, white))).toBeLessThan(1);
   });
 
+  it('tells a cast shadow on the margin, and no table for one', () => {
+    const found = (camera: Partial<CameraOptions>, margin = 0.07): string[] =>
+      paperWhite(shot(camera), { painting: PAINTING, margin }).warnings.map(({ code }) => code);
+    for (const depth of [0.3, 0.5]) {
+      expect(
+        found({ shadows: [{ at: [0.15, 0.5], radius: [0.3, 0.8], softness: 0.3, depth }] }),
+      ).toContain('check.shadow');
+    }
+    for (const table of [
+      [0.12, 0.09, 0.07],
+      [0.35, 0.35, 0.35],
+    ] as [number, number, number][])
+      expect(found({ table }, 0.14)).not.toContain('check.shadow');
+    expect(found({ falloff: [0.3, 0.2], vignette: 0.3 })).not.toContain('check.shadow');
+  });
+
   it('says that there is no margin on a dark table, and when paper is clipped or dark', () => {
     const codes = (photo: Pixels, margin = 0.07): string[] =>
       paperWhite(photo, { painting: PAINTING, margin }).warnings.map(({ code }) => code);
