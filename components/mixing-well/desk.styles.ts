@@ -663,6 +663,15 @@ export const deskStyles = css`
     min-inline-size: 0;
     overflow-wrap: anywhere;
   }
+  .fades {
+    font-weight: 600;
+  }
+  .fades::first-letter {
+    text-transform: uppercase;
+  }
+  .small-title {
+    font-size: 0.8125rem;
+  }
   .grade {
     display: block;
     font-weight: 600;

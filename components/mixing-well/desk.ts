@@ -3,14 +3,13 @@ import {
   gradeOf,
   labInPaint,
   labOf,
-  lightnessOf,
   lightnessOfMunsell,
   mixOnPaper,
   munsellValue,
+  provenMixes,
   TUBES_EDITION,
   cssOfLab,
   type BoardSwatch,
-  type FoundMix,
   type Grade,
   type Jobs,
   type Lab,
@@ -43,6 +42,7 @@ import {
   groundOf,
   mixable,
   mixOf,
+  spreadOf,
   strengthAt,
   stripOf,
   type Ground,
@@ -117,6 +117,7 @@ export class Desk implements WellView {
     on: boolean;
     now: Now;
   };
+  #spread?: { dabs: unknown; spread: number | undefined };
   #work?: AbortController;
   #masses?: MassesInHand;
   #letMassesGo?: () => void;
@@ -145,6 +146,12 @@ export class Desk implements WellView {
 
   get masses(): MassesState {
     return this.#masses?.state ?? { status: 'none', progress: 0 };
+  }
+
+  get spread(): number | undefined {
+    const { dabs = [] } = this.plan;
+    if (this.#spread?.dabs !== dabs) this.#spread = { dabs, spread: spreadOf(dabs) };
+    return this.#spread.spread;
   }
 
   /** What is in the well, worked out anew when something of it changed. */
@@ -205,12 +212,18 @@ export class Desk implements WellView {
   number = (value: number, digits: number): string =>
     formatNumber(value, this.#host.language, digits);
 
+  day = (date: string): string => {
+    const time = new Date(`${date}T12:00:00Z`);
+    if (Number.isNaN(time.getTime())) return date;
+    return new Intl.DateTimeFormat(this.#host.language, { dateStyle: 'medium' }).format(time);
+  };
+
   name = (tube: string): string => tubeName(tube, this.say);
 
   bandName = (band: number): string => this.plan.board.bands[band]?.name ?? this.say('well.bare');
 
-  grade(mix: FoundMix): Grade {
-    return gradeOf(mix.deltaE);
+  grade(mix: { deltaE: number }): Grade {
+    return gradeOf(mix.deltaE, this.spread === undefined ? {} : { spread: this.spread });
   }
 
   // What the element tells the desk
@@ -271,13 +284,20 @@ export class Desk implements WellView {
     this.parts = recipe?.parts.map((part) => ({ ...part })) ?? NO_PARTS;
     if (!recipe) return;
     this.strength = recipe.strength;
-    const over = recipe.over ?? [];
+    this.under = undefined;
+    this.onLayer = false;
+    this.#layBelow(recipe);
+  }
+
+  /** A recipe's own dried layers come to lie below; without any, what lies there stays. */
+  #layBelow({ over = [] }: Recipe): void {
     const top = over.at(-1);
-    this.under = top && {
+    if (!top) return;
+    this.under = {
       label: this.say('well.dried', { tube: this.name(top.parts[0].tube) }),
       recipe: { ...top, ...(over.length > 1 ? { over: over.slice(0, -1) } : {}) },
     };
-    this.onLayer = top !== undefined;
+    this.onLayer = true;
   }
 
   /** Puts the focus where an act has left it without a place. */
@@ -514,13 +534,13 @@ export class Desk implements WellView {
   }
 
   /** The colour that is asked for, in paint. */
-  #target(): { target: MixTarget; lab?: Lab; css: string; lightness: number } | undefined {
+  #target(): { target: MixTarget; lab?: Lab; css: string } | undefined {
     const { source, css, value } = this.finding;
     if (source === 'css') {
       try {
         const [L, a, b] = labOf(css);
         const lab: Lab = [clamped(L), a, b];
-        return { target: { lab }, lab, css: cssOfLab(lab).css, lightness: lightnessOf(css) };
+        return { target: { lab }, lab, css: cssOfLab(lab).css };
       } catch {
         return undefined;
       }
@@ -528,7 +548,7 @@ export class Desk implements WellView {
     if (source === 'value') {
       if (!Number.isFinite(value) || value < 0 || value > 10) return undefined;
       const lightness = lightnessOfMunsell(value);
-      return { target: { lightness }, css: cssOfLab([lightness, 0, 0]).css, lightness };
+      return { target: { lightness }, css: cssOfLab([lightness, 0, 0]).css };
     }
     const [kind, id] = [
       source.slice(0, source.indexOf(' ')),
@@ -541,7 +561,7 @@ export class Desk implements WellView {
     if (!found?.lab) return undefined;
     const [L, a, b] = kind === 'reading' ? labInPaint(this.plan, found.lab) : found.lab;
     const lab: Lab = [clamped(L), a, b];
-    return { target: { lab }, lab, css: cssOfLab(lab).css, lightness: lab[0] };
+    return { target: { lab }, lab, css: cssOfLab(lab).css };
   }
 
   find(): void {
@@ -561,12 +581,18 @@ export class Desk implements WellView {
       count: 5,
       paper,
       loads,
+      ...(this.spread === undefined ? {} : { spread: this.spread }),
     };
     void this.#run('mixes', { target: asked.target, options }, 'finding').then((found) => {
       if (!found) return;
       this.finding = {
         ...this.finding,
-        found: { ...found, lab: asked.lab, css: asked.css, lightness: asked.lightness },
+        found: {
+          ...found,
+          lab: asked.lab,
+          css: asked.css,
+          proven: provenMixes(this.plan.dabs ?? [], asked.target, { count: 3 }),
+        },
       };
       const [best] = found.mixes;
       this.#host.speak(
@@ -651,6 +677,7 @@ export class Desk implements WellView {
   takeUp(recipe: Recipe): void {
     this.parts = recipe.parts.map((part) => ({ ...part }));
     this.strength = recipe.strength;
+    this.#layBelow(recipe);
     this.bucket = -1;
     this.#focusNext = '.spoons input';
     this.#report(this.say('well.taken-up'), false);

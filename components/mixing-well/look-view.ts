@@ -10,7 +10,7 @@ import {
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { put } from '../shared/put.js';
-import { atLightness, bandOf, canMix } from './mixture.js';
+import { atLightness, bandOf, canMix, isFugitive, lasts } from './mixture.js';
 import type { Below, WellView } from './well-view.js';
 
 const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));
@@ -180,6 +180,9 @@ export function renderFacts(view: WellView): TemplateResult | typeof nothing {
   const value = valueOf(L);
   const band = bandOf(plan.board.bands, clamped(L));
   const lean = leanOf(mix.lab);
+  const fading = mix.parts
+    .map(({ tube }) => tube)
+    .filter((id) => (plan.sold ? !lasts(id) : isFugitive(id)));
   const { paper, loads } = now.ground;
   const [films, ...more] = predictionReasons(mix.parts, {
     strength: mix.strength,
@@ -199,6 +202,13 @@ export function renderFacts(view: WellView): TemplateResult | typeof nothing {
       </div>
     </div>
     ${renderLadder(view, value)}
+    ${
+      fading.length > 0
+        ? html`<p class="fades" part="fading">
+            ${say(plan.sold ? 'well.mix-fades' : 'well.mix-fades-some', { tubes: fading.map(view.name).join(', ') })}
+          </p>`
+        : nothing
+    }
     <details class="doubt" part="prediction">
       <summary><span>${view.paint(films)}</span></summary>
       <ul class="remarks">

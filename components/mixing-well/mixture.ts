@@ -1,11 +1,14 @@
 import {
   cssOfLab,
+  isLasting,
   mixOnPaper,
   paperReflectance,
+  provenMixes,
   spectrumToLab,
   TUBES,
   TUBES_WITHOUT_DATA,
   type BoardBand,
+  type Dab,
   type Lab,
   type Loads,
   type Mix,
@@ -52,6 +55,18 @@ export function known(id: string): Known {
 
 /** Whether a tube can be predicted. */
 export const hasData = (id: string): boolean => known(id).kind === 'tube';
+
+/** Whether a tube fades in light. */
+export function isFugitive(id: string): boolean {
+  const what = known(id);
+  return what.kind !== 'unknown' && what.tube.lightfastness === 'fugitive';
+}
+
+/** Whether a tube lasts in light; of one that is not known that cannot be said. */
+export function lasts(id: string): boolean {
+  const what = known(id);
+  return what.kind === 'unknown' || isLasting(what.tube as Tube);
+}
 
 /** Ids of a shelf's tubes that can be predicted. */
 export function mixable(shelf: readonly ShelfTube[]): string[] {
@@ -191,6 +206,18 @@ export function dabOf(id: string, { paper, loads }: Ground): string {
 /** A colour with another lightness: wet paint looks darker. */
 export function atLightness([, a, b]: Lab, lightness: number): string {
   return cssOfLab([Math.min(100, Math.max(0, lightness)), a, b]).css;
+}
+
+/**
+ * How far the painter's own dried dabs of one recipe lie apart, CIEDE2000: the median, over recipes that were painted twice or more, of
+ * twice the farthest dab's distance from their mean; nothing while no recipe was. Ours, no source.
+ */
+export function spreadOf(dabs: readonly Dab[]): number | undefined {
+  const spreads = provenMixes(dabs, { lightness: 50 }, { within: 100, count: dabs.length })
+    .filter(({ times }) => times > 1)
+    .map(({ scatter }) => 2 * scatter)
+    .sort((a, b) => a - b);
+  return spreads[spreads.length >> 1];
 }
 
 /** How much the colour of a mix suffers from a careless spoon, by its worst change of CIEDE2000. Limits are ours. */

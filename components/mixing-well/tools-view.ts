@@ -1,5 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import {
+  CLOSE,
+  cssOfLab,
   leanOf,
   munsellValue,
   puddleFor,
@@ -11,9 +13,9 @@ import {
 import { icon } from '../shared/icons.js';
 import { MM_IN_INCH } from '../shared/measure.js';
 import { recipeOf } from '../shared/mix-swatch.js';
-import { partsInWords } from '../shared/paint-words.js';
+import { partsInWords, recipeInWords } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
-import { mixable, steadinessOf } from './mixture.js';
+import { canMix, lasts, mixable, steadinessOf } from './mixture.js';
 import type { Running, Tool, WellView } from './well-view.js';
 
 const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));
@@ -189,11 +191,63 @@ function renderFind(view: WellView): TemplateResult {
                   </ul>`
                 : nothing
             }
+            ${renderProven(view)}
             <ul class="found" part="found">
               ${found.mixes.map((mix) => renderFound(view, mix, found.lab ? found.css : undefined))}
-            </ul>`
+            </ul>
+            ${
+              view.spread !== undefined && view.spread > CLOSE
+                ? html`<p class="soft small">${say('well.own-spread', { spread: view.spread })}</p>`
+                : nothing
+            }`
         : nothing
     }`;
+}
+
+/** What was painted before and comes near: proven on paper, so it goes before what is predicted. */
+function renderProven(view: WellView): TemplateResult | typeof nothing {
+  const { say, finding } = view;
+  const { proven, lab, css } = finding.found!;
+  if (proven.length === 0) return nothing;
+  return html`<h4 class="small-title">${say('well.proven')}</h4>
+    <ul class="found" part="proven">
+      ${proven.map((mix) => {
+        const words = recipeInWords(mix.recipe, say);
+        return html`<li class="mix" part="mix">
+          <span class=${lab ? 'pair' : 'pair alone'} aria-hidden="true">
+            ${lab ? html`<span ${put({ background: css })}></span>` : nothing}
+            <span ${put({ background: cssOfLab(mix.lab).css })}></span>
+          </span>
+          <span class="mix-words">
+            <span class="grade">${say(`grade.${view.grade(mix)}`)}</span>
+            <span>${words}</span>
+            <span class="soft small"
+              >${say('well.mix-value', { value: munsellValue(clamped(mix.lab[0])) })} ·
+              ${say('well.proven-times', { times: mix.times, date: view.day(mix.last) })}</span
+            >
+          </span>
+          <span class="acts">
+            <button
+              type="button"
+              data-take-proven
+              aria-label="${say('well.take-up')}: ${words}"
+              ?disabled=${!canMix(mix.recipe)}
+              @click=${() => view.takeUp(mix.recipe)}
+            >
+              ${icon('save')}<span>${say('well.take-up')}</span>
+            </button>
+          </span>
+        </li>`;
+      })}
+    </ul>
+    <h4 class="small-title">${say('well.predicted')}</h4>`;
+}
+
+/** What in a mix does not last, where the work will be sold. */
+function fadingWords({ plan, say, name }: WellView, { parts }: Mix): string {
+  if (!plan.sold) return '';
+  const fading = parts.map(({ tube }) => tube).filter((id) => !lasts(id));
+  return fading.length > 0 ? say('well.mix-fades', { tubes: fading.map(name).join(', ') }) : '';
 }
 
 /** Spoonfuls of a mix and its water, in words. */
@@ -208,6 +262,7 @@ function spoonsInWords({ say }: WellView, { parts, strength }: Mix): string {
 function renderFound(view: WellView, mix: FoundMix, target: string | undefined): TemplateResult {
   const { say } = view;
   const words = spoonsInWords(view, mix);
+  const fades = fadingWords(view, mix);
   return html`<li class="mix" part="mix">
     <span class=${target ? 'pair' : 'pair alone'} aria-hidden="true">
       ${target ? html`<span ${put({ background: target })}></span>` : nothing}
@@ -220,6 +275,7 @@ function renderFound(view: WellView, mix: FoundMix, target: string | undefined):
         >${say('well.mix-value', { value: munsellValue(clamped(mix.lab[0])) })} ·
         ${say(`steadiness.${steadinessOf(mix.steadiness)}`)}</span
       >
+      ${fades ? html`<span class="small fades">${fades}</span>` : nothing}
     </span>
     ${renderMixActs(view, mix, words)}
   </li>`;

@@ -6,6 +6,7 @@ import type {
   Mix,
   Part,
   Plan,
+  ProvenMix,
   Reason,
   Recipe,
   ShelfTube,
@@ -55,7 +56,14 @@ export interface Finding {
   most: number;
   fault: string;
   running?: Running;
-  found?: { lab?: Lab; css: string; lightness: number; mixes: FoundMix[]; why: Reason[] };
+  found?: {
+    lab?: Lab;
+    css: string;
+    mixes: FoundMix[];
+    why: Reason[];
+    /** What was painted and read before and comes near. */
+    proven: ProvenMix[];
+  };
 }
 
 /** What is asked for when a family is looked for. */
@@ -122,6 +130,8 @@ export interface WellView {
   readonly undoable: boolean;
   readonly unit: LengthUnit;
   readonly masses: MassesState;
+  /** How far the painter's own dabs of one recipe lie apart, CIEDE2000, once that is known. */
+  readonly spread?: number;
 
   say(key: string, values?: Record<string, string | number>): string;
   /** A finding about paint in words. */
@@ -130,9 +140,11 @@ export interface WellView {
   figure(value: number): string;
   /** A number with at most so many decimals. */
   number(value: number, digits: number): string;
+  /** A day (`2026-01-31`) in the reader's way of writing. */
+  day(date: string): string;
   name(tube: string): string;
   bandName(band: number): string;
-  grade(mix: FoundMix): Grade;
+  grade(mix: { deltaE: number }): Grade;
 
   // The shelf
   begin(): void;

@@ -143,6 +143,14 @@ export const wellDeskWords: Words = {
   'well.found': '{count, plural, one {One mix} other {# mixes}} found; the nearest is {grade}.',
   'well.found-none': 'No mix was found.',
   'well.mix-value': 'value {value, 1}',
+  'well.own-spread':
+    'Your own dabs of one recipe differ by {spread, 1}, so nothing nearer than that is told apart.',
+  'well.proven': 'Painted before',
+  'well.proven-times':
+    '{times, plural, one {painted once} other {painted # times}}, last on {date}',
+  'well.predicted': 'Predicted',
+  'well.mix-fades': 'Not for work that is sold: {tubes}.',
+  'well.mix-fades-some': 'Fades in light: {tubes}.',
   'well.take-up': 'Into the well',
   'well.taken-up': 'It is in the well.',
   'well.send-one': 'To its bucket',

@@ -148,6 +148,14 @@ export const wellDeskWords: Words = {
     '{count, plural, one {Eine Mischung} other {# Mischungen}} gefunden; die nächste ist {grade}.',
   'well.found-none': 'Keine Mischung gefunden.',
   'well.mix-value': 'Tonwert {value, 1}',
+  'well.own-spread':
+    'Ihre eigenen Proben eines Rezepts unterscheiden sich um {spread, 1}; was näher liegt, wird nicht unterschieden.',
+  'well.proven': 'Schon gemalt',
+  'well.proven-times':
+    '{times, plural, one {einmal gemalt} other {#-mal gemalt}}, zuletzt am {date}',
+  'well.predicted': 'Vorhergesagt',
+  'well.mix-fades': 'Nicht für Arbeiten, die verkauft werden: {tubes}.',
+  'well.mix-fades-some': 'Bleicht im Licht aus: {tubes}.',
   'well.take-up': 'In den Mischnapf',
   'well.taken-up': 'Sie ist im Mischnapf.',
   'well.send-one': 'In ihr Fach',
