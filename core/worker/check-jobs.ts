@@ -422,13 +422,15 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
 
   const plan = { masses, targets: input.targets, reserves: input.reserves };
   const { order, upToStep } = input;
+  // Borders as far off as hand-drawn ones are: two standard deviations, at most a quarter of the brush.
+  const brushPx = input.plan.brushMm * pxPerMm;
+  const slackPx = Math.round(Math.min(2 * by * (alignment?.slack ?? 0), brushPx / 4, 120));
   const depths = await sliced(depthsKernel(masses, 255), watch, 'compare');
   const comparison = await sliced(
-    comparePaintingKernel(plan, plane, { order, upToStep }, depths),
+    comparePaintingKernel(plan, plane, { order, upToStep, slackPx }, depths),
     watch,
     'compare',
   );
-  const brushPx = input.plan.brushMm * pxPerMm;
   const islands = await sliced(
     islandsKernel(plan, plane, { order, upToStep, brushPx }, depths),
     watch,
