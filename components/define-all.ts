@@ -3,6 +3,7 @@ import { ValueBandViewer } from './value-band-viewer/value-band-viewer.js';
 import { SwatchBucketBoard } from './swatch-bucket-board/swatch-bucket-board.js';
 import { LightnessPicker } from './lightness-picker/lightness-picker.js';
 import { MixingWell } from './mixing-well/mixing-well.js';
+import { SwatchSheetReader } from './swatch-sheet-reader/swatch-sheet-reader.js';
 import { PlanSheet } from './plan-sheet/plan-sheet.js';
 
 /** Every element of the kit. */
@@ -12,6 +13,7 @@ export const elements = [
   SwatchBucketBoard,
   LightnessPicker,
   MixingWell,
+  SwatchSheetReader,
   PlanSheet,
 ] as const;
 

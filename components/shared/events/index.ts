@@ -16,3 +16,7 @@ export { StepChangeEvent, type StepAct } from './step-change.js';
 export { MixChangeEvent } from './mix-change.js';
 export { MixSendEvent } from './mix-send.js';
 export { ShelfChangeEvent, type ShelfAct } from './shelf-change.js';
+export { SheetReadEvent } from './sheet-read.js';
+export { SheetChangeEvent, type SheetAct } from './sheet-change.js';
+export { SheetSendEvent } from './sheet-send.js';
+export { DabForgetEvent } from './dab-forget.js';

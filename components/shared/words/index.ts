@@ -8,6 +8,8 @@ import { planWords } from './plan.js';
 import { printedWords } from './printed.js';
 import { rehearsalWords } from './rehearsal.js';
 import { shapesWords } from './shapes.js';
+import { sheetDeskWords } from './sheet-desk.js';
+import { sheetReaderWords } from './sheet-reader.js';
 import { toolsWords } from './tools.js';
 import { paintWords } from './paint.js';
 import { tracingsWords } from './tracings.js';
@@ -36,6 +38,8 @@ export const TABLES: readonly Words[] = [
   paintWords,
   wellWords,
   wellDeskWords,
+  sheetReaderWords,
+  sheetDeskWords,
 ];
 
 /** All words of the kit, English: the one table that a translation replaces (`setWords`). */

@@ -9,6 +9,8 @@ import { planWords } from './plan.js';
 import { printedWords } from './printed.js';
 import { rehearsalWords } from './rehearsal.js';
 import { shapesWords } from './shapes.js';
+import { sheetDeskWords } from './sheet-desk.js';
+import { sheetReaderWords } from './sheet-reader.js';
 import { toolsWords } from './tools.js';
 import { paintWords } from './paint.js';
 import { tracingsWords } from './tracings.js';
@@ -38,4 +40,6 @@ export const GERMAN: Words = Object.assign(
   paintWords,
   wellWords,
   wellDeskWords,
+  sheetReaderWords,
+  sheetDeskWords,
 );
