@@ -3,6 +3,7 @@ import { byRows, type Kernel } from '../base/kernel.js';
 import type { Crop, Spot } from '../base/types.js';
 import { loopMask } from '../geometry/index.js';
 import type { Edge, Mark, Masses, MassOverrule, Reserve } from '../mass/types.js';
+import type { PassageWork } from './passage-types.js';
 import type { Plan, PlanBrush } from './types.js';
 
 /** What is known about the masses beside the masses; each field may be left out. */
@@ -13,6 +14,8 @@ export interface WorkFacts {
   reserves?: readonly Reserve[];
   /** The masses of the ground about the sitter. Without it: those outside the sitter's loop. */
   ground?: readonly number[];
+  /** The masses' passages with their swatches, as `passageWork` gives them. */
+  passages?: PassageWork;
 }
 
 /** A mark that is painted or kept, with the number it has on the sheet and in the order of work. */
@@ -48,6 +51,7 @@ export interface Decided {
   marks: KeptMark[];
   /** Masses of the ground, empty while the ground is painted as in the photo. */
   ground: Set<number>;
+  passages?: PassageWork;
 }
 
 /** Proposed marks that count as kept while the painter has not dropped them. */
@@ -158,6 +162,7 @@ export function decided(plan: Plan, masses: Masses, facts: WorkFacts = {}): Deci
     hard: pairs.hard.filter((pair) => !inGround(pair)),
     marks,
     ground: washed,
+    ...(facts.passages ? { passages: facts.passages } : {}),
   };
 }
 

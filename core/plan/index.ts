@@ -62,6 +62,15 @@ export { reconcileSteps, withStepDone, withStepMoved } from './steps.js';
 export type { StepKind, StepRole, WorkStep } from './steps.js';
 export { keptMarks, MOST_MARKS, pixelOfSpot, regionAt, spotOfPixel } from './decided.js';
 export type { KeptMark, ReserveMethod, WorkFacts } from './decided.js';
+export { passageWork, passageWorkKernel } from './passage-work.js';
+export { mixSign, passageSign } from './passage-types.js';
+export type {
+  BandOfPassages,
+  MixToPaint,
+  PassageToPaint,
+  PassageWork,
+  StepPassage,
+} from './passage-types.js';
 export { planSheet, planSheets, planSheetsKernel, SHEET_SIZES, TILE_OVERLAP_MM } from './sheet.js';
 export type { SheetOptions as PlanSheetOptions, SheetPaper } from './sheet.js';
 export type { SheetParts } from './sheet-picture.js';
