@@ -37,10 +37,14 @@ export function* massLinesKernel(
   return drawn;
 }
 
+/** How far the line of a passage may lie from its border, in widths of the brush: passages are found in cells of an eighth. */
+const PASSAGE_TOLERANCE = 0.15;
+
 /** The lines of passages, slice by slice: the borders inside masses, smoothed as outlines are. */
 export function* passageLinesKernel(
   { map }: Masses,
   { labels, passages, borders }: Passages,
+  brushPx: number,
 ): Kernel<PassageLines> {
   const parts = passages.map(({ id, area, bounds, lab }) => ({
     id,
@@ -50,7 +54,11 @@ export function* passageLinesKernel(
     mean: lab[0],
     neighbours: [],
   }));
-  const outlines = yield* outlinesKernel({ map, labels, regions: parts, marks: [] });
+  const tolerancePx = Math.min(100, Math.max(1, PASSAGE_TOLERANCE * brushPx));
+  const outlines = yield* outlinesKernel(
+    { map, labels, regions: parts, marks: [] },
+    { tolerancePx },
+  );
   const runs = new Map(borders.map(({ passages: pair, run }) => [pair.join(' '), run]));
   const drawn: PassageLines = { run: '', apart: '' };
   for (const { regions, lines } of bordersOf(outlines)) {

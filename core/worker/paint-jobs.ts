@@ -68,7 +68,7 @@ export function paintHandlers(workshop: Workshop): Handlers<PaintJobs> {
       const brushPx = input.brushMm * pxPerMm;
       const kernel = passagesKernel(pixels, masses, { brushPx, overrules });
       const passages = await sliced(kernel, watch, 'passages');
-      const lines = await sliced(passageLinesKernel(masses, passages), watch, 'passages');
+      const lines = await sliced(passageLinesKernel(masses, passages, brushPx), watch, 'passages');
       return { ...passages, lines };
     },
 
