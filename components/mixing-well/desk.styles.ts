@@ -162,6 +162,7 @@ export const deskStyles = css`
     border: 1px dashed var(--_edge);
     box-shadow: none;
     background: none;
+    forced-color-adjust: auto;
   }
   .none-word {
     position: absolute;

@@ -9,12 +9,16 @@ import {
   provenMixes,
   TUBES_EDITION,
   cssOfLab,
+  dryingFromDabs,
+  dryingPairs,
+  withRange,
   type BoardSwatch,
   type Grade,
   type Jobs,
   type Lab,
   type Mix,
   type MixTarget,
+  type OwnDrying,
   type Part,
   type Plan,
   type Progress,
@@ -56,6 +60,7 @@ import type {
   Finding,
   Fitting,
   Now,
+  ReachAsked,
   Tool,
   TypedReading,
   WellView,
@@ -101,6 +106,7 @@ export class Desk implements WellView {
   finding: Finding = { source: 'css', css: '', value: 5, most: 3, fault: '' };
   family: FamilyAsked = { band: 0, value: 3, count: 5, fault: '' };
   amount: AmountAsked = { area: '', wetness: 'satin', masses: false, region: -1 };
+  reach: ReachAsked = { fault: '' };
   fitting?: Fitting;
   /** The bucket that is aimed at; below 0: the one that the mix's value belongs to. */
   bucket = -1;
@@ -117,6 +123,7 @@ export class Desk implements WellView {
     on: boolean;
     now: Now;
   };
+  #drying?: { dabs: unknown; drying: OwnDrying };
   #spread?: { dabs: unknown; spread: number | undefined };
   #work?: AbortController;
   #masses?: MassesInHand;
@@ -146,6 +153,13 @@ export class Desk implements WellView {
 
   get masses(): MassesState {
     return this.#masses?.state ?? { status: 'none', progress: 0 };
+  }
+
+  get drying(): OwnDrying {
+    const { dabs = [] } = this.plan;
+    if (this.#drying?.dabs !== dabs)
+      this.#drying = { dabs, drying: dryingFromDabs(dryingPairs(dabs)) };
+    return this.#drying.drying;
   }
 
   get spread(): number | undefined {
@@ -250,6 +264,7 @@ export class Desk implements WellView {
     this.amount = { ...this.amount, masses: false, region: -1 };
     this.finding = { ...this.finding, found: undefined, running: undefined };
     this.family = { ...this.family, found: undefined, running: undefined };
+    this.reach = { fault: '' };
     this.changed();
   }
 
@@ -266,6 +281,7 @@ export class Desk implements WellView {
     this.#work = undefined;
     this.finding = { ...this.finding, running: undefined };
     this.family = { ...this.family, running: undefined };
+    this.reach = { ...this.reach, running: undefined };
   }
 
   /** Aims at a band: it is the one that a family is made for. */
@@ -329,6 +345,7 @@ export class Desk implements WellView {
         : { ...next, tubesEdition: TUBES_EDITION };
     });
     if (this.plan === before) return;
+    if (what !== 'sold') this.reach = { fault: '' };
     this.#host.dispatchEvent(new ShelfChangeEvent(structuredClone(this.shelf), what, tube));
   }
 
@@ -628,11 +645,34 @@ export class Desk implements WellView {
     });
   }
 
+  findReach(): void {
+    const { paper, loads } = this.#groundNow();
+    const input = { tubes: mixable(this.shelf), options: { paper, loads } };
+    void this.#run('shelf', input, 'reach').then((found) => {
+      if (!found) return;
+      this.reach = { ...this.reach, found };
+      this.#host.speak(
+        this.say('well.reaches', { low: valueOf(found.low), high: valueOf(found.high) }),
+      );
+      this.#update();
+    });
+  }
+
+  /** Lets the plan's darks end where the shelf's darkest mix does. */
+  planReach(): void {
+    const darkest = this.reach.found && Math.round(this.reach.found.low * 10) / 10;
+    if (darkest === undefined || !this.plan.range) return;
+    this.#host.store.change('range', (plan) =>
+      plan.range ? withRange(plan, { ...plan.range, darkest }) : plan,
+    );
+    this.#report(this.say('well.reach-planned', { value: valueOf(darkest) }));
+  }
+
   /** Runs one search at a time; nothing when it was given up or failed. */
-  async #run<K extends 'mixes' | 'family'>(
+  async #run<K extends 'mixes' | 'family' | 'shelf'>(
     job: K,
     input: Jobs[K]['in'],
-    where: 'finding' | 'family',
+    where: 'finding' | 'family' | 'reach',
   ): Promise<Jobs[K]['out'] | undefined> {
     this.stop();
     const work = (this.#work = new AbortController());
@@ -650,7 +690,8 @@ export class Desk implements WellView {
               },
             };
       if (where === 'finding') this.finding = { ...this.finding, running, fault };
-      else this.family = { ...this.family, running, fault };
+      else if (where === 'family') this.family = { ...this.family, running, fault };
+      else this.reach = { ...this.reach, running, fault };
       this.#update();
     };
     set(0);

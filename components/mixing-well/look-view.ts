@@ -30,7 +30,14 @@ export function renderScene(view: WellView): TemplateResult {
   const { now, say, under, figure } = view;
   const { mix, overMix, below } = now;
   const stripe = below.at(-1)?.css;
-  const wet = mix && wetLightness(clamped(mix.lab[0]), { paper: view.plan.paper.lightness });
+  const most = mix && [...mix.parts].sort((p, q) => q.parts - p.parts)[0].tube;
+  const wet =
+    mix &&
+    wetLightness(clamped(mix.lab[0]), {
+      paper: view.plan.paper.lightness,
+      tube: most,
+      own: view.drying,
+    });
   const wetCss = mix && wet ? atLightness(mix.lab, wet.lightness) : undefined;
   const label = mix
     ? say(overMix ? 'well.scene-over' : 'well.scene', {

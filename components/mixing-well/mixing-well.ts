@@ -57,6 +57,7 @@ import { styles } from './mixing-well.styles.js';
  * @csspart find - The question for mixes.
  * @csspart family - The question for a family.
  * @csspart amount - The question for how much.
+ * @csspart reach - The question for what the shelf reaches.
  * @csspart puddle-amount - How much to mix.
  * @csspart progress - How far a search has come.
  * @csspart why - Why nothing comes closer.

@@ -22,8 +22,8 @@ const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightne
 const textOf = (event: Event): string => (event.target as HTMLInputElement).value;
 const numberOf = (event: Event): number => (event.target as HTMLInputElement).valueAsNumber;
 
-const TOOLS: readonly Tool[] = ['find', 'family', 'amount'];
-const ICONS = { find: 'eye', family: 'fan', amount: 'drop' } as const;
+const TOOLS: readonly Tool[] = ['find', 'family', 'amount', 'reach'];
+const ICONS = { find: 'eye', family: 'fan', amount: 'drop', reach: 'reach' } as const;
 const MOST_TUBES = [1, 2, 3] as const;
 const FAMILY_SIZES = [3, 4, 5, 6, 8] as const;
 const WETNESSES: readonly Wetness[] = ['shining', 'satin', 'damp'];
@@ -46,10 +46,79 @@ export function renderTools(view: WellView): TemplateResult {
           </button>`,
       )}
     </div>
-    <div class="tool">
-      ${tool === 'find' ? renderFind(view) : tool === 'family' ? renderFamily(view) : renderAmount(view)}
-    </div>
+    <div class="tool">${renderTool(view)}</div>
   </section>`;
+}
+
+function renderTool(view: WellView): TemplateResult {
+  switch (view.tool) {
+    case 'find':
+      return renderFind(view);
+    case 'family':
+      return renderFamily(view);
+    case 'amount':
+      return renderAmount(view);
+    case 'reach':
+      return renderReach(view);
+  }
+}
+
+/** The darkest mix of the shelf and the palest wash that tells from the paper; the plan's darks may end there. */
+function renderReach(view: WellView): TemplateResult {
+  const { say, reach, plan } = view;
+  const { found, running, fault } = reach;
+  const lack = shelfLacks(view);
+  const planned = plan.range?.darkest;
+  const row = (mix: Mix, key: string): TemplateResult => {
+    const words = spoonsInWords(view, mix);
+    return html`<li class="mix" part="mix">
+      <span class="pair alone" aria-hidden="true"
+        ><span ${put({ background: mix.css })}></span
+      ></span>
+      <span class="mix-words">
+        <span class="grade">${say(key, { value: munsellValue(clamped(mix.lab[0])) })}</span>
+        <span>${words}</span>
+      </span>
+      ${renderMixActs(view, mix, words)}
+    </li>`;
+  };
+  return html`<form
+      class="ask"
+      part="reach"
+      novalidate
+      @submit=${(event: Event) => {
+        event.preventDefault();
+        view.findReach();
+      }}
+    >
+      <button type="submit" class="go" ?disabled=${running !== undefined || lack !== ''}>
+        ${icon('reach')}<span>${say('well.reach-find')}</span>
+      </button>
+    </form>
+    <p class="soft small">${say('well.reach-hint')}</p>
+    ${lack ? html`<p class="soft">${lack}</p>` : nothing}
+    ${fault ? html`<p class="fault" role="alert">${fault}</p>` : nothing}
+    ${running ? renderRunning(view, running) : nothing}
+    ${
+      found && !running
+        ? html`<ul class="found" part="found">
+              ${row(found.darkest, 'well.darkest')} ${row(found.lightest, 'well.lightest')}
+            </ul>
+            ${
+              plan.range === undefined
+                ? html`<p class="soft small">${say('well.reach-no-photo')}</p>`
+                : planned !== undefined && Math.abs(planned - found.low) < 0.1
+                  ? html`<p class="soft">
+                      ${say('well.reach-planned', { value: munsellValue(planned) })}
+                    </p>`
+                  : html`<div class="acts">
+                      <button type="button" data-plan-reach @click=${() => view.planReach()}>
+                        ${icon('check')}<span>${say('well.reach-plan')}</span>
+                      </button>
+                    </div>`
+            }`
+        : nothing
+    }`;
 }
 
 function renderRunning({ say }: WellView, { progress, stop }: Running): TemplateResult {

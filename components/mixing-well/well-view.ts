@@ -4,11 +4,13 @@ import type {
   Grade,
   Lab,
   Mix,
+  OwnDrying,
   Part,
   Plan,
   ProvenMix,
   Reason,
   Recipe,
+  ShelfRange,
   ShelfTube,
   TintReading,
   TubeFit,
@@ -103,7 +105,14 @@ export interface Fitting {
   fit?: TubeFit;
 }
 
-export type Tool = 'find' | 'family' | 'amount';
+/** What the shelf reaches, as far as it was asked for. */
+export interface ReachAsked {
+  running?: Running;
+  fault: string;
+  found?: ShelfRange;
+}
+
+export type Tool = 'find' | 'family' | 'amount' | 'reach';
 
 /** Everything that the parts of the well show, and what they ask for. */
 export interface WellView {
@@ -124,12 +133,15 @@ export interface WellView {
   readonly finding: Finding;
   readonly family: FamilyAsked;
   readonly amount: AmountAsked;
+  readonly reach: ReachAsked;
   readonly fitting?: Fitting;
   readonly bucket: number;
   readonly done: string;
   readonly undoable: boolean;
   readonly unit: LengthUnit;
   readonly masses: MassesState;
+  /** How the painter's own paint dries, by dabs read wet and dry. */
+  readonly drying: OwnDrying;
   /** How far the painter's own dabs of one recipe lie apart, CIEDE2000, once that is known. */
   readonly spread?: number;
 
@@ -176,6 +188,8 @@ export interface WellView {
   takeUp(recipe: Recipe): void;
   sendMixes(mixes: readonly Mix[]): BoardSwatch[];
   setAmount(change: Partial<AmountAsked>): void;
+  findReach(): void;
+  planReach(): void;
   // A tube's own strength
   openFit(tube: string): void;
   /** Changes what is typed of a dab; the one after the last is added. */

@@ -435,6 +435,55 @@ describe('mixing-well', () => {
       expect(element.recipe).to.eql(recipe);
     });
 
+    it('tells what the shelf reaches, and lets the darks of the plan end there', async function () {
+      this.timeout(30000);
+      const plan = newPlan({
+        shelf: [{ tube: 'ultramarine' }, { tube: 'burnt-sienna' }, { tube: 'hansa-yellow' }],
+        range: { low: 5, high: 95, holding: 0 },
+      });
+      const element = await well();
+      element.plan = new PlanStore(plan);
+      await settled(element);
+      inside(element, '[data-tool=reach]').click();
+      await settled(element);
+      button(element, 'See what the tubes reach').click();
+      await until(() => element.shadowRoot!.querySelector('[data-plan-reach]'), 'the reach');
+      // Ultramarine with burnt sienna goes nearly black with no black on the shelf: common practice, no source.
+      expect(text(element, '.mix')).to.match(/burnt sienna/);
+      expect(text(element, '.mix')).to.match(/ultramarine/);
+      const darkest = Number(/value ([\d.]+)/.exec(text(element, '.mix'))![1]);
+      expect(darkest, 'nearly black: below value 3, ours').to.be.below(3);
+      inside(element, '[data-plan-reach]').click();
+      await settled(element);
+      expect(element.store.plan.range!.darkest! / 10).to.be.closeTo(darkest, 0.3);
+      expect(element.store.canUndo).to.equal(true);
+    });
+
+    it('tells wet paint by the own drying, once one swatch was read wet and dry twice', async () => {
+      const dab = (id: string, lightness: number, more: object) => ({
+        id,
+        date: '2026-01-31',
+        lab: [lightness, 0, 0] as [number, number, number],
+        spread: 1,
+        uncertainty: 1,
+        ...more,
+      });
+      // Ten units of L*, one of value, lighter when dry.
+      const dabs = [
+        dab('w1', 40, { wet: 'satin' }),
+        dab('d1', 50, { same: 'w1' }),
+        dab('w2', 40, { wet: 'satin', same: 'w1' }),
+        dab('d2', 50, { same: 'w1' }),
+      ];
+      const element = await well();
+      element.plan = new PlanStore(newPlan({ shelf: [{ tube: 'ultramarine' }], dabs }));
+      await settled(element);
+      element.recipe = { parts: [{ tube: 'ultramarine', parts: 1 }], strength: 0.2 };
+      await settled(element);
+      const wet = Number(/looks ([\d.]+)/.exec(text(element, '.legend'))![1]);
+      expect(Number(text(element, '.value')) - wet).to.be.within(0.8, 1.2);
+    });
+
     it('says how much to mix, in spoonfuls', async () => {
       const element = await well(SIX);
       inside(element, '[data-tool=amount]').click();
