@@ -127,7 +127,7 @@ export function button(root: ParentNode, says: RegExp): HTMLButtonElement {
 
 /** What masses depend on. */
 const askedOf = (of: Plan): string =>
-  JSON.stringify([massesAsked(of), of.crop, of.distrusted, of.sitter]);
+  JSON.stringify([massesAsked(of), of.crop, of.distrusted, of.background && of.sitter]);
 
 /** Waits until the masses in hand are those of the plan as it is now. */
 export async function massesOf(store: PlanStore): Promise<MassWork> {

@@ -13,7 +13,7 @@ import { insideOf } from '../mass-facts.js';
 /** Pixels that are looked at for the axes of a mass, about. */
 const LOOKED_AT = 10_000;
 
-/** A line through the middle of a mass, along its longer axis or across it (principal axes of its pixels), within the picture. */
+/** A line through the middle of a mass, along its longer axis or across it (principal axes of its pixels): the longest stretch of it inside. */
 export function axisOf(plan: Plan, masses: Masses, region: number, across: boolean): Spot[] {
   const { labels, map } = masses;
   const [left, top, w, h] = masses.regions[region].bounds;
@@ -35,21 +35,38 @@ export function axisOf(plan: Plan, masses: Masses, region: number, across: boole
     0.5 * Math.atan2(2 * varied(sxy, sx, sy), varied(sxx, sx, sx) - varied(syy, sy, sy));
   const turned = angle + (across ? Math.PI / 2 : 0);
   const [dx, dy] = [Math.cos(turned), Math.sin(turned)];
-  const end = (sign: 1 | -1): Spot => {
-    const reach = Math.min(
-      Math.hypot(w, h),
-      reachTo(mx, sign * dx, map.width),
-      reachTo(my, sign * dy, map.height),
-    );
-    return spotOfPixel(plan, masses, mx + sign * reach * dx, my + sign * reach * dy);
-  };
-  return [end(-1), end(1)];
+  const [from, to] = longestRun(masses, region, [mx, my], [dx, dy]);
+  const at = (way: number): Spot => spotOfPixel(plan, masses, mx + way * dx, my + way * dy);
+  return [at(from), at(to)];
 }
 
-/** How far one can go from a place before the picture ends. */
-function reachTo(from: number, step: number, size: number): number {
-  if (step === 0) return Infinity;
-  return step > 0 ? (size - from) / step : from / -step;
+/** The longest stretch of a line that runs inside a mass, as ways from a point of the line, pixels. */
+function longestRun(
+  { labels, map, regions }: Masses,
+  region: number,
+  [x, y]: [number, number],
+  [dx, dy]: [number, number],
+): [from: number, to: number] {
+  const [, , w, h] = regions[region].bounds;
+  const reach = Math.ceil(Math.hypot(w, h));
+  let best: [number, number] = [0, 0];
+  let start: number | undefined;
+  for (let way = -reach; way <= reach + 1; way += 0.5) {
+    const [column, row] = [Math.floor(x + way * dx), Math.floor(y + way * dy)];
+    const inside =
+      way <= reach &&
+      column >= 0 &&
+      row >= 0 &&
+      column < map.width &&
+      row < map.height &&
+      labels[row * map.width + column] === region;
+    if (inside) start ??= way;
+    else if (start !== undefined) {
+      if (way - start > best[1] - best[0]) best = [start, way];
+      start = undefined;
+    }
+  }
+  return best;
 }
 
 /** The shape of a mass as it is now, to be kept whatever the limits become. */
