@@ -392,9 +392,6 @@ export const deskStyles = css`
     gap: 8px 12px;
     align-items: end;
   }
-  .under:empty {
-    display: none;
-  }
   .scene-box .field > .small {
     color: var(--_ink);
   }

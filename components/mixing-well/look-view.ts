@@ -106,7 +106,7 @@ export function renderScene(view: WellView): TemplateResult {
 }
 
 /** Which dried layer lies below. */
-function renderUnder(view: WellView): TemplateResult {
+function renderUnder(view: WellView): TemplateResult | typeof nothing {
   const { say, plan, under, now } = view;
   const swatches = plan.board.swatches.filter(({ recipe }) => recipe && canMix(recipe));
   const chosen = swatches.find(({ recipe }) => recipe === under?.recipe)?.id;
@@ -114,6 +114,7 @@ function renderUnder(view: WellView): TemplateResult {
     const swatch = swatches.find((each) => each.id === id)!;
     return swatch.name || swatch.css || swatch.id;
   };
+  if (swatches.length === 0 && !under && !now.mix) return nothing;
   return html`<div class="under">
     ${
       swatches.length > 0 || under

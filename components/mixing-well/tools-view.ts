@@ -5,7 +5,6 @@ import {
   leanOf,
   munsellValue,
   puddleFor,
-  waterTo,
   type FoundMix,
   type Mix,
   type Wetness,
@@ -13,7 +12,7 @@ import {
 import { icon } from '../shared/icons.js';
 import { MM_IN_INCH } from '../shared/measure.js';
 import { recipeOf } from '../shared/mix-swatch.js';
-import { partsInWords, recipeInWords } from '../shared/paint-words.js';
+import { measurable, partsInWords, recipeInWords, waterInWords } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
 import { canMix, lasts, mixable, steadinessOf } from './mixture.js';
 import type { Running, Tool, WellView } from './well-view.js';
@@ -322,9 +321,7 @@ function fadingWords({ plan, say, name }: WellView, { parts }: Mix): string {
 /** Spoonfuls of a mix and its water, in words. */
 function spoonsInWords({ say }: WellView, { parts, strength }: Mix): string {
   const total = parts.reduce((sum, part) => sum + part.parts, 0);
-  const water = waterTo(total, strength);
-  const told = water > 0 ? say('recipe.water', { water }) : say('recipe.no-water');
-  return `${partsInWords(parts, say)}, ${told}`;
+  return `${partsInWords(parts, say)}, ${waterInWords(total, strength, say)}`;
 }
 
 /** A found mix: its dab against the colour that was asked for, how near, how steady, and what can be done with it. */
@@ -534,7 +531,7 @@ function renderPuddle(view: WellView, mm2: number): TemplateResult {
           </li>`,
       )}
       <li>
-        <b>${view.number(Math.round(puddle.waterSpoonfuls * 2) / 2, 1)}</b>
+        <b>${view.number(measurable(puddle.waterSpoonfuls), 1)}</b>
         <span>${say('well.water')}</span>
       </li>
     </ul>
