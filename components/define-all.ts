@@ -5,6 +5,7 @@ import { LightnessPicker } from './lightness-picker/lightness-picker.js';
 import { MixingWell } from './mixing-well/mixing-well.js';
 import { SwatchSheetReader } from './swatch-sheet-reader/swatch-sheet-reader.js';
 import { PlanSheet } from './plan-sheet/plan-sheet.js';
+import { PaintingCheck } from './painting-check/painting-check.js';
 
 /** Every element of the kit. */
 export const elements = [
@@ -15,6 +16,7 @@ export const elements = [
   MixingWell,
   SwatchSheetReader,
   PlanSheet,
+  PaintingCheck,
 ] as const;
 
 /**

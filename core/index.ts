@@ -38,4 +38,5 @@ export type {
 export type { PlacedSheet, PlacedSwatch } from './worker/sheet-jobs.js';
 export type { MassesInput, MassWork } from './worker/mass-jobs.js';
 export type { RehearsalInput } from './worker/rehearsal-jobs.js';
+export type { CheckInput, CheckReport, WhiteInput } from './worker/check-jobs.js';
 export type { PictureSource } from './worker/service.js';

@@ -15,6 +15,7 @@ export const tags = [
   'swatch-bucket-board',
   'lightness-picker',
   'mixing-well',
+  'painting-check',
   'swatch-sheet-reader',
 ];
 

@@ -1,6 +1,8 @@
 import type { Words } from '../strings.js';
 import { boardMixesWords } from './board-mixes.js';
 import { boardWords } from './board.js';
+import { checkDeskWords } from './check-desk.js';
+import { checkWords } from './check.js';
 import { commonWords } from './common.js';
 import { pickerWords } from './picker.js';
 import { pictureWords } from './picture.js';
@@ -40,6 +42,8 @@ export const TABLES: readonly Words[] = [
   wellDeskWords,
   sheetReaderWords,
   sheetDeskWords,
+  checkWords,
+  checkDeskWords,
 ];
 
 /** All words of the kit, English: the one table that a translation replaces (`setWords`). */

@@ -2,6 +2,8 @@
 import type { Words } from '../../strings.js';
 import { boardMixesWords } from './board-mixes.js';
 import { boardWords } from './board.js';
+import { checkDeskWords } from './check-desk.js';
+import { checkWords } from './check.js';
 import { commonWords } from './common.js';
 import { pickerWords } from './picker.js';
 import { pictureWords } from './picture.js';
@@ -24,6 +26,8 @@ import { wellWords } from './well.js';
 export const GERMAN: Words = Object.assign(
   {},
   commonWords,
+  checkWords,
+  checkDeskWords,
   pictureWords,
   viewerWords,
   deskWords,
