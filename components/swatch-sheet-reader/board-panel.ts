@@ -10,13 +10,13 @@ export function renderBoardPanel(view: SheetView): TemplateResult {
   const { say, state, plan, mapping } = view;
   const columns = columnsOf(state!.dabs);
   if (columns.length === 0)
-    return html`<h3>${say('reader.board-title')}</h3>
+    return html`<h3 class="away">${say('reader.board-title')}</h3>
       <p>${say('reader.board-none')}</p>`;
   const { swatches, dabs } = sentOf(state!, plan, mapping);
   const ids = new Set(dabs.map(({ id }) => id));
   const again = plan.dabs?.some(({ id }) => ids.has(id)) ?? false;
   const bands = plan.board.bands.map((_, band) => band).reverse();
-  return html`<h3>${say('reader.board-title')}</h3>
+  return html`<h3 class="away">${say('reader.board-title')}</h3>
     <p class="soft small">${say('reader.board-hint')}</p>
     <ul class="mapping">
       ${columns.map((column, i) => {

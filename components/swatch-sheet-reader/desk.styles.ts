@@ -67,6 +67,10 @@ export const deskStyles = css`
   .bar {
     gap: 0 4px;
   }
+  .bar button.quiet[aria-pressed='true'] {
+    background: var(--_ink);
+    border-color: var(--_ink);
+  }
   .spring {
     flex: 1;
   }
@@ -270,7 +274,7 @@ export const deskStyles = css`
     inline-size: 40px;
     block-size: 32px;
     border-radius: 45% 55% 48% 52% / 55% 48% 52% 45%;
-    box-shadow: inset 0 0 0 1px rgb(0 0 0 / 0.18);
+    box-shadow: inset 0 0 0 1px light-dark(rgb(0 0 0 / 0.2), rgb(255 255 255 / 0.35));
     forced-color-adjust: none;
   }
   .chip.none {
@@ -293,8 +297,13 @@ export const deskStyles = css`
   }
   .columns {
     display: grid;
-    grid-template-columns: repeat(auto-fill, minmax(min(100%, 200px), 1fr));
+    grid-template-columns: repeat(auto-fill, minmax(min(100%, 160px), 1fr));
     gap: 16px;
+  }
+  @container (min-width: 840px) {
+    .columns {
+      grid-template-columns: repeat(auto-fill, minmax(min(100%, 184px), 1fr));
+    }
   }
   .column {
     display: grid;
@@ -310,7 +319,7 @@ export const deskStyles = css`
   }
   button.row {
     display: flex;
-    gap: 12px;
+    gap: 8px;
     justify-content: start;
     inline-size: 100%;
     min-block-size: 48px;
@@ -327,6 +336,9 @@ export const deskStyles = css`
   }
   :host(:dir(rtl)) button.row[aria-pressed='true'] {
     box-shadow: inset -3px 0 0 var(--_ink);
+  }
+  .row .chip {
+    inline-size: 36px;
   }
   .row .what {
     display: grid;
@@ -495,6 +507,9 @@ export const deskStyles = css`
   }
   .pairs .small {
     min-inline-size: 5.5em;
+  }
+  .memory {
+    max-inline-size: 56rem;
   }
   .memory .what,
   .card li > div {

@@ -71,7 +71,7 @@ import {
   type Typing,
 } from './sheet-view.js';
 import { StageHand } from './stage-hand.js';
-import { drawPicture, renderStage } from './stage-view.js';
+import { drawPicture, renderStage, showPicked } from './stage-view.js';
 import { renderTubePanel, timesOf } from './tube-panel.js';
 import { renderWarnings } from './warnings-view.js';
 
@@ -100,6 +100,8 @@ export interface DeskHost {
 
 /** How long moves by keys, and corners, wait for the next one before the place is read, ms. */
 const PAUSE = 350;
+/** A dab shown smaller than this is brought nearer before it is parted, CSS pixels. */
+const SMALL = 72;
 /** A part of a recipe is at most so much. */
 const MOST_PARTS = 1000;
 
@@ -138,10 +140,14 @@ export class Desk implements SheetView {
   #work?: AbortController;
   #queue: Promise<void> = Promise.resolve();
   #found?: Corners;
+  #predicted = new WeakMap<Recipe, Lab | null>();
+  #predictedFor?: Plan['shelf'];
   #mapped: Readonly<Record<number, number | undefined>> = {};
   /** Where the dabs that were sent lay on their sheet. */
   readonly #places = new Map<string, Spot>();
   #focusNext?: string;
+  /** Whether the picked dab is brought to the middle at the next drawing. */
+  #showNext = false;
 
   constructor(host: DeskHost) {
     this.#host = host;
@@ -292,6 +298,7 @@ export class Desk implements SheetView {
 
   left(): void {
     this.#halt();
+    if (!this.state) this.#handleId = '';
     this.shownCorners = undefined;
     this.#moving = undefined;
   }
@@ -299,6 +306,8 @@ export class Desk implements SheetView {
   /** After each drawing of the element. */
   settle(): void {
     drawPicture(this, this.#host.shadowRoot);
+    if (this.#showNext) showPicked(this, this.#host.shadowRoot);
+    this.#showNext = false;
     const next = this.#focusNext;
     this.#focusNext = undefined;
     if (next) this.#host.shadowRoot?.querySelector<HTMLElement>(next)?.focus();
@@ -505,9 +514,23 @@ export class Desk implements SheetView {
   do(what: Doing): void {
     this.#endDoing();
     this.doing = what;
-    if (what === 'part') this.#lineThrough();
+    if (what === 'part') {
+      this.#lineThrough();
+      this.#comeNearer();
+    }
     this.#focusNext = what === 'add' ? '[data-middle]' : what === 'part' ? '[data-end="0"]' : '';
     this.#update();
+  }
+
+  /** Shows a dab that is too small to work on larger. */
+  #comeNearer(): void {
+    const dab = this.#dab(this.picked);
+    const stage = this.#host.shadowRoot?.querySelector<HTMLElement>('.stage');
+    if (!dab || !stage) return;
+    const { width, height } = boxOf(dab.loops);
+    const shown = Math.min(width * stage.clientWidth, height * stage.clientHeight);
+    if (shown < SMALL) this.nearer = true;
+    this.#showNext = this.nearer;
   }
 
   #endDoing(): void {
@@ -518,6 +541,7 @@ export class Desk implements SheetView {
 
   setNearer(on: boolean): void {
     this.nearer = on;
+    this.#showNext = on;
     this.#update();
   }
 
@@ -728,12 +752,12 @@ export class Desk implements SheetView {
     this.line =
       width * this.aspect >= height
         ? [
-            [x + width / 2, y - 0.1 * height],
-            [x + width / 2, y + 1.1 * height],
+            [x + width / 2, y - 0.4 * height],
+            [x + width / 2, y + 1.4 * height],
           ]
         : [
-            [x - 0.1 * width, y + height / 2],
-            [x + 1.1 * width, y + height / 2],
+            [x - 0.4 * width, y + height / 2],
+            [x + 1.4 * width, y + height / 2],
           ];
   }
 
@@ -751,12 +775,12 @@ export class Desk implements SheetView {
     this.setLine(
       upright
         ? [
-            [x - 0.1 * width, y + height / 2],
-            [x + 1.1 * width, y + height / 2],
+            [x - 0.4 * width, y + height / 2],
+            [x + 1.4 * width, y + height / 2],
           ]
         : [
-            [x + width / 2, y - 0.1 * height],
-            [x + width / 2, y + 1.1 * height],
+            [x + width / 2, y - 0.4 * height],
+            [x + width / 2, y + 1.4 * height],
           ],
     );
   }
@@ -1003,6 +1027,17 @@ export class Desk implements SheetView {
   /** What a remembered dab was meant to be: its recipe as predicted on paper of L* 95. */
   predicted({ recipe }: Dab): Lab | undefined {
     if (!recipe) return undefined;
+    const { shelf } = this.plan;
+    if (this.#predictedFor !== shelf) this.#predicted = new WeakMap();
+    this.#predictedFor = shelf;
+    const known = this.#predicted.get(recipe);
+    if (known !== undefined) return known ?? undefined;
+    const lab = this.#predict(recipe);
+    this.#predicted.set(recipe, lab ?? null);
+    return lab;
+  }
+
+  #predict(recipe: Recipe): Lab | undefined {
     const layers = [...(recipe.over ?? []), recipe];
     const known = layers.every(({ parts }) => parts.every(({ tube }) => KNOWN.has(tube)));
     if (!known) return undefined;

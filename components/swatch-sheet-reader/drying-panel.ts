@@ -20,7 +20,7 @@ export function renderDryingPanel(view: SheetView): TemplateResult {
     ...dabs.map((dab) => rememberedDab(dab, state!, plan, { date })),
   ];
   const drying = dryingOf(all);
-  return html`<h3>${say('reader.drying-title')}</h3>
+  return html`<h3 class="away">${say('reader.drying-title')}</h3>
     <p class="soft small">${say('reader.drying-hint', { wet: say(`reader.wet-${wet}`) })}</p>
     ${
       sheets.length === 0

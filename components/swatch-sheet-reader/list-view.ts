@@ -4,7 +4,7 @@ import { icon } from '../shared/icons.js';
 import { put } from '../shared/put.js';
 import { columnsOf, wetOf, type ReadDab, type Wet } from './dabs-state.js';
 import { middleOf } from './geometry.js';
-import type { SheetView } from './sheet-view.js';
+import type { SheetView, Typing } from './sheet-view.js';
 
 export const WETS: readonly Wet[] = ['dry', 'damp', 'satin', 'shining'];
 
@@ -209,26 +209,18 @@ export function renderPicked(view: SheetView): TemplateResult | typeof nothing {
               )}
             </select>`
       }
-      ${
-        view.doing === 'part'
-          ? html`<button type="button" data-part-here @click=${() => view.part(picked)}>
-                ${icon('cut')}<span>${say('reader.part-here')}</span>
-              </button>
-              <button type="button" class="quiet" @click=${() => view.turnLine()}>
-                ${icon('redo')}<span>${say('reader.line-turn')}</span>
-              </button>
-              <button type="button" class="quiet" @click=${() => view.do('pick')}>
-                ${icon('close')}<span>${say('reader.leave')}</span>
-              </button>`
-          : html`<button type="button" data-part @click=${() => view.do('part')}>
-              ${icon('cut')}<span>${say('reader.part')}</span>
-            </button>`
-      }
+      <button
+        type="button"
+        data-part
+        aria-pressed=${view.doing === 'part' ? 'true' : 'false'}
+        @click=${() => view.do(view.doing === 'part' ? 'pick' : 'part')}
+      >
+        ${icon('cut')}<span>${say('reader.part')}</span>
+      </button>
       <button type="button" data-drop @click=${() => view.drop(picked)}>
         ${icon('bin')}<span>${say('reader.drop')}</span>
       </button>
     </div>
-    ${view.doing === 'part' ? html`<p class="small soft">${say('reader.part-hint')}</p>` : nothing}
   </section>`;
 }
 
@@ -286,14 +278,20 @@ function renderRecipe(view: SheetView, dab: ReadDab): TemplateResult {
 }
 
 /** A field for a tube: those of the shelf first. */
-export function tubeOptions(view: SheetView, chosen: string): TemplateResult {
+export function tubeOptions(
+  view: SheetView,
+  chosen: string,
+  none: 'choose' | 'any' = 'choose',
+): TemplateResult {
   const own = (view.plan.shelf ?? [])
     .map(({ tube }) => tube)
     .filter((id) => TUBES.some((t) => t.id === id));
   const rest = TUBES.map(({ id }) => id).filter((id) => !own.includes(id));
   const option = (id: string): TemplateResult =>
     html`<option value=${id} .selected=${id === chosen}>${view.tubeName(id)}</option>`;
-  return html`<option value="" .selected=${chosen === ''}>${view.say('reader.tube-choose')}</option>
+  return html`<option value="" .selected=${chosen === ''}>
+      ${view.say(`reader.tube-${none}`)}
+    </option>
     ${
       own.length > 0
         ? html`<optgroup label=${view.say('reader.tubes-own')}>${own.map(option)}</optgroup>`
@@ -316,10 +314,12 @@ export function timesOptions(view: SheetView, chosen: number): TemplateResult[] 
 function renderTyping(view: SheetView, dab: ReadDab): TemplateResult {
   const { say, typing } = view;
   const { rows, times, fault } = typing!;
-  const set = (place: number, change: Partial<(typeof rows)[number]>): void =>
-    view.type({
-      ...typing!,
-      rows: rows.map((row, i) => (i === place ? { ...row, ...change } : row)),
+  const change = (next: Partial<Typing>): void => {
+    if (view.typing) view.type({ ...view.typing, ...next });
+  };
+  const set = (place: number, to: Partial<(typeof rows)[number]>): void =>
+    change({
+      rows: view.typing?.rows.map((row, i) => (i === place ? { ...row, ...to } : row)),
       fault: '',
     });
   return html`<form
@@ -353,7 +353,7 @@ function renderTyping(view: SheetView, dab: ReadDab): TemplateResult {
     )}
     <label class="field">
       <span class="small soft">${say('reader.strength')}</span>
-      <select @change=${(event: Event) => view.type({ ...typing!, times: Number(valueOf(event)) })}>
+      <select @change=${(event: Event) => change({ times: Number(valueOf(event)) })}>
         ${timesOptions(view, times)}
       </select>
     </label>
@@ -365,7 +365,7 @@ function renderTyping(view: SheetView, dab: ReadDab): TemplateResult {
           ? html`<button
               type="button"
               class="quiet"
-              @click=${() => view.type({ ...typing!, rows: [...rows, { tube: '', parts: '1' }] })}
+              @click=${() => change({ rows: [...rows, { tube: '', parts: '1' }] })}
             >
               ${icon('plus')}<span>${say('reader.tube-more')}</span>
             </button>`

@@ -11,6 +11,9 @@ import { icon } from '../shared/icons.js';
 import { chip, tubeOptions, valueOf } from './list-view.js';
 import type { MemoryAsked, SheetView } from './sheet-view.js';
 
+/** Habits are told from the newest so many dabs, so that the work stays short. */
+const MOST_TOLD = 300;
+
 /** A typed value as L*; the bound itself when nothing sound was typed. */
 function boundOf(text: string, bound: number): number {
   const value = Number(text.trim().replace(',', '.'));
@@ -40,12 +43,12 @@ function searchOf(view: SheetView, asked: MemoryAsked): DabSearch {
 export function renderMemoryPanel(view: SheetView): TemplateResult {
   const { say, dabs, memory, plan } = view;
   if (dabs.length === 0)
-    return html`<h3>${say('reader.memory-title')}</h3>
+    return html`<h3 class="away">${say('reader.memory-title')}</h3>
       <p>${say('reader.memory-none')}</p>`;
   const found = searchDabs(dabs, searchOf(view, memory));
-  const habits = habitsOf(dabs, (dab) => view.predicted(dab));
+  const habits = habitsOf(dabs.slice(-MOST_TOLD), (dab) => view.predicted(dab));
   const bands = plan.board.bands;
-  return html`<h3>${say('reader.memory-title')}</h3>
+  return html`<h3 class="away">${say('reader.memory-title')}</h3>
     <div class="fields" role="search" aria-label=${say('reader.memory-title')}>
       <label class="field">
         <span class="small soft">${say('reader.memory-text')}</span>
@@ -78,7 +81,7 @@ export function renderMemoryPanel(view: SheetView): TemplateResult {
           data-memory-tube
           @change=${(event: Event) => view.askMemory({ tube: valueOf(event) })}
         >
-          ${tubeOptions(view, memory.tube)}
+          ${tubeOptions(view, memory.tube, 'any')}
         </select>
       </label>
       ${(['from', 'to'] as const).map(

@@ -1,6 +1,7 @@
 import {
   cssOfLab,
   dabOf,
+  driedLightness,
   type BoardBand,
   type BoardSwatch,
   type Dab,
@@ -39,11 +40,19 @@ export function bandOf(bands: readonly BoardBand[], lightness: number): number {
 /** What becomes of the columns: a bucket's number, or nothing for those that are only remembered. */
 export type Mapping = readonly (number | undefined)[];
 
-/** Each column to the bucket that its middle dab's lightness falls in. */
-export function usualMapping(state: SheetState, { board }: Plan): number[] {
+/** The lightness that a dab dries to. */
+function driedOf(dab: ReadDab, state: SheetState, { paper }: Plan): number {
+  const wetness = wetOf(dab, state);
+  const lightness = Math.min(100, Math.max(0, dab.lab[0]));
+  if (wetness === 'dry') return lightness;
+  return driedLightness(lightness, { wetness, paper: paper.lightness }).lightness;
+}
+
+/** Each column to the bucket that its middle dab's lightness falls in, once dry. */
+export function usualMapping(state: SheetState, plan: Plan): number[] {
   return columnsOf(state.dabs).map((column) => {
-    const sorted = column.map(({ lab }) => lab[0]).sort((a, b) => a - b);
-    return bandOf(board.bands, sorted[Math.floor((sorted.length - 1) / 2)]);
+    const sorted = column.map((dab) => driedOf(dab, state, plan)).sort((a, b) => a - b);
+    return bandOf(plan.board.bands, sorted[Math.floor((sorted.length - 1) / 2)]);
   });
 }
 

@@ -81,6 +81,22 @@ export function renderStage(view: SheetView, hand: StageHand): TemplateResult {
           </div>`
         : nothing
     }
+    ${
+      doing === 'part'
+        ? html`<div class="hint">
+            <span>${say('reader.part-hint')}</span>
+            <button type="button" data-part-here @click=${() => view.part(view.picked)}>
+              ${icon('cut')}<span>${say('reader.part-here')}</span>
+            </button>
+            <button type="button" class="quiet" @click=${() => view.turnLine()}>
+              ${icon('redo')}<span>${say('reader.line-turn')}</span>
+            </button>
+            <button type="button" class="quiet" @click=${() => view.do('pick')}>
+              ${icon('close')}<span>${say('reader.leave')}</span>
+            </button>
+          </div>`
+        : nothing
+    }
     <div class=${view.nearer ? 'mat near' : 'mat'} part="mat">
       <div
         class=${`stage ${doing}${view.busy ? ' busy' : ''}`}
@@ -226,4 +242,15 @@ export function drawPicture({ picture }: SheetView, root: ShadowRoot | null): vo
   context.imageSmoothingQuality = 'high';
   context.drawImage(bitmap, 0, 0, canvas.width, canvas.height);
   drawn.set(canvas, bitmap);
+}
+
+/** Brings the picked dab to the middle of what is seen of the photo. */
+export function showPicked({ state, picked }: SheetView, root: ShadowRoot | null): void {
+  const mat = root?.querySelector<HTMLElement>('.mat.near');
+  const stage = root?.querySelector<HTMLElement>('.stage');
+  const dab = state?.dabs.find(({ id }) => id === picked);
+  if (!mat || !stage || !dab) return;
+  const { x, y, width, height } = boxOf(dab.loops);
+  mat.scrollLeft = stage.offsetLeft + (x + width / 2) * stage.clientWidth - mat.clientWidth / 2;
+  mat.scrollTop = stage.offsetTop + (y + height / 2) * stage.clientHeight - mat.clientHeight / 2;
 }

@@ -140,6 +140,11 @@ export class SwatchSheetReader extends TonewellElement {
     this.desk?.send();
   }
 
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.desk?.opened();
+  }
+
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.desk?.left();
