@@ -57,7 +57,7 @@ import {
   type Line,
 } from './geometry.js';
 import { renderList, renderPicked } from './list-view.js';
-import { renderMemoryPanel } from './memory-panel.js';
+import { foundDabs, renderMemoryPanel } from './memory-panel.js';
 import { earlierSheets, onSheet, pairedByPlace, pairedInOrder } from './pairing.js';
 import { fits, paperOf, sentOf, usualMapping, withSent, type Mapping } from './sending.js';
 import { reasonFigures } from './sheet-reasons.js';
@@ -1009,6 +1009,10 @@ export class Desk implements SheetView {
 
   askMemory(change: Partial<MemoryAsked>): void {
     this.memory = { ...this.memory, most: 30, ...change };
+    if (change.proven === undefined) {
+      const { length } = foundDabs(this);
+      this.#speak(this.say('reader.memory-found', { count: length, all: this.dabs.length }));
+    }
     this.#update();
   }
 

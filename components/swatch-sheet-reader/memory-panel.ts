@@ -39,13 +39,17 @@ function searchOf(view: SheetView, asked: MemoryAsked): DabSearch {
   };
 }
 
+/** The remembered dabs that are looked for. */
+export const foundDabs = (view: SheetView): Dab[] =>
+  searchDabs(view.dabs, searchOf(view, view.memory));
+
 /** All dabs that were ever read for this plan: looked through, with habits and proven mixes. */
 export function renderMemoryPanel(view: SheetView): TemplateResult {
   const { say, dabs, memory, plan } = view;
   if (dabs.length === 0)
     return html`<h3 class="away">${say('reader.memory-title')}</h3>
       <p>${say('reader.memory-none')}</p>`;
-  const found = searchDabs(dabs, searchOf(view, memory));
+  const found = foundDabs(view);
   const habits = habitsOf(dabs.slice(-MOST_TOLD), (dab) => view.predicted(dab));
   const bands = plan.board.bands;
   return html`<h3 class="away">${say('reader.memory-title')}</h3>
@@ -99,7 +103,7 @@ export function renderMemoryPanel(view: SheetView): TemplateResult {
           </label>`,
       )}
     </div>
-    <p class="soft small" role="status">
+    <p class="soft small">
       ${say('reader.memory-found', { count: found.length, all: dabs.length })}
     </p>
     <ul class="memory" part="memory">
