@@ -83,7 +83,7 @@ export function tracingPanel(shown: TracingsShown, ids: string): TemplateResult 
 function told(shown: TracingsShown, ids: string): TemplateResult | typeof nothing {
   const { host } = shown;
   const { traced, massed } = host;
-  const { status, progress, work, plan, error } = shown.state;
+  const { status, progress, work, error } = shown.state;
   if (traced.length === 0 && !massed)
     return html`<p class="soft">${host.words('tracing.hint')}</p>`;
   const fault = error ?? faultOf(shown);
@@ -100,7 +100,7 @@ function told(shown: TracingsShown, ids: string): TemplateResult | typeof nothin
       <span class="soft">${host.words('tracing.stopped')}</span>
       ${again}
     </div>`;
-  if (!work || !plan)
+  if (!work)
     return html`<div class="group">
       <span class="soft" aria-live="off">
         ${host.words('tracing.working', { brush: brushName(host), done: 100 * progress })}
@@ -108,7 +108,7 @@ function told(shown: TracingsShown, ids: string): TemplateResult | typeof nothin
       ${status === 'working' ? html`<button type="button" @click=${() => shown.stop()}>${host.words('tracing.stop')}</button>` : nothing}
     </div>`;
   return html`${unmet(host, work)}
-  ${TRACINGS.filter((name) => traced.includes(name)).map((name) => PARTS[name](shown, work, plan, ids))}
+  ${TRACINGS.filter((name) => traced.includes(name)).map((name) => PARTS[name](shown, work, host.store.plan, ids))}
   ${card(shown, work)}`;
 }
 

@@ -1,6 +1,7 @@
 /** What the tests of masses in the viewer share: a picture whose shapes are known, and a plan on which a pixel is a millimetre. */
 import 'axe-core';
 import type Axe from 'axe-core';
+import { converter } from 'culori';
 import { newPlan, type Plan } from '../../core/index.js';
 import {
   massesAsked,
@@ -49,6 +50,32 @@ export async function photo(): Promise<Blob> {
   return canvas.convertToBlob({ type: 'image/png' });
 }
 
+const rgb = converter('rgb');
+/** A colour of CIELAB as the canvas takes it. */
+export function css(l: number, a: number, b: number): string {
+  const { r, g, b: blue } = rgb({ mode: 'lab65', l, a, b });
+  return `rgb(${[r, g, blue].map((part) => Math.round(255 * part)).join(' ')})`;
+}
+
+/**
+ * Dark, middle and light, 80 pixels wide each, of neutral greys; the middle leans to green above and to red below, of one L*. In the
+ * light a small vivid red spot, 8 by 8 pixels.
+ */
+export async function coloured(): Promise<Blob> {
+  const canvas = new OffscreenCanvas(WIDTH, HEIGHT);
+  const context = canvas.getContext('2d')!;
+  const fill = (colour: string, ...box: [number, number, number, number]): void => {
+    context.fillStyle = colour;
+    context.fillRect(...box);
+  };
+  fill(css(20, 0, 0), 0, 0, 80, HEIGHT);
+  fill(css(52, -28, 14), 80, 0, 80, 80);
+  fill(css(52, 28, 14), 80, 80, 80, 80);
+  fill(css(77, 0, 0), 160, 0, 80, HEIGHT);
+  fill(css(45, 62, 40), 196, 76, 8, 8);
+  return canvas.convertToBlob({ type: 'image/png' });
+}
+
 /** A plan on which the picture is 240 mm wide: a pixel is a millimetre. */
 export const plan = (partial: Partial<Plan> = {}): Plan =>
   newPlan({
@@ -89,7 +116,7 @@ export interface Shown {
 export async function shown(
   attributes: Record<string, string> = {},
   partial: Partial<Plan> = {},
-  { width = 640 }: { width?: number } = {},
+  { width = 640, picture = photo }: { width?: number; picture?: () => Promise<Blob> } = {},
 ): Promise<Shown> {
   const main = document.createElement('main');
   main.append(document.createElement('h1'));
@@ -102,7 +129,7 @@ export async function shown(
   viewer.plan = new PlanStore(plan(partial));
   main.append(viewer);
   document.body.prepend(main);
-  await viewer.store.open(await photo());
+  await viewer.store.open(await picture());
   await until(() => viewer.store.picture.exact, 'the picture');
   const root = viewer.shadowRoot!;
   if (attributes.controls !== 'none') await until(() => root.querySelector('.bar'), 'the desk');

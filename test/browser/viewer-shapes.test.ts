@@ -5,6 +5,7 @@ import type { MassWork } from '../../components/shared/masses-in-hand.js';
 import {
   button,
   clear,
+  coloured,
   faultsOf,
   massesOf,
   onScreen,
@@ -26,8 +27,8 @@ const regionAt = ({ masses }: MassWork, [x, y]: [number, number]): number =>
 const panel = ({ root }: Shown): HTMLElement => root.querySelector('.panel')!;
 const kinds = ({ store }: Shown): string[] => store.plan.overrules.map(({ kind }) => kind);
 
-async function inHand(partial = {}): Promise<Shown> {
-  const page = await shown({ controls: 'tools', view: 'masses' }, partial);
+async function inHand(partial = {}, picture?: () => Promise<Blob>): Promise<Shown> {
+  const page = await shown({ controls: 'tools', view: 'masses' }, partial, { picture });
   page.viewer.takeUp('shapes');
   await until(() => page.root.querySelector('.tool-bar'), 'the tools');
   page.viewer.takeUp('shapes');
@@ -333,13 +334,23 @@ describe('shapes changed by hand', () => {
   });
 
   it('how two passages of a mass meet is what the painter says', async () => {
-    const page = await inHand();
+    const page = await inHand({}, coloured);
     await point(page, DARK);
-    const details = panel(page).querySelector('details')!;
-    details.open = true;
-    await until(() => /one lean throughout|beside/.test(textOf(details)), 'the passages');
-    // The picture is grey: each of its shapes has one lean.
-    expect(textOf(details)).to.contain('one lean throughout');
+    const details = (): HTMLDetailsElement => panel(page).querySelector('details')!;
+    details().open = true;
+    await until(() => /one lean throughout/.test(textOf(details())), 'the passages');
+    await point(page, MIDDLE);
+    await until(() => /beside/.test(textOf(details())), 'the border');
+    const select = (): HTMLSelectElement => details().querySelector('select')!;
+    // Green beside red, 80 mm of border: kept apart unless the painter lets them run.
+    expect(textOf(details())).to.match(/(7\d|8\d)(\.\d)? mm of border/);
+    expect(select().value).to.equal('keep-apart');
     expect(await faultsOf(page)).to.eql([]);
+    await oneStep(page, () => choose(page, /^How .* meets/, 'let-run'));
+    await until(() => select()?.value === 'let-run', 'the border as it was said');
+    await oneStep(page, () => choose(page, /^How .* meets/, 'keep-apart'));
+    await until(() => select()?.value === 'keep-apart', 'the second word');
+    expect(kinds(page)).to.eql(['passage']);
+    expect(textOf(panel(page))).to.contain('two passages: keep apart');
   });
 });

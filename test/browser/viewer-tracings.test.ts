@@ -1,10 +1,11 @@
 /** Tracings over the picture and masses as a state of it, on a picture whose shapes are known. */
 import { resetMouse, sendKeys, sendMouse, setViewport } from '@web/test-runner-commands';
 import { expect } from 'chai';
-import { MassesInHand } from '../../components/shared/masses-in-hand.js';
+import { massesAsked, MassesInHand } from '../../components/shared/masses-in-hand.js';
 import {
   button,
   clear,
+  coloured,
   faultsOf,
   flooded,
   frames,
@@ -216,6 +217,144 @@ describe('tracings', () => {
     const soft = await until(() => page.root.querySelector('path.trace-soft'), 'the soft one');
     expect(getComputedStyle(soft).strokeDasharray).to.not.equal('none');
     expect(told(page)).to.contain('Broken: soft');
+  });
+
+  it('tells how each light is kept: by pattern, word and share of the paper', async () => {
+    const page = await shown({ controls: 'views tracings', tracings: 'reserves' });
+    const { advice, masses } = await massesOf(page.store);
+    await open(page);
+    await until(() => page.root.querySelector('.trace-bare'), 'the disc');
+    // The disc is painted around; strip and dot are narrower than the stroke.
+    expect(page.root.querySelectorAll('path.trace-bare').length).to.equal(1);
+    expect(page.root.querySelectorAll('path.trace-mask').length).to.equal(1);
+    expect(page.root.querySelectorAll('circle.trace-mask').length).to.equal(1);
+    expect(page.root.querySelector('.trace-tint')).to.equal(null);
+    expect(told(page)).to.contain('one light left bare').and.to.contain('2 lights masked');
+    // Disc 20 mm, strip 50 x 10, dot 4 mm in radius, counted by geometry.
+    const bare = Math.PI * 400 + 500 + Math.PI * 16;
+    const [, share, area] = /([\d.]+) % of the paper is bare at the end: ([\d.]+) cm²/.exec(
+      told(page),
+    )!;
+    expect(Number(share)).to.be.closeTo((100 * bare) / (240 * 160), 0.4);
+    expect(Number(area)).to.be.closeTo(bare / 100, 1.5);
+    expect(told(page)).to.contain('bone dry paper').and.to.contain('follow the label');
+    expect(page.root.querySelectorAll('.traced-list li').length).to.equal(advice.lights.length);
+    const disc = masses.labels[45 * 240 + 200];
+    const at = [200 / 240, 45 / 160] as [number, number];
+    page.store.change('shapes', (now) => ({
+      ...now,
+      overrules: [{ kind: 'reserve', at, method: 'paint' }],
+    }));
+    const given = await massesOf(page.store);
+    expect(given.advice.lights.find(({ region }) => region === disc)?.method).to.equal('paint');
+    await until(() => page.root.querySelector('.trace-bare') === null, 'the disc to be gone');
+    expect(told(page)).to.contain('given up');
+    expect(await faultsOf(page)).to.eql([]);
+  });
+
+  it('numbers the marks that are kept as the order of work does, with their size', async () => {
+    const page = await shown({ controls: 'views tracings', tracings: 'marks' });
+    await massesOf(page.store);
+    await open(page);
+    await until(() => page.root.querySelectorAll('.trace-mark').length === 2, 'both marks');
+    const numbers = (): string[] => [...page.root.querySelectorAll('.trace-number')].map(textOf);
+    expect(numbers()).to.eql(['1', '2']);
+    const items = (): string[] => [...page.root.querySelectorAll('.traced-list li')].map(textOf);
+    const light = items().findIndex((each) => each.startsWith('Light'));
+    // 8 mm across, as it was drawn.
+    expect(items()[light]).to.match(/^Light, (7\.\d|8|8\.\d) mm across: masked\.$/);
+    expect(items()[1 - light]).to.match(/^Dark, (7\.\d|8|8\.\d) mm across: painted last\.$/);
+    page.store.change('shapes', (now) => ({
+      ...now,
+      overrules: [{ kind: 'mark', at: [40 / 240, 40 / 160] as [number, number], keep: false }],
+    }));
+    await massesOf(page.store);
+    await until(
+      () => page.root.querySelectorAll('.trace-mark').length === 1,
+      'the dropped one to be gone',
+    );
+    expect(numbers()).to.eql(['1']);
+    const { marks } = await page.store.run('order', {
+      ...massesAsked(page.store.plan),
+      plan: page.store.plan,
+    });
+    expect(marks.map(({ number, light: isLight }) => [number, isLight])).to.eql([[1, false]]);
+  });
+
+  it('parts of another lean: dabs of the photo, the nearest swatches, and how they meet', async () => {
+    const swatch = (id: string, a: number): object => ({
+      id,
+      name: id,
+      bucket: 1,
+      lightness: 52,
+      lab: [52, a, 10],
+    });
+    const page = await shown(
+      { controls: 'views tracings', tracings: 'passages' },
+      { paperLimit: undefined },
+      { picture: coloured },
+    );
+    page.store.change('board', (now) => ({
+      ...now,
+      board: {
+        ...now.board,
+        swatches: [swatch('moss', -20), swatch('brick', 20)] as typeof now.board.swatches,
+      },
+    }));
+    await massesOf(page.store);
+    await open(page);
+    await until(() => page.root.querySelector('.trace-apart')?.getAttribute('d'), 'the border');
+    // Green above red: one border across the middle, at y = 80.
+    const ys = page.root
+      .querySelector('.trace-apart')!
+      .getAttribute('d')!
+      .match(/[ML][\d.]+ [\d.]+/g)!
+      .map((each) => Number(each.split(' ')[1]));
+    expect(ys.every((y) => Math.abs(y - 80) < 4)).to.equal(true);
+    expect(page.root.querySelector('.trace-run')!.getAttribute('d')).to.equal('');
+    const items = [...page.root.querySelectorAll('.traced-list li')].map(textOf);
+    expect(
+      items.some((each) =>
+        /^green.*nearest swatch: moss$|^yellow-green.*nearest swatch: moss$/.test(each),
+      ),
+      items.join('; '),
+    ).to.equal(true);
+    expect(
+      items.some((each) => /^(red|orange).*nearest swatch: brick$/.test(each)),
+      items.join('; '),
+    ).to.equal(true);
+    expect(
+      items.some((each) => /^neutral.*no dry swatch/.test(each)),
+      items.join('; '),
+    ).to.equal(true);
+    expect(await faultsOf(page)).to.eql([]);
+  });
+
+  it('small spots of strong colour: their band, vividness and cost in value', async () => {
+    const page = await shown(
+      { controls: 'views tracings', tracings: 'accents' },
+      { paperLimit: undefined },
+      { picture: coloured },
+    );
+    await massesOf(page.store);
+    await open(page);
+    await until(() => page.root.querySelector('.trace-accent'), 'the accent');
+    expect(page.root.querySelectorAll('.trace-accent').length).to.equal(1);
+    const item = page.root.querySelector('.traced-list li')!;
+    // L* 45 in a light of 77: a middle by its own value, 32 darker; chroma sqrt(62² + 40²) = 74 among greys.
+    expect(textOf(item)).to.contain('it belongs to middle; the mass about it is light');
+    const [, chroma, surround] = /Chroma (\d+) among (\d+)/.exec(textOf(item))!;
+    expect(Number(chroma)).to.be.closeTo(74, 3);
+    expect(Number(surround)).to.be.lessThan(4);
+    const [, cost] = /makes it (\d+) L\* darker/.exec(textOf(item))!;
+    expect(Number(cost)).to.be.closeTo(32, 2);
+    page.root.querySelector('details')!.open = true;
+    await page.viewer.updateComplete;
+    button(item, /^Accent 1, red$/).click();
+    await until(() => page.root.querySelector('.trace-chosen'), 'the accent in hand');
+    // The red half of the middle hints at it.
+    await until(() => page.root.querySelector('.trace-hint'), 'where it might be repeated');
+    expect(await faultsOf(page)).to.eql([]);
   });
 
   it('is at one with axe in each state, at 360 pixels, and in forced colours’ own marks', async () => {
