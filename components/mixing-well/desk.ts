@@ -7,6 +7,7 @@ import {
   mixOnPaper,
   munsellValue,
   provenMixes,
+  TUBES,
   TUBES_EDITION,
   cssOfLab,
   dryingFromDabs,
@@ -48,6 +49,7 @@ import {
   mixOf,
   spreadOf,
   strengthAt,
+  washOf,
   stripOf,
   type Ground,
 } from './mixture.js';
@@ -89,6 +91,11 @@ export interface DeskHost {
 
 const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));
 const valueOf = (lightness: number): number => munsellValue(clamped(lightness));
+/** Calls back when the page has nothing else to do, or soon where the engine cannot tell. */
+const later = (call: () => void): void => {
+  if ('requestIdleCallback' in globalThis) requestIdleCallback(call, { timeout: 500 });
+  else setTimeout(call, 20);
+};
 const NO_PARTS: readonly Part[] = [];
 const EMPTY_SHELF: readonly ShelfTube[] = [];
 /** As many as a board may hold. */
@@ -129,10 +136,23 @@ export class Desk implements WellView {
   #masses?: MassesInHand;
   #letMassesGo?: () => void;
   #focusNext?: string;
+  #gone = false;
 
   constructor(host: DeskHost) {
     this.#host = host;
     this.aimAt(0);
+    this.#warm(TUBES.map(({ id }) => id));
+  }
+
+  /** Works out the washes of all tubes while nothing else is to be done, so that the list opens at once. */
+  #warm(ids: string[]): void {
+    const next = (): void => {
+      const id = ids.shift();
+      if (id === undefined || this.#gone) return;
+      washOf(id, this.#groundNow());
+      later(next);
+    };
+    later(next);
   }
 
   get plan(): Plan {
@@ -270,6 +290,7 @@ export class Desk implements WellView {
 
   /** The element left the page. */
   left(): void {
+    this.#gone = true;
     this.stop();
     this.#dropMasses();
     this.amount = { ...this.amount, masses: false };

@@ -416,6 +416,7 @@ export const STATES: readonly State[] = [
     name: 'mixing-well: mixes found',
     reach: () => asked('find', `${SHELF} target="#00c040"`),
   },
+  { name: 'mixing-well: what the shelf reaches', reach: () => asked('reach') },
   { name: 'mixing-well: a family found', reach: () => asked('family', `${SHELF} band="1"`) },
   {
     name: 'mixing-well: looking',
