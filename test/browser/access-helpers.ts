@@ -380,6 +380,19 @@ export const STATES: readonly State[] = [
     name: 'swatch-sheet-reader: adding a dab',
     reach: () => sheet('', (element) => button(element, 'Add a dab').click()),
   },
+  {
+    name: 'swatch-bucket-board: mixes for a bucket',
+    async reach() {
+      const element = await board(ORDERED);
+      const tubes = ['hansa-yellow', 'burnt-sienna', 'ultramarine', 'quinacridone-rose'];
+      element.store.change('shelf', (now) => ({ ...now, shelf: tubes.map((tube) => ({ tube })) }));
+      await until(() => element.shadowRoot!.querySelector('[data-complete="1"]'), 'the offer');
+      inside(element, '[data-complete="1"]').click();
+      await until(() => element.shadowRoot!.querySelector('[data-lay]'), 'the mixes');
+      inside(element, '[data-lay]').click();
+      return settled(element);
+    },
+  },
   { name: 'mixing-well: empty', reach: () => well('') },
   {
     name: 'mixing-well: choosing tubes',
