@@ -311,12 +311,16 @@ function groundOf(plan: Plan, masses: Masses, { ground }: WorkFacts): Set<number
 }
 
 /**
- * One spot well inside each mass: the first pixel that lies deepest, by the least number of steps to a pixel of another mass or out of
+ * One spot well inside each mass (or of so many other parts, where `labels` are theirs): the first pixel that lies deepest, by the least number of steps to a pixel of another mass or out of
  * the picture (city-block distance in two passes, Rosenfeld & Pfaltz 1966).
  */
-export function* spotsKernel(plan: Plan, masses: Masses): Kernel<Spot[]> {
+export function* spotsKernel(
+  plan: Plan,
+  masses: Masses,
+  parts = masses.regions.length,
+): Kernel<Spot[]> {
   const { width, height } = masses.map;
-  const { labels, regions } = masses;
+  const { labels } = masses;
   const depth = new Uint16Array(labels.length);
   yield* byRows(height, width, (from, to) => {
     for (let y = from; y < to; y++)
@@ -326,8 +330,8 @@ export function* spotsKernel(plan: Plan, masses: Masses): Kernel<Spot[]> {
         depth[i] = Math.min(up, left, 65534) + 1;
       }
   });
-  const deepest = new Int32Array(regions.length);
-  const most = new Uint16Array(regions.length);
+  const deepest = new Int32Array(parts);
+  const most = new Uint16Array(parts);
   yield* byRows(height, width, (from, to) => {
     for (let y = height - 1 - from; y >= height - to; y--)
       for (let x = width - 1, i = y * width + x; x >= 0; x--, i--) {
@@ -340,10 +344,9 @@ export function* spotsKernel(plan: Plan, masses: Masses): Kernel<Spot[]> {
         deepest[label] = i;
       }
   });
-  return regions.map((_, id) => {
-    const at = deepest[id];
-    return spotOfPixel(plan, masses, (at % width) + 0.5, Math.floor(at / width) + 0.5);
-  });
+  return Array.from(deepest, (at) =>
+    spotOfPixel(plan, masses, (at % width) + 0.5, Math.floor(at / width) + 0.5),
+  );
 }
 
 /** Plan and masses, as far as an order needs them. */

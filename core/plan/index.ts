@@ -63,7 +63,7 @@ export type { StepKind, StepRole, WorkStep } from './steps.js';
 export { keptMarks, MOST_MARKS, pixelOfSpot, regionAt, spotOfPixel } from './decided.js';
 export type { KeptMark, ReserveMethod, WorkFacts } from './decided.js';
 export { passageWork, passageWorkKernel } from './passage-work.js';
-export { mixSign, passageSign } from './passage-types.js';
+export { mixSign, numberRanges, passageList, passageSign } from './passage-types.js';
 export type {
   BandOfPassages,
   MixToPaint,
@@ -76,6 +76,7 @@ export type { SheetOptions as PlanSheetOptions, SheetPaper } from './sheet.js';
 export type { SheetParts } from './sheet-picture.js';
 export { SHEET_STRINGS } from './sheet-strings.js';
 export { bordersOf, type BorderLines } from './sheet-draw.js';
+export { passageBordersKernel } from './sheet-passages.js';
 export {
   assignSwatches,
   rehearse,

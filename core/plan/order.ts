@@ -30,7 +30,7 @@ import type { Plan } from './types.js';
  * `.wait-before-marks`. Hints: `order.hint-masking` (masking fluid: dry paper, air, its label first), `.hint-wet-together` (`edges`),
  * `.hint-hard-while-wet` (`edges` that stay hard although all is wet: leave a hair of dry paper), `.hint-large-session` (`cm2`),
  * `.hint-tint-below` (`masses`: the tint shows through all that is laid over it), `.hint-passages-run` (`count`, `passages`: their numbers
- * joined as `1+2+3, 5+6`, they run into each other while wet), `.hint-passages-apart` (`count`, `passages` as `1/4, 2/4`: the first dries
+ * as `1–3; 5–6`, they run into each other while wet), `.hint-passages-apart` (`count`, `passages` as `1/4; 2/4`: the first dries
  * before the second is laid). Warnings and their consequence:
  * `order.warn-covers-reserve` (`masses`, `mm2`: the white of the paper is gone), `.warn-before-masking` (`masses`, `marks`: they will be
  * painted over before they are masked), `.warn-after-unmasking` (`masses`, `marks`: too late for their masking, they must be painted
@@ -38,7 +38,7 @@ import type { Plan } from './types.js';
  * brush runs over it), `.warn-tint-after-paint` (`masses`: the tint draws colour from them into the light), `.warn-soft-dried` (`edges`:
  * the first side has dried, the edge turns hard), `.warn-covers-marks` (`marks`: they are painted over), `.warn-still-masked`
  * (masking is never taken off; left for long it stains or tears the paper), `.warn-passages-wet` (`count`, `passages` as `1/4`: kept apart,
- * but soft neighbours keep both wet, so they bleed unless a hair of dry paper is left between).
+ * but soft neighbours or washes that join them keep both wet, so they bleed unless a hair of dry paper is left between).
  *
  * @throws {TypeError} when plan or masses are no such thing.
  */

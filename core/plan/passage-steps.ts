@@ -1,6 +1,11 @@
 import { reason, type Reason } from '../base/reason.js';
 import { wetGroups } from './decided.js';
-import type { PassageToPaint, PassageWork, StepPassage } from './passage-types.js';
+import {
+  numberRanges,
+  type PassageToPaint,
+  type PassageWork,
+  type StepPassage,
+} from './passage-types.js';
 
 /** The passages of the masses that a step lays, in painting order, and what to see to between them. */
 export interface PassagesOfStep {
@@ -9,12 +14,17 @@ export interface PassagesOfStep {
   warnings: Reason[];
 }
 
-/** A finding with numbers of passages as `1+2+3, 5+6` or `1/4, 2/4`; none where there are no groups. */
-function told(code: string, groups: readonly (readonly number[])[], between: string): Reason[] {
+/** A finding about groups of passages; none where there are no groups. */
+function told(
+  code: string,
+  groups: readonly number[][],
+  written: (group: number[]) => string,
+): Reason[] {
   if (groups.length === 0) return [];
-  const passages = groups.map((group) => group.join(between)).join(', ');
-  return [reason(code, { count: groups.length, passages })];
+  return [reason(code, { count: groups.length, passages: groups.map(written).join('; ') })];
 }
+
+const inPair = (pair: readonly number[]): string => pair.join('/');
 
 /**
  * What a step makes of its passages. `keptWet` says whether a mass beside runs into the passage's own and must not dry before it: two passages
@@ -46,10 +56,10 @@ export function passagesOfStep(
   return {
     passages: here.map((passage) => partOf(passage, work)),
     hints: [
-      ...told('order.hint-passages-run', joined, '+'),
-      ...told('order.hint-passages-apart', drying, '/'),
+      ...told('order.hint-passages-run', joined, numberRanges),
+      ...told('order.hint-passages-apart', drying, inPair),
     ],
-    warnings: told('order.warn-passages-wet', bleeding, '/'),
+    warnings: told('order.warn-passages-wet', bleeding, inPair),
   };
 }
 

@@ -83,6 +83,47 @@ export function mixSign(number: number): string {
   return sign;
 }
 
+/** Runs of numbers that follow each other and of one kind, as first and last. */
+function runs<T>(
+  list: readonly T[],
+  number: (each: T) => number,
+  kind: (each: T) => unknown,
+): T[][] {
+  const found: T[][] = [];
+  for (const each of list) {
+    const last = found.at(-1)?.at(-1);
+    if (last !== undefined && number(each) === number(last) + 1 && kind(each) === kind(last))
+      found[found.length - 1].push(each);
+    else found.push([each]);
+  }
+  return found;
+}
+
+/** Numbers with those that follow each other drawn together: `1, 4–7`. */
+export function numberRanges(numbers: readonly number[]): string {
+  return runs(
+    numbers,
+    (each) => each,
+    () => 0,
+  )
+    .map((run) => (run.length === 1 ? String(run[0]) : `${run[0]}–${run[run.length - 1]}`))
+    .join(', ');
+}
+
+/** Passages in their order, those of one mix that follow each other drawn together: `1–3a, 4b`. */
+export function passageList(passages: readonly StepPassage[]): string {
+  return runs(
+    passages,
+    ({ number }) => number,
+    ({ mix }) => mix,
+  )
+    .map((run) => {
+      const last = passageSign(run[run.length - 1]);
+      return run.length === 1 ? last : `${run[0].number}–${last}`;
+    })
+    .join(', ');
+}
+
 /** A passage as the sheet and the order of work write it: its number and the letter of its mix. */
 export function passageSign({ number, mix }: Pick<StepPassage, 'number' | 'mix'>): string {
   return mix === undefined ? String(number) : `${number}${mixSign(mix)}`;

@@ -11,7 +11,7 @@ import {
   expectWork,
   paintedBands,
   pairsLaid,
-  spotOfPixel,
+  spotsKernel,
   wetGroups,
   type Decided,
   type WorkFacts,
@@ -80,6 +80,11 @@ function* workSlices(
 ): Kernel<PassageWork> {
   const said = decided(plan, masses, facts);
   const beside = yield* besideKernel(masses, found);
+  const spots = yield* spotsKernel(
+    plan,
+    { ...masses, labels: found.labels },
+    found.passages.length,
+  );
   const ordered = numbered(plan, masses, found, said, beside);
   const numberOf = new Map(ordered.map(({ id }, i) => [id, i + 1]));
   const pairs = (run: string): [number, number][] =>
@@ -100,7 +105,7 @@ function* workSlices(
   const swatches = new Map(plan.board.swatches.map((swatch) => [swatch.id, swatch]));
   const mixes = new Map<string, MixToPaint>();
   const mm2 = said.pxPerMm ** 2;
-  const passages = ordered.map(({ id, region, area, lab, at }, i): PassageToPaint => {
+  const passages = ordered.map(({ id, region, area, lab }, i): PassageToPaint => {
     const { swatch } = assigned[i];
     const number = i + 1;
     const cm2 = area / mm2 / 100;
@@ -110,7 +115,7 @@ function* workSlices(
       passage: id,
       region,
       band,
-      at: spotOfPixel(plan, masses, ...at),
+      at: spots[id],
       cm2,
       lab,
       beside: beside[id],

@@ -44,7 +44,9 @@ export function cautionLines(
   const names = (ids: readonly string[]): string =>
     ids.map((id) => tubeOnPage(id, words)).join(', ');
   const told = [...bySentence].map(([caution, ids]) =>
-    words.of('page.caution-tubes', { tubes: names(ids), caution }),
+    ids.some((id) => caution.includes(tubeOnPage(id, words)))
+      ? caution
+      : words.of('page.caution-tubes', { tubes: names(ids), caution }),
   );
   const lasting = (plan.sold === true ? tubes : []).flatMap((id) => {
     const nearest = isLasting(tubeOf(id)) ? undefined : lastingFor(id);

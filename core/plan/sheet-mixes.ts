@@ -1,7 +1,7 @@
 import { munsellValue } from '../colour/index.js';
 import { dosesOf, TUBES } from '../paint/index.js';
 import type { Part, Recipe } from '../paint/types.js';
-import { mixSign, type MixToPaint, type PassageWork } from './passage-types.js';
+import { mixSign, numberRanges, type MixToPaint, type PassageWork } from './passage-types.js';
 import type { SheetWords } from './sheet-strings.js';
 import type { Plan } from './types.js';
 
@@ -32,7 +32,9 @@ function spoonfuls(mix: Pick<Recipe, 'parts' | 'strength'>, words: SheetWords): 
   const { paint, water } = dosesOf(mix);
   return [
     ...paint.map(({ tube, spoons }) => part(tube, spoons)),
-    water > 0 ? words.of('page.recipe-water', { water }) : words.of('page.recipe-no-water'),
+    water > 0
+      ? words.of('page.recipe-water', { water: words.number(water, water < 20 ? 1 : 0) })
+      : words.of('page.recipe-no-water'),
   ].join(join);
 }
 
@@ -76,8 +78,11 @@ function lineOfMix(
   const area = words.of('page.mix-area', { cm2: words.number(cm2, cm2 < 10 ? 1 : 0) });
   return {
     band,
-    short: [`${sign} ${told}`, area].join(' · '),
-    title: name === undefined ? sign : `${sign} ${name}`,
-    more: [told, words.of('page.mix-passages', { passages: passages.join(', '), area })],
+    short: [`${sign} = ${told}`, area].join(' · '),
+    title: name === undefined ? `${sign} = ${told}` : `${sign} ${name}`,
+    more: [
+      ...(name === undefined ? [] : [told]),
+      words.of('page.mix-passages', { passages: numberRanges(passages), area }),
+    ],
   };
 }

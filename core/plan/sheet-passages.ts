@@ -16,6 +16,8 @@ import {
 export interface SheetPassages {
   found: Passages;
   work: PassageWork;
+  /** A pixel well inside each passage of the work. */
+  inside: readonly (readonly [x: number, y: number])[];
   /** As {@link passageBordersKernel} gives them. */
   borders: readonly BorderLines[];
 }
@@ -29,10 +31,18 @@ const NUMBERED_MM2 = 6;
 /** Area from which a number is of the usual size, mm². */
 const ROOMY_MM2 = 16;
 
-/** The borders of passages inside masses, smoothed as outlines are; `regions` are the ids of two passages. */
+/** How far the line of a passage may lie from its border, in widths of the brush: passages are found in cells of an eighth. */
+const PASSAGE_TOLERANCE = 0.15;
+
+/**
+ * The borders of passages inside masses, smoothed as outlines are; `regions` are the ids of two passages.
+ *
+ * @param brushPx - Pressed width of the brush that passages were found for, pixels: the wider, the smoother the lines.
+ */
 export function* passageBordersKernel(
   { map }: Masses,
   { labels, passages, borders }: Passages,
+  brushPx: number,
 ): Kernel<BorderLines[]> {
   const parts = passages.map(({ id, area, bounds, lab }) => ({
     id,
@@ -42,7 +52,11 @@ export function* passageBordersKernel(
     mean: lab[0],
     neighbours: [],
   }));
-  const outlines = yield* outlinesKernel({ map, labels, regions: parts, marks: [] });
+  const tolerancePx = Math.min(100, Math.max(1, PASSAGE_TOLERANCE * brushPx));
+  const outlines = yield* outlinesKernel(
+    { map, labels, regions: parts, marks: [] },
+    { tolerancePx },
+  );
   const inside = new Set(borders.map(({ passages: pair }) => pair.join(' ')));
   return bordersOf(outlines).filter(({ regions }) => inside.has(regions.join(' ')));
 }
@@ -63,20 +77,23 @@ export function passageBorders(placed: Placed, { found, work, borders }: SheetPa
   );
 }
 
-/** The number of each passage with the letter of its mix, where there is room. */
+/** The number of each passage with the letter of its mix, where there is room; below a sign that stands in its place. */
 export function passageNumbers(
   placed: Placed,
-  { found, work }: SheetPassages,
+  { found, work, inside }: SheetPassages,
+  signs: readonly { x: number; y: number; r: number }[],
   halo: Readonly<Record<string, string | number>>,
 ): string {
   return work.passages
-    .map((passage) => {
-      const { area, at } = found.passages[passage.passage];
+    .map((passage, i) => {
+      const { area } = found.passages[passage.passage];
       const mm2 = area * placed.scale ** 2;
       if (mm2 < NUMBERED_MM2) return '';
       const size = mm2 < ROOMY_MM2 ? 1.7 : 2.2;
-      const [x, y] = onPage(placed, ...at);
-      return text(passageSign(passage), x, y + 0.36 * size, size, {
+      const [x, y] = onPage(placed, ...inside[i]);
+      const sign = signs.find((each) => Math.hypot(each.x - x, each.y - y) < each.r + size);
+      const line = sign ? sign.y + sign.r + size : y + 0.36 * size;
+      return text(passageSign(passage), x, line, size, {
         'text-anchor': 'middle',
         ...halo,
       });

@@ -93,7 +93,7 @@ export function drawn(
     !parts.numbers
       ? ''
       : picture.passages
-        ? passageNumbers(placed, picture.passages, HALO)
+        ? passageNumbers(placed, picture.passages, signsOn(placed, picture, parts), HALO)
         : numbers(placed, picture),
     parts.marks ? marks(placed, picture) : '',
   ].join('');
@@ -246,6 +246,26 @@ function reserves(placed: Placed, { masses, said, inside, outlines }: SheetPictu
         'stroke-linecap': 'round',
         'stroke-dasharray': '0.01 1.1',
       }) + signs;
+}
+
+/** Signs of marks and reserves on the page, mm. */
+function signsOn(
+  placed: Placed,
+  { said, inside }: SheetPicture,
+  parts: SheetParts,
+): { x: number; y: number; r: number }[] {
+  const marked = (parts.marks ? said.marks : []).map((mark) => {
+    const [x, y] = onPage(placed, mark.x, mark.y);
+    return { x, y, r: Math.max(0.5, Math.sqrt(mark.area / Math.PI) * placed.scale) };
+  });
+  const kept = parts.reserves ? [...said.reserves.keys(), ...said.shielded] : [];
+  return [
+    ...marked,
+    ...kept.map((id) => {
+      const [x, y] = onPage(placed, ...inside[id]);
+      return { x, y, r: 1.3 };
+    }),
+  ];
 }
 
 function numbers(placed: Placed, { masses, inside, steps, said }: SheetPicture): string {

@@ -103,7 +103,7 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'order.warn-covers-marks': 'Covers marks that are set already: they must be set again.',
   'order.warn-still-masked': 'This masking is never taken off; left for long it harms the paper.',
   'order.warn-passages-wet':
-    'Meant to stay apart, but their neighbours keep both wet: {passages}. Without a hair of dry paper between they bleed.',
+    'Meant to stay apart, but the washes about them keep both wet: {passages}. Without a hair of dry paper between they bleed.',
   'paint.cadmium':
     'Contains compounds of cadmium. The tube’s label ({label}) and local rules come first.',
   'paint.cobalt':

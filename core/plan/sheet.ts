@@ -16,7 +16,7 @@ import {
 } from './decided.js';
 import { checkedSteps } from './findings.js';
 import { orderKernel } from './order.js';
-import { passageSign, type PassageWork } from './passage-types.js';
+import { passageList, passageSign, type PassageWork } from './passage-types.js';
 import { passageWorkKernel } from './passage-work.js';
 import { cautionLines } from './sheet-cautions.js';
 import {
@@ -104,6 +104,8 @@ const TYPE = 2.6;
 const LEADING = 3.4;
 /** Lines of a block that are kept together at most. */
 const MOST_LINES = 12;
+/** The values with their mixes take so much of a page's height below the picture at most, mm. */
+const MOST_LADDER = 110;
 /** More pages of parts than the largest paper of a plan needs are refused. */
 const MOST_TILES = 800;
 
@@ -173,10 +175,15 @@ function* passagesOnSheet(
   { passages, passageWork, passageBorders, edges, reserves }: SheetOptions,
 ): Kernel<SheetPassages | undefined> {
   if (!passages) return undefined;
+  const { brushes, brush = 0, paper } = plan;
+  const brushPx = ((brushes[brush]?.pressedMm ?? 0) * masses.map.width) / paper.widthMm;
+  const work =
+    passageWork ?? (yield* passageWorkKernel(plan, masses, passages, { edges, reserves }));
   return {
     found: passages,
-    work: passageWork ?? (yield* passageWorkKernel(plan, masses, passages, { edges, reserves })),
-    borders: passageBorders ?? (yield* passageBordersKernel(masses, passages)),
+    work,
+    inside: work.passages.map(({ at }) => pixelOfSpot(plan, masses, at)),
+    borders: passageBorders ?? (yield* passageBordersKernel(masses, passages, brushPx)),
   };
 }
 
@@ -316,8 +323,10 @@ function firstPage(making: Making): { page: string; left: Block[]; mixesCut: boo
   const true1 = mmPerPixel(making);
   const room = (w: number, h: number): number =>
     Math.min(true1, w / masses.map.width, h / masses.map.height);
-  const rows = bandRows(making).length;
-  const below = Math.max(62, 13 + 12 * rows);
+  const rows = ladderRows(making);
+  const ladder = 14 + rows.reduce((sum, { needed }) => sum + needed, 0);
+  // What the values need, within reason: beyond, the mixes get a page of their own.
+  const below = Math.max(62, 13 + 12 * rows.length, Math.min(ladder, MOST_LADDER));
   const stacked = room(inner, bottom - TOP - below - 10);
   const beside = room(inner - SIDE - GAP, bottom - TOP - 66);
   const isBeside = beside > stacked;
@@ -519,6 +528,14 @@ function bandRows({ plan, masses, words, picture }: Making): BandRow[] {
   return [...rows, ...(plan.paperLimit === undefined ? [] : [paper])].reverse();
 }
 
+/** The rows with their lines broken and the height that takes, mm. */
+function ladderRows(making: Making): (BandRow & { told: string[]; needed: number })[] {
+  return bandRows(making).map((row) => {
+    const told = row.lines.flatMap((line) => wrapped(line, SIDE - 33, 2.2));
+    return { ...row, told, needed: 5 + 2.7 * told.length };
+  });
+}
+
 function valueTable(
   making: Making,
   x: number,
@@ -526,14 +543,11 @@ function valueTable(
   bottom: number,
 ): { drawn: string; end: number; cut: boolean } {
   const { words, masses } = making;
-  const rows = bandRows(making).map((row) => ({
-    ...row,
-    told: row.lines.flatMap((line) => wrapped(line, SIDE - 33, 2.2)),
-  }));
+  const rows = ladderRows(making);
   const heading = text(words.of('page.values'), x, top + 3, 3.2, { 'font-weight': 'bold' });
   const strip = wrapped(words.of('page.dabs-strip'), SIDE, 2.2).slice(0, 2);
   const start = top + 5 + 2.8 * strip.length + 1;
-  const needed = rows.map(({ told }) => 5 + 2.7 * told.length);
+  const needed = rows.map((row) => row.needed);
   const heights = shared(needed, Math.min(17, (bottom - start) / rows.length), bottom - start);
   const cut = needed.some((height, i) => height > heights[i] + 1e-6);
   const all = heights.reduce((sum, height) => sum + height, 0);
@@ -735,7 +749,7 @@ function stepBlock(step: WorkStep, place: number, making: Making, width: number)
   }));
   const waits = small(told(step.waits), true);
   const passages = step.passages
-    ? [words.of('work.passages', { passages: step.passages.map(passageSign).join(', ') })]
+    ? [words.of('work.passages', { passages: passageList(step.passages) })]
     : [];
   return {
     lines: [

@@ -226,7 +226,7 @@ describe('the order of work with passages', () => {
     const [dark] = orderOfWork(plan(), masses, facts('hard'));
     expect(dark.hints).toContainEqual({
       code: 'order.hint-passages-apart',
-      values: { count: 2, passages: '1/3, 2/3' },
+      values: { count: 2, passages: '1/3; 2/3' },
     });
     const running = passageWork(plan(), masses, passagesFrom(masses, rows, { a: GREEN, b: RED }));
     const [wet] = orderOfWork(plan(), masses, { passages: running });
@@ -236,7 +236,7 @@ describe('the order of work with passages', () => {
     ]);
     expect(wet.hints).toContainEqual({
       code: 'order.hint-passages-run',
-      values: { count: 1, passages: '1+2+3' },
+      values: { count: 1, passages: '1–3' },
     });
     expect(codes(wet.hints)).not.toContain('order.hint-passages-apart');
   });
@@ -310,6 +310,172 @@ describe('the order of work with passages', () => {
           expect(step).not.toHaveProperty('passages');
       }),
       { numRuns: 100 },
+    );
+  });
+});
+
+describe('the page with passages', () => {
+  const mix = (tubes: readonly [string, number][], strength: number) => ({
+    parts: tubes.map(([tube, parts]) => ({ tube, parts })),
+    strength,
+  });
+  const recipes = [
+    mix([['cadmium-red', 3]], 0.5),
+    mix(
+      [
+        ['phthalo-green', 4],
+        ['burnt-sienna', 2],
+      ],
+      1,
+    ),
+    mix([['ultramarine', 1]], 0.5),
+    undefined,
+    mix([['alizarin-crimson', 2]], 0.25),
+  ];
+  /** The plan with a recipe for each swatch but the wet one. */
+  function painted(part: Partial<Plan> = {}): Plan {
+    const made = plan(part);
+    made.board.swatches = swatches.map((swatch, i) => ({ ...swatch, recipe: recipes[i] }));
+    return made;
+  }
+  const texts = (page: string): string[] =>
+    [...page.matchAll(/<text [^>]*>([^<]*)<\/text>/g)].map(([, words]) => words);
+  const page = planSheet(painted(), masses, { passages: found });
+  const words = texts(page);
+
+  it('numbers each passage, inside itself, with the letter of its mix, in place of the steps', () => {
+    const frame = /id="page-1-frame" x="([\d.]+)" y="([\d.]+)" width="([\d.]+)"/
+      .exec(page)!
+      .slice(1)
+      .map(Number);
+    const scale = frame[2] / 7;
+    for (const [sign, id] of [
+      ['1a', 0],
+      ['2a', 2],
+      ['3b', 1],
+      ['4c', 3],
+    ] as const) {
+      const [, x, y] = new RegExp(`<text x="([\\d.]+)" y="([\\d.]+)" [^>]*>${sign}</text>`).exec(
+        page,
+      )!;
+      const column = Math.floor((Number(x) - frame[0]) / scale);
+      const row = Math.floor((Number(y) - frame[1]) / scale);
+      expect([sign, found.labels[row * 7 + column]]).toEqual([sign, id]);
+    }
+    expect(words.filter((each) => /^\d$/.test(each))).toEqual([]);
+  });
+
+  it('draws a thin line where passages are kept apart and a dotted one where they run', () => {
+    const apart = /<path d="([^"]*)"[^>]*stroke-width="0.15"/;
+    const run = /<path d="([^"]*)"[^>]*stroke-dasharray="0.01 0.7"/;
+    const picture = (given: Passages): string =>
+      /<g id="page-1-picture">(.*?)<\/g><g|<g id="page-1-picture">(.*)/s.exec(
+        planSheet(painted(), masses, { passages: given, show: { hatching: false } }),
+      )![0];
+    const kept = picture(found);
+    // Two borders of the ribbon, at 2 and 3 of 7 pixels: all their points lie there within a third of a pixel.
+    const frame = /x="([\d.]+)" y="[\d.]+" width="([\d.]+)"/.exec(
+      /id="page-1-frame"[^>]*/.exec(page)![0],
+    )!;
+    const columns = [...apart.exec(kept)![1].matchAll(/[ML]([\d.]+) /g)].map(
+      ([, x]) => ((Number(x) - Number(frame[1])) / Number(frame[2])) * 7,
+    );
+    expect(columns.length).toBeGreaterThan(3);
+    for (const column of columns)
+      expect(Math.min(Math.abs(column - 2), Math.abs(column - 3))).toBeLessThan(0.34);
+    expect(run.test(kept)).toBe(false);
+    const running = picture(passagesFrom(masses, rows, {}));
+    expect(apart.test(running)).toBe(false);
+    expect(run.test(running)).toBe(true);
+    const none = planSheet(painted(), masses);
+    expect([apart.test(none), run.test(none)]).toEqual([false, false]);
+  });
+
+  it('tells all recipes in spoonfuls with their water, several in a band', () => {
+    const all = words.join(' ');
+    // Whole parts without what they have in common; as much water as paint at full strength, three times at half, seven at a quarter: half
+    // the strength is the same paint in twice the liquid.
+    expect(all).toContain('a = 2 Phthalo green + 1 Burnt sienna + 3 water · 16 cm²');
+    expect(all).toContain('b = 1 Cadmium red + 3 water · 4 cm²');
+    expect(all).toContain('c = 1 Alizarin crimson + 7 water · 8 cm²');
+    // Not used by a passage: told all the same, without a letter.
+    expect(all).toMatch(/(?<!= )1 Ultramarine \+ 3 water/);
+    const plain = texts(planSheet(painted(), masses)).join(' ');
+    for (const each of [
+      '2 Phthalo green + 1 Burnt sienna',
+      '1 Cadmium red',
+      '1 Ultramarine',
+      '1 Alizarin',
+    ])
+      expect(plain).toContain(each);
+    expect(plain).not.toContain('a = ');
+  });
+
+  it('tells in the order of work which passages and how they meet', () => {
+    const all = words.join(' ');
+    expect(all).toContain('passages: 1–2a, 3b');
+    expect(all).toContain('passages: 4c');
+    expect(all).toContain('the first dry before the second: 1/3; 2/3.');
+  });
+
+  it('what has no room beside the values stands on a page of mixes, and none is lost', () => {
+    const made = painted();
+    made.board.swatches = Array.from({ length: 60 }, (_, i) => ({
+      ...swatches[0],
+      id: `m${i}`,
+      lab: [28, 60 * Math.cos(i), 60 * Math.sin(i)] as Lab,
+      recipe: mix(
+        [
+          ['ultramarine', 1],
+          ['burnt-sienna', 1],
+        ],
+        1 / (i + 1),
+      ),
+      name: `own name ${i}.`,
+    }));
+    const pages = planSheets(made, masses, { passages: found });
+    const told = pages.map((each) => texts(each));
+    expect(told[0].join(' ')).toContain(
+      SHEET_STRINGS['page.mixes-more'].split(' ').slice(-2).join(' '),
+    );
+    const mixes = told.slice(1).filter(([head]) => head.endsWith(SHEET_STRINGS['page.mixes']));
+    expect(mixes.length).toBeGreaterThan(0);
+    for (let i = 0; i < 60; i++) expect(mixes.flat().join('\n')).toContain(`own name ${i}.`);
+  });
+
+  it('hazards and what fades are told for the tubes that are used, deferring to label and local rules', () => {
+    const cautions = words.slice(words.indexOf(SHEET_STRINGS['page.cautions'])).join(' ');
+    expect(cautions).toContain(
+      'Cadmium red: Contains compounds of cadmium. The tube’s label (ASTM D4236) and local rules',
+    );
+    expect(cautions).toContain('Alizarin crimson: It fades in light');
+    expect(cautions).toContain('labels and local rules say comes first');
+    expect(cautions).not.toContain('For work that is sold');
+    const sold = texts(planSheet(painted({ sold: true }), masses, { passages: found })).join(' ');
+    // A crimson of quinacridone lasts (lightfastness I or II, ASTM D4303, from memory) and is sold as the lasting stand-in for alizarin.
+    expect(sold).toContain(
+      'instead of Alizarin crimson the nearest that lasts is Crimson (quinacridone)',
+    );
+    expect(sold.match(/For work that is sold/g)).toHaveLength(1);
+    const shelf = texts(planSheet({ ...plan(), shelf: [{ tube: 'cadmium-yellow' }] }, masses)).join(
+      ' ',
+    );
+    expect(shelf).toContain('Cadmium yellow: Contains compounds of cadmium');
+  });
+
+  it('takes any masses in passages', () => {
+    fc.assert(
+      fc.property(anyWork, ({ plan: given, masses: any, edges, reserves }) => {
+        const rowsOf = Array.from({ length: any.map.height }, (_, y) =>
+          Array.from({ length: any.map.width }, (_, x) =>
+            String.fromCharCode(0x100 + 2 * any.labels[y * any.map.width + x] + (y % 2)),
+          ).join(''),
+        );
+        const passages = passagesFrom(any, rowsOf, {});
+        const pages = planSheets(given, any, { edges, reserves, passages });
+        for (const each of pages) expect(each).not.toMatch(/NaN|undefined|Infinity/);
+      }),
+      { numRuns: 40 },
     );
   });
 });

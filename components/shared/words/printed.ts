@@ -105,7 +105,7 @@ export const printedWords: Words = {
   'order.warn-covers-marks': 'Covers marks that are set already: they must be set again.',
   'order.warn-still-masked': 'This masking is never taken off; left for long it harms the paper.',
   'order.warn-passages-wet':
-    'Meant to stay apart, but their neighbours keep both wet: {passages}. Without a hair of dry paper between they bleed.',
+    'Meant to stay apart, but the washes about them keep both wet: {passages}. Without a hair of dry paper between they bleed.',
   'printed.label': 'The printed plan',
   'printed.empty': 'No page yet: it is made from a photo.',
   'printed.empty-how':

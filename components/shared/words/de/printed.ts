@@ -106,7 +106,7 @@ export const printedWords: Words = {
   'order.warn-still-masked':
     'Diese Abdeckung wird nie abgenommen; zu lange belassen schadet sie dem Papier.',
   'order.warn-passages-wet':
-    'Sollen getrennt bleiben, doch die Nachbarn halten beide nass: {passages}. Ohne eine Haaresbreite trockenes Papier dazwischen laufen sie ineinander.',
+    'Sollen getrennt bleiben, doch die Farbe ringsum hält beide nass: {passages}. Ohne eine Haaresbreite trockenes Papier dazwischen laufen sie ineinander.',
   'printed.label': 'Der gedruckte Plan',
   'printed.empty': 'Noch keine Seite: Sie entsteht aus einem Foto.',
   'printed.empty-how':
