@@ -43,6 +43,8 @@ export interface SheetState {
   dabs: readonly ReadDab[];
   /** How wet the sheet is. */
   wet: Wet;
+  /** The L* of the bare paper that it was read with. */
+  paper: number;
   /** Where the painter dropped a dab: it stays away when the sheet is read again. */
   gone: readonly Spot[];
 }

@@ -123,7 +123,6 @@ export class Desk implements SheetView {
   busy = false;
   fault = '';
   done = '';
-  planUndo = false;
   typing?: Typing;
   tube: TubeAsked = { column: 0, tube: '', times: {}, busy: false, fault: '' };
   memory: MemoryAsked = { text: '', band: -1, tube: '', from: '', to: '', most: 30, proven: 0 };
@@ -146,6 +145,8 @@ export class Desk implements SheetView {
   /** Where the dabs that were sent lay on their sheet. */
   readonly #places = new Map<string, Spot>();
   #focusNext?: string;
+  /** The plan that this desk changed last: only that change is offered to be taken back. */
+  #made?: Plan;
   /** Whether the picked dab is brought to the middle at the next drawing. */
   #showNext = false;
 
@@ -296,6 +297,13 @@ export class Desk implements SheetView {
     this.progress = undefined;
   }
 
+  /** The plan is another one: its paper may be too. */
+  planChanged(): void {
+    const { state } = this;
+    if (!state || this.progress !== undefined || state.paper === paperOf(this.plan)) return;
+    void this.read(state.corners);
+  }
+
   left(): void {
     this.#halt();
     if (!this.state) this.#handleId = '';
@@ -354,6 +362,7 @@ export class Desk implements SheetView {
         dabs: inOrder([...again, ...byHand]),
         wet: before?.wet ?? 'dry',
         gone: before?.gone ?? [],
+        paper: paperLightness,
       };
       this.#enter(read);
       this.shownCorners = undefined;
@@ -482,7 +491,7 @@ export class Desk implements SheetView {
 
   undoPlan(): void {
     this.#host.store.undo();
-    this.planUndo = false;
+    this.#made = undefined;
     this.done = this.say('reader.undone');
     this.#speak(this.done);
     this.#update();
@@ -490,7 +499,7 @@ export class Desk implements SheetView {
 
   #report(text: string, planUndo = false): void {
     this.done = text;
-    this.planUndo = planUndo;
+    this.#made = planUndo ? this.plan : undefined;
     this.#speak(text);
     this.#update();
   }
@@ -1144,7 +1153,7 @@ export class Desk implements SheetView {
     return html`<p class="done" part="done">
       <span>${this.done}</span>
       ${
-        this.planUndo && this.#host.store.canUndo
+        this.#made === this.plan && this.#host.store.canUndo
           ? html`<button type="button" class="quiet" data-undo-plan @click=${() => this.undoPlan()}>
               ${icon('undo')}<span>${this.say('reader.undo-plan')}</span>
             </button>`

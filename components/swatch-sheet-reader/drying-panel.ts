@@ -17,7 +17,7 @@ export function renderDryingPanel(view: SheetView): TemplateResult {
   const date = today();
   const all = [
     ...(plan.dabs ?? []).filter(({ id }) => !ids.has(id)),
-    ...dabs.map((dab) => rememberedDab(dab, state!, plan, { date })),
+    ...dabs.map((dab) => rememberedDab(dab, state!, { date })),
   ];
   const drying = dryingOf(all);
   return html`<h3 class="away">${say('reader.drying-title')}</h3>

@@ -79,7 +79,6 @@ export function swatchOf(dab: ReadDab, state: SheetState, bucket: number): Board
 export function rememberedDab(
   dab: ReadDab,
   state: SheetState,
-  plan: Plan,
   about: { date: string; band?: number },
 ): Dab {
   const { id, name, recipe, same, spread, uncertainty } = dab;
@@ -89,7 +88,7 @@ export function rememberedDab(
     {
       id,
       date: about.date,
-      paperLightness: paperOf(plan),
+      paperLightness: state.paper,
       ...(recipe && { recipe }),
       ...(wet !== 'dry' && { wet }),
       ...(same !== undefined && { same }),
@@ -114,7 +113,7 @@ export function sentOf(state: SheetState, plan: Plan, mapping: Mapping, date = t
   });
   const dabs = state.dabs.map((dab) => {
     const kept = plan.dabs?.find(({ id }) => id === dab.id);
-    return rememberedDab(dab, state, plan, {
+    return rememberedDab(dab, state, {
       date: kept?.date ?? date,
       band: mapping[dab.column],
     });

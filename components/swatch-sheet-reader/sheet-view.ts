@@ -75,7 +75,6 @@ export interface SheetView {
   readonly busy: boolean;
   readonly fault: string;
   readonly done: string;
-  readonly planUndo: boolean;
   readonly canUndo: boolean;
   readonly canRedo: boolean;
   readonly cornersFound: boolean;

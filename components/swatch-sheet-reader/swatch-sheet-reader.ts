@@ -5,7 +5,7 @@ import { ReadyEvent } from '../shared/events/ready.js';
 import { icon } from '../shared/icons.js';
 import { NearViewport } from '../shared/near-viewport.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
-import { PlanStore } from '../shared/plan-store.js';
+import { PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
 import type { Words } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
@@ -153,6 +153,11 @@ export class SwatchSheetReader extends TonewellElement {
   protected override willUpdate(changes: PropertyValues<this>): void {
     super.willUpdate(changes);
     if (this.panel && this.#viewport.near) void this.#fetchDesk();
+  }
+
+  protected override planChanged(event?: StorePlanEvent): void {
+    super.planChanged(event);
+    this.desk?.planChanged();
   }
 
   protected override updated(changes: PropertyValues<this>): void {

@@ -110,6 +110,18 @@ describe('swatch-sheet-reader', () => {
       expect(store.canUndo).to.equal(false);
     });
 
+    it('reads again when the plan’s paper is another', async () => {
+      const element = await read(THREE);
+      // CIE 15: Y of L* 50 is 0.18419, of L* 95 0.87617, of L* 90 0.76303; on the darker paper the dab has Y 0.16041, L* 47.0.
+      await after(element, 'sheet-read', () =>
+        element.store.change('paper', (plan) => ({
+          ...plan,
+          paper: { ...plan.paper, lightness: 90 },
+        })),
+      );
+      expect(values(element)[1][0]).to.be.closeTo(47, FOUND);
+    });
+
     it('reads again when a corner is moved by keys, and goes back to the corners found', async () => {
       const element = await read(THREE);
       const before = element.reading!;

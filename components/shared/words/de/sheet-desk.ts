@@ -106,7 +106,7 @@ export const sheetDeskWords: Words = {
   'reader.tube-any': 'beliebige Tube',
   'reader.tubes-own': 'Auf der Ablage',
   'reader.tubes-all': 'Alle Tuben',
-  'reader.tube-of': 'Tube {number}',
+  'reader.tube-of': 'Farbtube {number}',
   'reader.tube-more': 'Noch eine Tube',
   'reader.parts': 'Teile',
   'reader.parts-wrong':
@@ -166,7 +166,7 @@ export const sheetDeskWords: Words = {
     'Malen Sie eine Tube allein: so dick, wie Sie je malen, dann mit Wasser immer auf die Hälfte verdünnt. Trockene Proben sagen, wie stark Ihre eigene Tube ist.',
   'reader.tube-dabs': 'Aus einer Tube sind',
   'reader.tube-dabs-all': 'Alle Proben des Blatts',
-  'reader.tube': 'Tube',
+  'reader.tube': 'Farbtube',
   'reader.times-of': 'Wie weit Probe {number} verdünnt war',
   'reader.times-reset': 'Wieder alle Proben',
   'reader.leave-out': 'auslassen',
