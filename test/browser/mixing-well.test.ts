@@ -506,6 +506,27 @@ describe('mixing-well', () => {
   });
 
   describe('tied to a plan with a photo', () => {
+    it('lays its tubes on the shelf of a plan that has none, and leaves one that is there', async () => {
+      const element = await well('tubes="ultramarine burnt-sienna"');
+      const bare = new PlanStore(newPlan());
+      element.plan = bare;
+      await settled(element);
+      await until(() => bare.plan.shelf, 'the shelf');
+      expect(bare.plan.shelf!.map(({ tube }) => tube)).to.eql(['ultramarine', 'burnt-sienna']);
+      expect(bare.canUndo).to.equal(false);
+      // A kept plan comes a moment later, with its own tubes.
+      const kept = new PlanStore(newPlan());
+      kept.settled = new Promise((resolve) => setTimeout(resolve, 50)).then(() =>
+        kept.amend('restore', (plan) => ({ ...plan, shelf: [{ tube: 'hansa-yellow' }] })),
+      );
+      element.plan = kept;
+      await kept.settled;
+      await settled(element);
+      await frames(2);
+      expect(kept.plan.shelf).to.eql([{ tube: 'hansa-yellow' }]);
+      expect(element.shadowRoot!.querySelectorAll('.pan')).to.have.length(1);
+    });
+
     it('takes areas from the masses of the photo: together they are the sheet', async function () {
       this.timeout(40000);
       const store = new PlanStore(newPlan({ shelf: [{ tube: 'ultramarine' }] }));
