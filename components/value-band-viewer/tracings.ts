@@ -108,6 +108,7 @@ export class Tracings {
     const [left, top] = view.toStage([crop.x, crop.y]);
     const [right, bottom] = view.toStage([crop.x + crop.width, crop.y + crop.height]);
     const [sx, sy] = [(right - left) / width, (bottom - top) / height];
+    if (!(sx > 0 && sy > 0)) return nothing; // not laid out yet
     const place = `matrix(${sx} 0 0 ${sy} ${left} ${top})`;
     const has = (name: TracingName): boolean => traced.includes(name);
     const { edges } = drawn;
