@@ -6,7 +6,7 @@ import { MarkupError, readMarkup } from './markup.js';
 
 const stage = document.querySelector('#stage');
 const tell = (message) => parent.postMessage({ example: true, ...message }, location.origin);
-let heard = new Set();
+const heard = new Set();
 
 /** Listens for the kit's events, on their way down: some do not bubble. */
 function listen(names) {

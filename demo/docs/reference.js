@@ -151,8 +151,8 @@ function example(element, manifest) {
       frame.style.setProperty('block-size', `${Math.min(1600, Math.max(120, height))}px`);
     },
     sent: (fields) => {
-      const told = fields.map(([name, value]) => `${name} = ${value || 'nothing yet'}`).join('; ');
-      say(`The form would send: ${told || 'nothing'}.`);
+      const told = fields.map(([name, value]) => `${name} = ${value}`).join('; ');
+      say(told ? `The form would send: ${told}.` : 'The form has nothing to send yet.');
     },
     event: (name, { of, text: message }) => {
       if (name === 'ready' && of === tag) box.dataset.state = 'ready';
@@ -208,14 +208,17 @@ function section(element, manifest) {
 }
 
 const names = (rows) =>
-  rows.flatMap(({ name }, i) => [i ? ', ' : '', make('code', { textContent: name })]);
+  [...new Set(rows.map(({ name }) => name))].flatMap((name, i) => [
+    i ? ', ' : '',
+    make('code', { textContent: name }),
+  ]);
 
 /** What every element has from the class they share, told once. */
 function common(elements) {
   const rows = new Map();
   for (const element of elements)
     for (const row of [...settings(element), ...methods(element)])
-      if (isShared(row)) rows.set(row.name, row);
+      if (isShared(row)) rows.set(`${row.name} ${row.note}`, row);
   return make(
     'section',
     { id: 'of-all' },
