@@ -1,7 +1,8 @@
 /** Where the core runs under which policy and from which origin, and that it computes the same everywhere. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Browser } from 'puppeteer-core';
-import { importMap, startBrowser, startSite, type Site } from './site.js';
+import { startBrowser, startSite, type Site } from './site.js';
+import { modeOf } from './start.js';
 
 let site: Site;
 let other: Site;
@@ -14,63 +15,6 @@ afterAll(async () => {
   await browser?.close();
   await Promise.all([site?.close(), other?.close()]);
 });
-
-/** Starts the core of a page and lets it work: black, sRGB grey 119 (L* 50.03, code 128) and white. */
-const script = (from: string): string => `
-  import { startCore } from ${JSON.stringify(from)};
-  const core = await startCore({ timeout: 4000 });
-  const data = new Uint8ClampedArray([0,0,0,255, 119,119,119,255, 255,255,255,255]);
-  const picture = await core.open({ width: 3, height: 1, data });
-  const { plane } = await core.run('working', { picture: picture.id });
-  globalThis.result = { mode: core.mode, codes: [...plane.data], tried: core.tried };
-  core.dispose();
-`;
-
-interface Result {
-  mode: string;
-  codes: number[];
-  tried: string[];
-}
-
-let number = 0;
-async function modeOf({
-  file,
-  cross,
-  policy,
-}: {
-  file: 'many' | 'one';
-  cross: boolean;
-  policy?: string;
-}): Promise<Result> {
-  const origin = cross ? other.origin : site.origin;
-  const name = `/page-${++number}`;
-  site.put(`${name}.js`, {
-    body: script(file === 'many' ? 'tonewell/core' : `${origin}/dist/tonewell.min.js`),
-    type: 'text/javascript',
-  });
-  const map =
-    file === 'many' ? `<script type="importmap" nonce="map">${importMap(origin)}</script>` : '';
-  const headers: Record<string, string> = policy ? { 'content-security-policy': policy } : {};
-  const url = site.put(name, {
-    body: `<!doctype html><title>Start</title>${map}<script type="module" src="${name}.js"></script>`,
-    headers,
-  });
-  const page = await browser.newPage();
-  try {
-    const trouble: string[] = [];
-    page.on('console', (message) => trouble.push(message.text()));
-    page.on('pageerror', (error) => trouble.push(String(error)));
-    await page.goto(url);
-    for (let i = 0; i < 150; i++) {
-      const result = await page.evaluate(() => (globalThis as { result?: Result }).result);
-      if (result) return result;
-      await new Promise((resolve) => setTimeout(resolve, 100));
-    }
-    throw new Error(`The page gave no result: ${trouble.join('; ')}`);
-  } finally {
-    await page.close();
-  }
-}
 
 describe('the start-up ladder', () => {
   const here = (): string => `script-src ${site.origin} 'nonce-map'`;
@@ -136,7 +80,7 @@ describe('the start-up ladder', () => {
   ];
   for (const [what, { policy, ...page }, mode] of rows) {
     it(`${what}: ${mode}`, async () => {
-      const result = await modeOf({ ...page, policy: policy?.() });
+      const result = await modeOf({ site, other, browser }, { ...page, policy: policy?.() });
       expect(result.codes).toEqual([0, 128, 255]);
       expect(result.mode, result.tried.join('\n')).toBe(mode);
     });
