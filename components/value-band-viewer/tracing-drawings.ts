@@ -52,6 +52,7 @@ export function drawnOver(
   const { lines } = work;
   const on = placed(plan, work, view);
   const { left, top, sx, sy } = on;
+  if (!(sx > 0 && sy > 0)) return nothing; // not laid out yet
   const strokes = has('strokes') ? shown.strokes.found?.out : undefined;
   const passages = has('passages') ? shown.passages.found?.out : undefined;
   const accents = has('accents') ? shown.accents.found?.out : undefined;
