@@ -481,6 +481,9 @@ export const deskStyles = css`
   .send-button {
     flex: 1 1 auto;
   }
+  .from-board {
+    max-inline-size: 320px;
+  }
   .spoons {
     display: grid;
     gap: 12px;
