@@ -183,7 +183,7 @@ export class MixingWell extends TonewellElement {
   }
 
   override render(): TemplateResult {
-    return html`<div class="frame" part="frame">
+    return html`<div class="frame" part="frame" @input=${stop} @change=${stop}>
       ${
         this.desk
           ? this.desk.render()
@@ -267,6 +267,11 @@ export class MixingWell extends TonewellElement {
       // An engine that spells custom states in another way; they are an extra.
     }
   }
+}
+
+/** Keeps what the inner controls tell inside: outside it would be taken for the element's own. */
+function stop(event: Event): void {
+  event.stopPropagation();
 }
 
 declare global {

@@ -328,9 +328,16 @@ describe('mixing-well', () => {
       expect(parsePlan(serialisePlan(element.store.plan)).board.swatches[0].recipe).to.eql(
         swatch.recipe,
       );
-      button(element, 'Undo').click();
+      // From the board it comes back into the well.
+      button(element, 'Empty the well').click();
+      await settled(element);
+      choose(element, '[data-from-board]', swatch.id);
+      await settled(element);
+      expect(element.recipe!.parts).to.eql(swatch.recipe!.parts);
+      element.store.undo();
       await settled(element);
       expect(element.store.plan.board.swatches).to.eql([]);
+      expect(element.shadowRoot!.querySelector('[data-from-board]')).to.equal(null);
     });
 
     it('says why nothing comes close, and what to do about a colour that is none', async function () {

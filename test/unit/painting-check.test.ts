@@ -70,6 +70,8 @@ describe('corners', () => {
 });
 
 describe('the painted part of a sheet', () => {
+  const SIZE = { widthMm: 140, heightMm: 100 };
+
   /** A sheet whose paper gets darker to the right, with a painted rectangle. */
   function sheet(x0: number, y0: number, x1: number, y1: number, table = 0) {
     const [width, height] = [200, 160];
@@ -85,15 +87,26 @@ describe('the painted part of a sheet', () => {
 
   it('is found under uneven light, with a sliver of table at the side', () => {
     for (const table of [0, 3]) {
-      const [tl, , br] = paintedPart(sheet(30, 20, 170, 140, table))!;
-      expect(tl).toEqual([30 / 200, 20 / 160]);
-      expect(br).toEqual([170 / 200, 140 / 160]);
+      const [tl, , br] = paintedPart(sheet(30, 30, 170, 130, table), SIZE)!;
+      expect(tl[0]).toBeCloseTo(30 / 200, 9);
+      expect(tl[1]).toBeCloseTo(30 / 160, 9);
+      expect(br[0]).toBeCloseTo(170 / 200, 9);
+      expect(br[1]).toBeCloseTo(130 / 160, 9);
     }
   });
 
+  it('is told by the narrowest margin while much of it is bare', () => {
+    // The lower two thirds are painted, and of their width all but the right quarter; margins are 30 mm on a sheet of 200 x 160 mm.
+    const [tl, , br] = paintedPart(sheet(30, 64, 135, 130), SIZE)!;
+    expect(tl[0]).toBeCloseTo(30 / 200, 9);
+    expect(tl[1]).toBeCloseTo(30 / 160, 9);
+    expect(br[0]).toBeCloseTo(170 / 200, 9);
+    expect(br[1]).toBeCloseTo(130 / 160, 9);
+  });
+
   it('is not believed where nothing or little is painted', () => {
-    expect(paintedPart(sheet(0, 0, 0, 0))).toBeUndefined();
-    expect(paintedPart(sheet(90, 70, 110, 90))).toBeUndefined();
+    expect(paintedPart(sheet(0, 0, 0, 0), SIZE)).toBeUndefined();
+    expect(paintedPart(sheet(90, 70, 110, 90), SIZE)).toBeUndefined();
   });
 });
 
