@@ -60,7 +60,8 @@ export function mixLines(plan: Plan, work: PassageWork | undefined, words: Sheet
     const key = `${bucket} ${accent ? 'accent' : ''} ${told}`;
     if (said.has(key)) return [];
     said.add(key);
-    const short = accent ? words.of('page.mix-accent', { recipe: told }) : told;
+    const pattern = accent ? 'page.mix-accent' : work ? 'page.mix-unused' : 'page.mix-plain';
+    const short = words.of(pattern, { recipe: told });
     return [{ band: bucket, short, title: name ?? short, more: name === undefined ? [] : [short] }];
   });
   return [...used, ...others].sort((a, b) => a.band - b.band);

@@ -41,6 +41,8 @@ export const printedWords: Words = {
   'page.recipe-no-water': 'no water',
   'page.recipe-over': '{recipe}, over dried {below}',
   'page.mix-accent': 'accent: {recipe}',
+  'page.mix-unused': 'not used: {recipe}',
+  'page.mix-plain': '· {recipe}',
   'page.mix-no-recipe': 'value {value}, no recipe yet',
   'page.mix-area': '{cm2} cm²',
   'page.mix-passages': 'passages {passages}: {area}',

@@ -38,6 +38,8 @@ export const printedWords: Words = {
   'page.recipe-no-water': 'kein Wasser',
   'page.recipe-over': '{recipe}, über getrocknetem {below}',
   'page.mix-accent': 'Farbakzent: {recipe}',
+  'page.mix-unused': 'unbenutzt: {recipe}',
+  'page.mix-plain': '· {recipe}',
   'page.mix-no-recipe': 'Wert {value}, noch kein Rezept',
   'page.mix-area': '{cm2} cm²',
   'page.mix-passages': 'Partien {passages}: {area}',
