@@ -28,6 +28,7 @@ export class Tracings implements TracingsShown {
 
   #masses?: MassesInHand;
   #release?: () => void;
+  #status?: MassesState['status'];
   /** Where the mass in hand was pointed at: its number changes with the masses. */
   #pickedAt?: Spot;
   #plane?: { of: object; plane: Lightness };
@@ -140,7 +141,10 @@ export class Tracings implements TracingsShown {
   }
 
   #onMasses = (): void => {
-    const { work, plan } = this.state;
+    const { work, plan, status } = this.state;
+    // While the masses of another limit are found, the last ones stay: there is nothing new to show.
+    if (work && status === 'working' && this.#status === 'working') return;
+    this.#status = status;
     if (!work || !plan) this.picked = this.#pickedAt = this.accent = undefined;
     else if (this.#pickedAt) this.picked = regionAt(plan, work.masses, this.#pickedAt);
     this.sync();

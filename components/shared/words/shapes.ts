@@ -57,7 +57,6 @@ export const shapesWords: Words = {
   'tool.shapes.edge-lost': 'lost edge',
   'tool.shapes.join': 'Join',
   'tool.shapes.join-to': 'Join with {mass}',
-  'tool.shapes.go': 'Take',
   'tool.shapes.go-to': 'Take {mass} in hand',
   'tool.shapes.passages': 'Its passages: parts of another lean',
   'tool.shapes.passages-working': 'Looking for parts of another lean …',

@@ -127,7 +127,12 @@ function neighbours(hand: ShapesHand, work: MassWork, id: number): TemplateResul
       const length = hand.viewer.lengthOf(Math.round(lengthPx / scale));
       return html`<li class="tool-item">
         <div class="tool-row">
-          <span class="tool-wide">${hand.say('tool.shapes.beside', { mass: name, length })}</span>
+          <button type="button" class="quiet tool-wide" @click=${() => hand.pick(other)}>
+            <span>
+              ${hand.say('tool.shapes.beside', { mass: name, length })}
+              <span class="away">${hand.say('tool.shapes.go-to', { mass: name })}</span>
+            </span>
+          </button>
           <select
             aria-label=${hand.say('tool.shapes.edge-to', { mass: name })}
             @change=${(event: Event) => hand.edge(work, id, other, valueOf(event))}
@@ -145,14 +150,6 @@ function neighbours(hand: ShapesHand, work: MassWork, id: number): TemplateResul
             @click=${() => hand.join(work, id, other)}
           >
             ${hand.say('tool.shapes.join')}
-          </button>
-          <button
-            type="button"
-            class="quiet"
-            aria-label=${hand.say('tool.shapes.go-to', { mass: name })}
-            @click=${() => hand.pick(other)}
-          >
-            ${hand.say('tool.shapes.go')}
           </button>
         </div>
       </li>`;

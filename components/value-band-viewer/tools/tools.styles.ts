@@ -117,7 +117,10 @@ export const toolsStyles = css`
     display: block;
   }
   .tool-wide {
+    position: relative;
     flex: 1 1 14rem;
+    justify-content: start;
+    text-align: start;
   }
   .tool-unmet {
     display: block;

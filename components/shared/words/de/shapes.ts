@@ -57,7 +57,6 @@ export const shapesWords: Words = {
   'tool.shapes.edge-lost': 'verlorene Kante',
   'tool.shapes.join': 'Verbinden',
   'tool.shapes.join-to': 'Mit {mass} verbinden',
-  'tool.shapes.go': 'Nehmen',
   'tool.shapes.go-to': '{mass} in die Hand nehmen',
   'tool.shapes.passages': 'Ihre Farbpartien: Teile anderer Farbneigung',
   'tool.shapes.passages-working': 'Partien anderer Farbe werden gesucht …',
