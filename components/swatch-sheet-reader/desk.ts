@@ -562,7 +562,7 @@ export class Desk implements SheetView {
     this.shownCorners = shown.map((spot, i) => (i === corner ? heldCorner(to) : spot)) as Corners;
     this.#update();
     if (settled) this.#cornersSet();
-    else clearTimeout(this.#timer);
+    else this.#halt();
   }
 
   stepCorner(corner: number, [dx, dy]: Spot): void {
@@ -1118,7 +1118,8 @@ export class Desk implements SheetView {
   #renderPanels(read: boolean): TemplateResult | typeof nothing {
     const panels = PANELS.filter((panel) => panel === 'memory' || read);
     const shown = panels.includes(this.panel) ? this.panel : 'memory';
-    if (!read && this.dabs.length === 0 && this.panel !== 'memory') return nothing;
+    const asked = this.panel === 'memory' || (this.dabs.length > 0 && !this.picture.handle);
+    if (!read && !asked) return nothing;
     return html`<section class="panels" part="panels">
       ${
         panels.length > 1

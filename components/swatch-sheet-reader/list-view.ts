@@ -6,7 +6,7 @@ import { columnsOf, wetOf, type ReadDab, type Wet } from './dabs-state.js';
 import { middleOf } from './geometry.js';
 import type { SheetView, Typing } from './sheet-view.js';
 
-export const WETS: readonly Wet[] = ['dry', 'damp', 'satin', 'shining'];
+const WETS: readonly Wet[] = ['dry', 'damp', 'satin', 'shining'];
 
 export const valueOf = (event: Event): string =>
   (event.target as HTMLInputElement | HTMLSelectElement).value;
@@ -18,13 +18,13 @@ export const chip = (lab: Lab): TemplateResult =>
   html`<span class="chip" ${put({ background: paintOf(lab) })}></span>`;
 
 /** How even a dab is, by the standard deviation of its L*. Limits are ours. */
-export function evenness(spread: number): 'even' | 'lively' | 'blotchy' {
+function evenness(spread: number): 'even' | 'lively' | 'blotchy' {
   if (spread <= 1.2) return 'even';
   return spread <= 3 ? 'lively' : 'blotchy';
 }
 
 /** How sure a reading is, by half the width of its L* range: a tenth of a value is about 1 L*. Limits are ours. */
-export function sureness(uncertainty: number): 'sure' | 'fair' | 'rough' {
+function sureness(uncertainty: number): 'sure' | 'fair' | 'rough' {
   if (uncertainty <= 1) return 'sure';
   return uncertainty <= 2.5 ? 'fair' : 'rough';
 }

@@ -268,6 +268,39 @@ describe('swatch-sheet-reader', () => {
       expect(moved[0].lab[0]).to.be.closeTo(95, FOUND);
     });
 
+    it('moves a dab with the mouse, and picks another by a click on the photo', async () => {
+      const element = await read([
+        [30, 30],
+        [60, null],
+        [80, 80],
+      ]);
+      inside(element, '.stage').scrollIntoView({ block: 'center' });
+      const at = (column: number, row: number): [number, number] => {
+        const box = inside(element, '.stage').getBoundingClientRect();
+        const [x, y] = onPicture(...spotOf(column, row, 3, 2));
+        return [Math.round(box.x + x * box.width), Math.round(box.y + y * box.height)];
+      };
+      await sendMouse({ type: 'click', position: at(1, 0) });
+      await settled(element);
+      expect(text(element, '#picked-title')).to.equal('Dab 3');
+      inside(element, '.stage').scrollIntoView({ block: 'center' });
+      await after(element, 'sheet-change', async () => {
+        await sendMouse({ type: 'move', position: at(1, 0) });
+        await sendMouse({ type: 'down' });
+        await sendMouse({ type: 'move', position: at(1, 0.5) });
+        await sendMouse({ type: 'move', position: at(1, 1) });
+        await sendMouse({ type: 'up' });
+      });
+      const moved = element.reading!.swatches.find(({ column }) => column === 1)!;
+      expect(moved.lab[0]).to.be.closeTo(95, FOUND);
+      button(element, 'Undo').click();
+      await settled(element);
+      expect(element.reading!.swatches[2].lab[0]).to.be.closeTo(60, FOUND);
+      await sendMouse({ type: 'click', position: at(2, 1) });
+      await settled(element);
+      expect(text(element, '#picked-title')).to.equal('Dab 5');
+    });
+
     it('joins two dabs and parts one along a line', async () => {
       const element = await read([
         [40, 41],
