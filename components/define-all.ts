@@ -3,7 +3,9 @@ import { ValueBandViewer } from './value-band-viewer/value-band-viewer.js';
 import { SwatchBucketBoard } from './swatch-bucket-board/swatch-bucket-board.js';
 import { LightnessPicker } from './lightness-picker/lightness-picker.js';
 import { MixingWell } from './mixing-well/mixing-well.js';
+import { SwatchSheetReader } from './swatch-sheet-reader/swatch-sheet-reader.js';
 import { PlanSheet } from './plan-sheet/plan-sheet.js';
+import { PaintingCheck } from './painting-check/painting-check.js';
 
 /** Every element of the kit. */
 export const elements = [
@@ -12,7 +14,9 @@ export const elements = [
   SwatchBucketBoard,
   LightnessPicker,
   MixingWell,
+  SwatchSheetReader,
   PlanSheet,
+  PaintingCheck,
 ] as const;
 
 /**

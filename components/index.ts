@@ -4,6 +4,8 @@ export { ValueBandViewer } from './value-band-viewer/value-band-viewer.js';
 export { SwatchBucketBoard } from './swatch-bucket-board/swatch-bucket-board.js';
 export { MixingWell } from './mixing-well/mixing-well.js';
 export { LightnessPicker } from './lightness-picker/lightness-picker.js';
+export { SwatchSheetReader } from './swatch-sheet-reader/swatch-sheet-reader.js';
+export { PaintingCheck } from './painting-check/painting-check.js';
 export { PlanSheet } from './plan-sheet/plan-sheet.js';
 export { defineAll, elements } from './define-all.js';
 export { PlanStore, StorePlanEvent, type PictureState } from './shared/plan-store.js';

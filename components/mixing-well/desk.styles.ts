@@ -162,6 +162,7 @@ export const deskStyles = css`
     border: 1px dashed var(--_edge);
     box-shadow: none;
     background: none;
+    forced-color-adjust: auto;
   }
   .none-word {
     position: absolute;
@@ -391,9 +392,6 @@ export const deskStyles = css`
     gap: 8px 12px;
     align-items: end;
   }
-  .under:empty {
-    display: none;
-  }
   .scene-box .field > .small {
     color: var(--_ink);
   }
@@ -539,12 +537,14 @@ export const deskStyles = css`
     padding-block-start: 16px;
     border-block-start: 1px solid var(--_line);
   }
-  /* Weak is on the left everywhere, as on the ladder of a photo's values. */
   .weak-strong {
     grid-column: 1 / -1;
     display: grid;
     grid-template-columns: minmax(0, 1fr);
-    direction: ltr;
+  }
+  /* The strip turns with the direction of writing, as sliders do. */
+  .strip:dir(rtl) {
+    transform: scaleX(-1);
   }
   .weak-strong input {
     margin: 0;
@@ -556,7 +556,6 @@ export const deskStyles = css`
     gap: 8px;
     align-items: center;
     justify-content: space-between;
-    direction: ltr;
   }
   .strip-box {
     position: relative;
@@ -571,7 +570,7 @@ export const deskStyles = css`
   .limit {
     position: absolute;
     inset-block: -2px -4px;
-    left: var(--_at);
+    inset-inline-start: var(--_at);
     inline-size: 3px;
     margin-inline-start: -1.5px;
     border-inline: 1px solid #fff;
@@ -582,6 +581,8 @@ export const deskStyles = css`
     margin-inline: 8px;
   }
   .strength-told {
+    flex: 1 0 100%;
+    order: 1;
     text-align: center;
   }
 
@@ -660,6 +661,15 @@ export const deskStyles = css`
     min-inline-size: 0;
     overflow-wrap: anywhere;
   }
+  .fades {
+    font-weight: 600;
+  }
+  .fades::first-letter {
+    text-transform: uppercase;
+  }
+  .small-title {
+    font-size: 0.8125rem;
+  }
   .grade {
     display: block;
     font-weight: 600;
@@ -699,7 +709,7 @@ export const deskStyles = css`
 
   @container (min-width: 600px) {
     .pans {
-      grid-template-columns: repeat(auto-fill, minmax(max(112px, 6.5rem), 1fr));
+      grid-template-columns: repeat(auto-fill, minmax(max(120px, 7.5rem), 1fr));
     }
     .mix {
       grid-template-columns: 96px minmax(0, 1fr) auto;

@@ -3,19 +3,23 @@ import {
   gradeOf,
   labInPaint,
   labOf,
-  lightnessOf,
   lightnessOfMunsell,
   mixOnPaper,
   munsellValue,
+  provenMixes,
+  TUBES,
   TUBES_EDITION,
   cssOfLab,
+  dryingFromDabs,
+  dryingPairs,
+  withRange,
   type BoardSwatch,
-  type FoundMix,
   type Grade,
   type Jobs,
   type Lab,
   type Mix,
   type MixTarget,
+  type OwnDrying,
   type Part,
   type Plan,
   type Progress,
@@ -31,6 +35,7 @@ import { ShelfChangeEvent, type ShelfAct } from '../shared/events/shelf-change.j
 import { icon } from '../shared/icons.js';
 import { MassesInHand, type MassesState } from '../shared/masses-in-hand.js';
 import type { LengthUnit } from '../shared/measure.js';
+import { freeId, recipeOf, swatchOf } from '../shared/mix-swatch.js';
 import { paintSentence, tubeName } from '../shared/paint-words.js';
 import { reasonOf, type PlanStore } from '../shared/plan-store.js';
 import { formatNumber } from '../shared/strings.js';
@@ -39,14 +44,13 @@ import {
   bandOf,
   canMix,
   driedOf,
-  freeId,
   groundOf,
   mixable,
   mixOf,
-  recipeOf,
+  spreadOf,
   strengthAt,
+  washOf,
   stripOf,
-  swatchOf,
   type Ground,
 } from './mixture.js';
 import { renderShelf, USUAL_SHELF } from './shelf-view.js';
@@ -58,7 +62,9 @@ import type {
   Finding,
   Fitting,
   Now,
+  ReachAsked,
   Tool,
+  TypedReading,
   WellView,
 } from './well-view.js';
 import { renderWells } from './wells.js';
@@ -85,6 +91,11 @@ export interface DeskHost {
 
 const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));
 const valueOf = (lightness: number): number => munsellValue(clamped(lightness));
+/** Calls back when the page has nothing else to do, or soon where the engine cannot tell. */
+const later = (call: () => void): void => {
+  if ('requestIdleCallback' in globalThis) requestIdleCallback(call, { timeout: 500 });
+  else setTimeout(call, 20);
+};
 const NO_PARTS: readonly Part[] = [];
 const EMPTY_SHELF: readonly ShelfTube[] = [];
 /** As many as a board may hold. */
@@ -102,6 +113,7 @@ export class Desk implements WellView {
   finding: Finding = { source: 'css', css: '', value: 5, most: 3, fault: '' };
   family: FamilyAsked = { band: 0, value: 3, count: 5, fault: '' };
   amount: AmountAsked = { area: '', wetness: 'satin', masses: false, region: -1 };
+  reach: ReachAsked = { fault: '' };
   fitting?: Fitting;
   /** The bucket that is aimed at; below 0: the one that the mix's value belongs to. */
   bucket = -1;
@@ -118,14 +130,29 @@ export class Desk implements WellView {
     on: boolean;
     now: Now;
   };
+  #drying?: { dabs: unknown; drying: OwnDrying };
+  #spread?: { dabs: unknown; spread: number | undefined };
   #work?: AbortController;
   #masses?: MassesInHand;
   #letMassesGo?: () => void;
   #focusNext?: string;
+  #gone = false;
 
   constructor(host: DeskHost) {
     this.#host = host;
     this.aimAt(0);
+    this.#warm(TUBES.map(({ id }) => id));
+  }
+
+  /** Works out the washes of all tubes while nothing else is to be done, so that the list opens at once. */
+  #warm(ids: string[]): void {
+    const next = (): void => {
+      const id = ids.shift();
+      if (id === undefined || this.#gone) return;
+      washOf(id, this.#groundNow());
+      later(next);
+    };
+    later(next);
   }
 
   get plan(): Plan {
@@ -146,6 +173,19 @@ export class Desk implements WellView {
 
   get masses(): MassesState {
     return this.#masses?.state ?? { status: 'none', progress: 0 };
+  }
+
+  get drying(): OwnDrying {
+    const { dabs = [] } = this.plan;
+    if (this.#drying?.dabs !== dabs)
+      this.#drying = { dabs, drying: dryingFromDabs(dryingPairs(dabs)) };
+    return this.#drying.drying;
+  }
+
+  get spread(): number | undefined {
+    const { dabs = [] } = this.plan;
+    if (this.#spread?.dabs !== dabs) this.#spread = { dabs, spread: spreadOf(dabs) };
+    return this.#spread.spread;
   }
 
   /** What is in the well, worked out anew when something of it changed. */
@@ -206,12 +246,18 @@ export class Desk implements WellView {
   number = (value: number, digits: number): string =>
     formatNumber(value, this.#host.language, digits);
 
+  day = (date: string): string => {
+    const time = new Date(`${date}T12:00:00Z`);
+    if (Number.isNaN(time.getTime())) return date;
+    return new Intl.DateTimeFormat(this.#host.language, { dateStyle: 'medium' }).format(time);
+  };
+
   name = (tube: string): string => tubeName(tube, this.say);
 
   bandName = (band: number): string => this.plan.board.bands[band]?.name ?? this.say('well.bare');
 
-  grade(mix: FoundMix): Grade {
-    return gradeOf(mix.deltaE);
+  grade(mix: { deltaE: number }): Grade {
+    return gradeOf(mix.deltaE, this.spread === undefined ? {} : { spread: this.spread });
   }
 
   // What the element tells the desk
@@ -238,11 +284,13 @@ export class Desk implements WellView {
     this.amount = { ...this.amount, masses: false, region: -1 };
     this.finding = { ...this.finding, found: undefined, running: undefined };
     this.family = { ...this.family, found: undefined, running: undefined };
+    this.reach = { fault: '' };
     this.changed();
   }
 
   /** The element left the page. */
   left(): void {
+    this.#gone = true;
     this.stop();
     this.#dropMasses();
     this.amount = { ...this.amount, masses: false };
@@ -254,6 +302,7 @@ export class Desk implements WellView {
     this.#work = undefined;
     this.finding = { ...this.finding, running: undefined };
     this.family = { ...this.family, running: undefined };
+    this.reach = { ...this.reach, running: undefined };
   }
 
   /** Aims at a band: it is the one that a family is made for. */
@@ -272,13 +321,20 @@ export class Desk implements WellView {
     this.parts = recipe?.parts.map((part) => ({ ...part })) ?? NO_PARTS;
     if (!recipe) return;
     this.strength = recipe.strength;
-    const over = recipe.over ?? [];
+    this.under = undefined;
+    this.onLayer = false;
+    this.#layBelow(recipe);
+  }
+
+  /** A recipe's own dried layers come to lie below; without any, what lies there stays. */
+  #layBelow({ over = [] }: Recipe): void {
     const top = over.at(-1);
-    this.under = top && {
+    if (!top) return;
+    this.under = {
       label: this.say('well.dried', { tube: this.name(top.parts[0].tube) }),
       recipe: { ...top, ...(over.length > 1 ? { over: over.slice(0, -1) } : {}) },
     };
-    this.onLayer = top !== undefined;
+    this.onLayer = true;
   }
 
   /** Puts the focus where an act has left it without a place. */
@@ -310,6 +366,7 @@ export class Desk implements WellView {
         : { ...next, tubesEdition: TUBES_EDITION };
     });
     if (this.plan === before) return;
+    if (what !== 'sold') this.reach = { fault: '' };
     this.#host.dispatchEvent(new ShelfChangeEvent(structuredClone(this.shelf), what, tube));
   }
 
@@ -515,13 +572,13 @@ export class Desk implements WellView {
   }
 
   /** The colour that is asked for, in paint. */
-  #target(): { target: MixTarget; lab?: Lab; css: string; lightness: number } | undefined {
+  #target(): { target: MixTarget; lab?: Lab; css: string } | undefined {
     const { source, css, value } = this.finding;
     if (source === 'css') {
       try {
         const [L, a, b] = labOf(css);
         const lab: Lab = [clamped(L), a, b];
-        return { target: { lab }, lab, css: cssOfLab(lab).css, lightness: lightnessOf(css) };
+        return { target: { lab }, lab, css: cssOfLab(lab).css };
       } catch {
         return undefined;
       }
@@ -529,7 +586,7 @@ export class Desk implements WellView {
     if (source === 'value') {
       if (!Number.isFinite(value) || value < 0 || value > 10) return undefined;
       const lightness = lightnessOfMunsell(value);
-      return { target: { lightness }, css: cssOfLab([lightness, 0, 0]).css, lightness };
+      return { target: { lightness }, css: cssOfLab([lightness, 0, 0]).css };
     }
     const [kind, id] = [
       source.slice(0, source.indexOf(' ')),
@@ -542,7 +599,7 @@ export class Desk implements WellView {
     if (!found?.lab) return undefined;
     const [L, a, b] = kind === 'reading' ? labInPaint(this.plan, found.lab) : found.lab;
     const lab: Lab = [clamped(L), a, b];
-    return { target: { lab }, lab, css: cssOfLab(lab).css, lightness: lab[0] };
+    return { target: { lab }, lab, css: cssOfLab(lab).css };
   }
 
   find(): void {
@@ -562,12 +619,18 @@ export class Desk implements WellView {
       count: 5,
       paper,
       loads,
+      ...(this.spread === undefined ? {} : { spread: this.spread }),
     };
     void this.#run('mixes', { target: asked.target, options }, 'finding').then((found) => {
       if (!found) return;
       this.finding = {
         ...this.finding,
-        found: { ...found, lab: asked.lab, css: asked.css, lightness: asked.lightness },
+        found: {
+          ...found,
+          lab: asked.lab,
+          css: asked.css,
+          proven: provenMixes(this.plan.dabs ?? [], asked.target, { count: 3 }),
+        },
       };
       const [best] = found.mixes;
       this.#host.speak(
@@ -603,11 +666,34 @@ export class Desk implements WellView {
     });
   }
 
+  findReach(): void {
+    const { paper, loads } = this.#groundNow();
+    const input = { tubes: mixable(this.shelf), options: { paper, loads } };
+    void this.#run('shelf', input, 'reach').then((found) => {
+      if (!found) return;
+      this.reach = { ...this.reach, found };
+      this.#host.speak(
+        this.say('well.reaches', { low: valueOf(found.low), high: valueOf(found.high) }),
+      );
+      this.#update();
+    });
+  }
+
+  /** Lets the plan's darks end where the shelf's darkest mix does. */
+  planReach(): void {
+    const darkest = this.reach.found && Math.round(this.reach.found.low * 10) / 10;
+    if (darkest === undefined || !this.plan.range) return;
+    this.#host.store.change('range', (plan) =>
+      plan.range ? withRange(plan, { ...plan.range, darkest }) : plan,
+    );
+    this.#report(this.say('well.reach-planned', { value: valueOf(darkest) }));
+  }
+
   /** Runs one search at a time; nothing when it was given up or failed. */
-  async #run<K extends 'mixes' | 'family'>(
+  async #run<K extends 'mixes' | 'family' | 'shelf'>(
     job: K,
     input: Jobs[K]['in'],
-    where: 'finding' | 'family',
+    where: 'finding' | 'family' | 'reach',
   ): Promise<Jobs[K]['out'] | undefined> {
     this.stop();
     const work = (this.#work = new AbortController());
@@ -625,7 +711,8 @@ export class Desk implements WellView {
               },
             };
       if (where === 'finding') this.finding = { ...this.finding, running, fault };
-      else this.family = { ...this.family, running, fault };
+      else if (where === 'family') this.family = { ...this.family, running, fault };
+      else this.reach = { ...this.reach, running, fault };
       this.#update();
     };
     set(0);
@@ -652,6 +739,7 @@ export class Desk implements WellView {
   takeUp(recipe: Recipe): void {
     this.parts = recipe.parts.map((part) => ({ ...part }));
     this.strength = recipe.strength;
+    this.#layBelow(recipe);
     this.bucket = -1;
     this.#focusNext = '.spoons input';
     this.#report(this.say('well.taken-up'), false);
@@ -693,9 +781,11 @@ export class Desk implements WellView {
     this.#update();
   }
 
-  setFitting(change: Partial<Fitting>): void {
+  setReading(place: number, change: Partial<TypedReading>): void {
     if (!this.fitting) return;
-    this.fitting = { ...this.fitting, ...change };
+    const rows = [...this.fitting.rows];
+    rows[place] = { ...(rows[place] ?? { css: '', strength: 1 }), ...change };
+    this.fitting = { ...this.fitting, rows, fault: '' };
     this.#update();
   }
 

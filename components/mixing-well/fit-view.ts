@@ -82,11 +82,6 @@ export function renderFit(view: WellView, tube: string): TemplateResult {
 function renderTyped(view: WellView): TemplateResult {
   const { say, fitting } = view;
   const { rows, fault, busy } = fitting!;
-  const set = (place: number, change: Partial<(typeof rows)[number]>): void =>
-    view.setFitting({
-      rows: rows.map((row, i) => (i === place ? { ...row, ...change } : row)),
-      fault: '',
-    });
   return html`<form
     class="typed"
     novalidate
@@ -108,13 +103,13 @@ function renderTyped(view: WellView): TemplateResult {
               autocapitalize="off"
               maxlength="200"
               .value=${css}
-              @input=${(event: Event) => set(i, { css: (event.target as HTMLInputElement).value })}
+              @input=${(event: Event) => view.setReading(i, { css: (event.target as HTMLInputElement).value })}
             />
           </label>
           <label>
             <span class="small">${say('well.fit-strength')}</span>
             <select
-              @change=${(event: Event) => set(i, { strength: Number((event.target as HTMLSelectElement).value) })}
+              @change=${(event: Event) => view.setReading(i, { strength: Number((event.target as HTMLSelectElement).value) })}
             >
               ${LET_DOWN.map(
                 (each) =>
@@ -136,7 +131,7 @@ function renderTyped(view: WellView): TemplateResult {
           ? html`<button
               type="button"
               class="quiet"
-              @click=${() => view.setFitting({ rows: [...rows, { css: '', strength: LET_DOWN[Math.min(3, rows.length)] }] })}
+              @click=${() => view.setReading(rows.length, { strength: LET_DOWN[Math.min(3, rows.length)] })}
             >
               ${icon('plus')}<span>${say('well.fit-more')}</span>
             </button>`

@@ -10,7 +10,7 @@ import {
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { put } from '../shared/put.js';
-import { atLightness, bandOf, canMix } from './mixture.js';
+import { atLightness, bandOf, canMix, isFugitive, lasts } from './mixture.js';
 import type { Below, WellView } from './well-view.js';
 
 const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));
@@ -30,7 +30,14 @@ export function renderScene(view: WellView): TemplateResult {
   const { now, say, under, figure } = view;
   const { mix, overMix, below } = now;
   const stripe = below.at(-1)?.css;
-  const wet = mix && wetLightness(clamped(mix.lab[0]), { paper: view.plan.paper.lightness });
+  const most = mix && [...mix.parts].sort((p, q) => q.parts - p.parts)[0].tube;
+  const wet =
+    mix &&
+    wetLightness(clamped(mix.lab[0]), {
+      paper: view.plan.paper.lightness,
+      tube: most,
+      own: view.drying,
+    });
   const wetCss = mix && wet ? atLightness(mix.lab, wet.lightness) : undefined;
   const label = mix
     ? say(overMix ? 'well.scene-over' : 'well.scene', {
@@ -99,7 +106,7 @@ export function renderScene(view: WellView): TemplateResult {
 }
 
 /** Which dried layer lies below. */
-function renderUnder(view: WellView): TemplateResult {
+function renderUnder(view: WellView): TemplateResult | typeof nothing {
   const { say, plan, under, now } = view;
   const swatches = plan.board.swatches.filter(({ recipe }) => recipe && canMix(recipe));
   const chosen = swatches.find(({ recipe }) => recipe === under?.recipe)?.id;
@@ -107,6 +114,7 @@ function renderUnder(view: WellView): TemplateResult {
     const swatch = swatches.find((each) => each.id === id)!;
     return swatch.name || swatch.css || swatch.id;
   };
+  if (swatches.length === 0 && !under && !now.mix) return nothing;
   return html`<div class="under">
     ${
       swatches.length > 0 || under
@@ -180,6 +188,9 @@ export function renderFacts(view: WellView): TemplateResult | typeof nothing {
   const value = valueOf(L);
   const band = bandOf(plan.board.bands, clamped(L));
   const lean = leanOf(mix.lab);
+  const fading = mix.parts
+    .map(({ tube }) => tube)
+    .filter((id) => (plan.sold ? !lasts(id) : isFugitive(id)));
   const { paper, loads } = now.ground;
   const [films, ...more] = predictionReasons(mix.parts, {
     strength: mix.strength,
@@ -199,6 +210,13 @@ export function renderFacts(view: WellView): TemplateResult | typeof nothing {
       </div>
     </div>
     ${renderLadder(view, value)}
+    ${
+      fading.length > 0
+        ? html`<p class="fades" part="fading">
+            ${say(plan.sold ? 'well.mix-fades' : 'well.mix-fades-some', { tubes: fading.map(view.name).join(', ') })}
+          </p>`
+        : nothing
+    }
     <details class="doubt" part="prediction">
       <summary><span>${view.paint(films)}</span></summary>
       <ul class="remarks">

@@ -50,15 +50,18 @@ import { styles } from './mixing-well.styles.js';
  * @csspart value - The value, one number.
  * @csspart band - The name of its band.
  * @csspart ladder - The ladder of grey dabs.
+ * @csspart fading - What in the mix does not last.
  * @csspart prediction - How far off the prediction may be.
  * @csspart send-button - Sends the mix to a bucket.
  * @csspart tools - Asking for mixes, families, amounts.
  * @csspart find - The question for mixes.
  * @csspart family - The question for a family.
  * @csspart amount - The question for how much.
+ * @csspart reach - The question for what the shelf reaches.
  * @csspart puddle-amount - How much to mix.
  * @csspart progress - How far a search has come.
  * @csspart why - Why nothing comes closer.
+ * @csspart proven - Mixes that were painted before and come near.
  * @csspart found - The mixes found.
  * @csspart mix - One of them.
  * @csspart trouble - The sentence of a fault.

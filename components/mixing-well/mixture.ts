@@ -1,13 +1,14 @@
 import {
   cssOfLab,
+  isLasting,
   mixOnPaper,
   paperReflectance,
-  predictionReasons,
+  provenMixes,
   spectrumToLab,
   TUBES,
   TUBES_WITHOUT_DATA,
   type BoardBand,
-  type BoardSwatch,
+  type Dab,
   type Lab,
   type Loads,
   type Mix,
@@ -54,6 +55,18 @@ export function known(id: string): Known {
 
 /** Whether a tube can be predicted. */
 export const hasData = (id: string): boolean => known(id).kind === 'tube';
+
+/** Whether a tube fades in light. */
+export function isFugitive(id: string): boolean {
+  const what = known(id);
+  return what.kind !== 'unknown' && what.tube.lightfastness === 'fugitive';
+}
+
+/** Whether a tube lasts in light; of one that is not known that cannot be said. */
+export function lasts(id: string): boolean {
+  const what = known(id);
+  return what.kind === 'unknown' || isLasting(what.tube as Tube);
+}
 
 /** Ids of a shelf's tubes that can be predicted. */
 export function mixable(shelf: readonly ShelfTube[]): string[] {
@@ -195,54 +208,16 @@ export function atLightness([, a, b]: Lab, lightness: number): string {
   return cssOfLab([Math.min(100, Math.max(0, lightness)), a, b]).css;
 }
 
-const round = (value: number, digits: number): number => Number(value.toFixed(digits));
-
-/** A recipe as it is written down. */
-export function recipeOf(
-  parts: readonly Part[],
-  strength: number,
-  over: readonly Pick<Recipe, 'parts' | 'strength'>[] = [],
-): Recipe {
-  const plain = (
-    layer: Pick<Recipe, 'parts' | 'strength'>,
-  ): Pick<Recipe, 'parts' | 'strength'> => ({
-    parts: layer.parts.map(({ tube, parts: amount }) => ({ tube, parts: round(amount, 4) })),
-    strength: Math.max(1e-4, round(layer.strength, 4)),
-  });
-  const own = plain({ parts: [...parts], strength });
-  return over.length > 0 ? { ...own, over: over.map(plain) } : own;
-}
-
-/** A name that none of the others has: `mix-1`, `mix-2` … */
-export function freeId(taken: readonly { id: string }[]): string {
-  const ids = new Set(taken.map(({ id }) => id));
-  let number = taken.length + 1;
-  while (ids.has(`mix-${number}`)) number++;
-  return `mix-${number}`;
-}
-
-/** A mix as a swatch of the board; its lightness is known as well as the prediction is. */
-export function swatchOf(
-  mix: Mix,
-  over: Mix[],
-  rest: { id: string; bucket: number; name: string },
-  { paper, loads }: Ground,
-): BoardSwatch {
-  const [L, a, b] = mix.lab;
-  const lightness = round(Math.min(100, Math.max(0, L)), 2);
-  const [films] = predictionReasons(mix.parts, { strength: mix.strength, paper, over, loads });
-  const { low, high } = films.values as { low: number; high: number };
-  return {
-    id: rest.id,
-    bucket: rest.bucket,
-    lightness,
-    uncertainty: round((high - low) / 2, 1),
-    css: mix.css,
-    name: rest.name.slice(0, 120),
-    lab: [lightness, round(a, 2), round(b, 2)],
-    from: 'mix',
-    recipe: recipeOf(mix.parts, mix.strength, over),
-  };
+/**
+ * How far the painter's own dried dabs of one recipe lie apart, CIEDE2000: the median, over recipes that were painted twice or more, of
+ * twice the farthest dab's distance from their mean; nothing while no recipe was. Ours, no source.
+ */
+export function spreadOf(dabs: readonly Dab[]): number | undefined {
+  const spreads = provenMixes(dabs, { lightness: 50 }, { within: 100, count: dabs.length })
+    .filter(({ times }) => times > 1)
+    .map(({ scatter }) => 2 * scatter)
+    .sort((a, b) => a - b);
+  return spreads[spreads.length >> 1];
 }
 
 /** How much the colour of a mix suffers from a careless spoon, by its worst change of CIEDE2000. Limits are ours. */

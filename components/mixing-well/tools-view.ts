@@ -1,26 +1,28 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import {
+  CLOSE,
+  cssOfLab,
   leanOf,
   munsellValue,
   puddleFor,
-  waterTo,
   type FoundMix,
   type Mix,
   type Wetness,
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { MM_IN_INCH } from '../shared/measure.js';
-import { partsInWords } from '../shared/paint-words.js';
+import { recipeOf } from '../shared/mix-swatch.js';
+import { measurable, partsInWords, recipeInWords, waterInWords } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
-import { mixable, recipeOf, steadinessOf } from './mixture.js';
+import { canMix, lasts, mixable, steadinessOf } from './mixture.js';
 import type { Running, Tool, WellView } from './well-view.js';
 
 const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));
 const textOf = (event: Event): string => (event.target as HTMLInputElement).value;
 const numberOf = (event: Event): number => (event.target as HTMLInputElement).valueAsNumber;
 
-const TOOLS: readonly Tool[] = ['find', 'family', 'amount'];
-const ICONS = { find: 'eye', family: 'fan', amount: 'drop' } as const;
+const TOOLS: readonly Tool[] = ['find', 'family', 'amount', 'reach'];
+const ICONS = { find: 'eye', family: 'fan', amount: 'drop', reach: 'reach' } as const;
 const MOST_TUBES = [1, 2, 3] as const;
 const FAMILY_SIZES = [3, 4, 5, 6, 8] as const;
 const WETNESSES: readonly Wetness[] = ['shining', 'satin', 'damp'];
@@ -43,10 +45,79 @@ export function renderTools(view: WellView): TemplateResult {
           </button>`,
       )}
     </div>
-    <div class="tool">
-      ${tool === 'find' ? renderFind(view) : tool === 'family' ? renderFamily(view) : renderAmount(view)}
-    </div>
+    <div class="tool">${renderTool(view)}</div>
   </section>`;
+}
+
+function renderTool(view: WellView): TemplateResult {
+  switch (view.tool) {
+    case 'find':
+      return renderFind(view);
+    case 'family':
+      return renderFamily(view);
+    case 'amount':
+      return renderAmount(view);
+    case 'reach':
+      return renderReach(view);
+  }
+}
+
+/** The darkest mix of the shelf and the palest wash that tells from the paper; the plan's darks may end there. */
+function renderReach(view: WellView): TemplateResult {
+  const { say, reach, plan } = view;
+  const { found, running, fault } = reach;
+  const lack = shelfLacks(view);
+  const planned = plan.range?.darkest;
+  const row = (mix: Mix, key: string): TemplateResult => {
+    const words = spoonsInWords(view, mix);
+    return html`<li class="mix" part="mix">
+      <span class="pair alone" aria-hidden="true"
+        ><span ${put({ background: mix.css })}></span
+      ></span>
+      <span class="mix-words">
+        <span class="grade">${say(key, { value: munsellValue(clamped(mix.lab[0])) })}</span>
+        <span>${words}</span>
+      </span>
+      ${renderMixActs(view, mix, words)}
+    </li>`;
+  };
+  return html`<form
+      class="ask"
+      part="reach"
+      novalidate
+      @submit=${(event: Event) => {
+        event.preventDefault();
+        view.findReach();
+      }}
+    >
+      <button type="submit" class="go" ?disabled=${running !== undefined || lack !== ''}>
+        ${icon('reach')}<span>${say('well.reach-find')}</span>
+      </button>
+    </form>
+    <p class="soft small">${say('well.reach-hint')}</p>
+    ${lack ? html`<p class="soft">${lack}</p>` : nothing}
+    ${fault ? html`<p class="fault" role="alert">${fault}</p>` : nothing}
+    ${running ? renderRunning(view, running) : nothing}
+    ${
+      found && !running
+        ? html`<ul class="found" part="found">
+              ${row(found.darkest, 'well.darkest')} ${row(found.lightest, 'well.lightest')}
+            </ul>
+            ${
+              plan.range === undefined
+                ? html`<p class="soft small">${say('well.reach-no-photo')}</p>`
+                : planned !== undefined && Math.abs(planned - found.low) < 0.1
+                  ? html`<p class="soft">
+                      ${say('well.reach-planned', { value: munsellValue(planned) })}
+                    </p>`
+                  : html`<div class="acts">
+                      <button type="button" data-plan-reach @click=${() => view.planReach()}>
+                        ${icon('check')}<span>${say('well.reach-plan')}</span>
+                      </button>
+                    </div>`
+            }`
+        : nothing
+    }`;
 }
 
 function renderRunning({ say }: WellView, { progress, stop }: Running): TemplateResult {
@@ -188,25 +259,76 @@ function renderFind(view: WellView): TemplateResult {
                   </ul>`
                 : nothing
             }
+            ${renderProven(view)}
             <ul class="found" part="found">
               ${found.mixes.map((mix) => renderFound(view, mix, found.lab ? found.css : undefined))}
-            </ul>`
+            </ul>
+            ${
+              view.spread !== undefined && view.spread > CLOSE
+                ? html`<p class="soft small">${say('well.own-spread', { spread: view.spread })}</p>`
+                : nothing
+            }`
         : nothing
     }`;
+}
+
+/** What was painted before and comes near: proven on paper, so it goes before what is predicted. */
+function renderProven(view: WellView): TemplateResult | typeof nothing {
+  const { say, finding } = view;
+  const { proven, lab, css } = finding.found!;
+  if (proven.length === 0) return nothing;
+  return html`<h4 class="small-title">${say('well.proven')}</h4>
+    <ul class="found" part="proven">
+      ${proven.map((mix) => {
+        const words = recipeInWords(mix.recipe, say);
+        return html`<li class="mix" part="mix">
+          <span class=${lab ? 'pair' : 'pair alone'} aria-hidden="true">
+            ${lab ? html`<span ${put({ background: css })}></span>` : nothing}
+            <span ${put({ background: cssOfLab(mix.lab).css })}></span>
+          </span>
+          <span class="mix-words">
+            <span class="grade">${say(`grade.${view.grade(mix)}`)}</span>
+            <span>${words}</span>
+            <span class="soft small"
+              >${say('well.mix-value', { value: munsellValue(clamped(mix.lab[0])) })} ·
+              ${say('well.proven-times', { times: mix.times, date: view.day(mix.last) })}</span
+            >
+          </span>
+          <span class="acts">
+            <button
+              type="button"
+              data-take-proven
+              aria-label="${say('well.take-up')}: ${words}"
+              ?disabled=${!canMix(mix.recipe)}
+              @click=${() => view.takeUp(mix.recipe)}
+            >
+              ${icon('save')}<span>${say('well.take-up')}</span>
+            </button>
+          </span>
+        </li>`;
+      })}
+    </ul>
+    <h4 class="small-title">${say('well.predicted')}</h4>`;
+}
+
+/** What in a mix does not last, where the work will be sold. */
+function fadingWords({ plan, say, name }: WellView, { parts }: Mix): string {
+  if (!plan.sold) return '';
+  const fading = parts.map(({ tube }) => tube).filter((id) => !lasts(id));
+  return fading.length > 0 ? say('well.mix-fades', { tubes: fading.map(name).join(', ') }) : '';
 }
 
 /** Spoonfuls of a mix and its water, in words. */
 function spoonsInWords({ say }: WellView, { parts, strength }: Mix): string {
   const total = parts.reduce((sum, part) => sum + part.parts, 0);
-  const water = waterTo(total, strength);
-  const told = water > 0 ? say('recipe.water', { water }) : say('recipe.no-water');
-  return `${partsInWords(parts, say)}, ${told}`;
+  return `${partsInWords(parts, say)}, ${waterInWords(total, strength, say)}`;
 }
 
 /** A found mix: its dab against the colour that was asked for, how near, how steady, and what can be done with it. */
 function renderFound(view: WellView, mix: FoundMix, target: string | undefined): TemplateResult {
   const { say } = view;
   const words = spoonsInWords(view, mix);
+  const fades = fadingWords(view, mix);
   return html`<li class="mix" part="mix">
     <span class=${target ? 'pair' : 'pair alone'} aria-hidden="true">
       ${target ? html`<span ${put({ background: target })}></span>` : nothing}
@@ -219,6 +341,7 @@ function renderFound(view: WellView, mix: FoundMix, target: string | undefined):
         >${say('well.mix-value', { value: munsellValue(clamped(mix.lab[0])) })} ·
         ${say(`steadiness.${steadinessOf(mix.steadiness)}`)}</span
       >
+      ${fades ? html`<span class="small fades">${fades}</span>` : nothing}
     </span>
     ${renderMixActs(view, mix, words)}
   </li>`;
@@ -408,7 +531,7 @@ function renderPuddle(view: WellView, mm2: number): TemplateResult {
           </li>`,
       )}
       <li>
-        <b>${view.number(Math.round(puddle.waterSpoonfuls * 2) / 2, 1)}</b>
+        <b>${view.number(measurable(puddle.waterSpoonfuls), 1)}</b>
         <span>${say('well.water')}</span>
       </li>
     </ul>

@@ -4,10 +4,13 @@ import type {
   Grade,
   Lab,
   Mix,
+  OwnDrying,
   Part,
   Plan,
+  ProvenMix,
   Reason,
   Recipe,
+  ShelfRange,
   ShelfTube,
   TintReading,
   TubeFit,
@@ -55,7 +58,14 @@ export interface Finding {
   most: number;
   fault: string;
   running?: Running;
-  found?: { lab?: Lab; css: string; lightness: number; mixes: FoundMix[]; why: Reason[] };
+  found?: {
+    lab?: Lab;
+    css: string;
+    mixes: FoundMix[];
+    why: Reason[];
+    /** What was painted and read before and comes near. */
+    proven: ProvenMix[];
+  };
 }
 
 /** What is asked for when a family is looked for. */
@@ -95,7 +105,14 @@ export interface Fitting {
   fit?: TubeFit;
 }
 
-export type Tool = 'find' | 'family' | 'amount';
+/** What the shelf reaches, as far as it was asked for. */
+export interface ReachAsked {
+  running?: Running;
+  fault: string;
+  found?: ShelfRange;
+}
+
+export type Tool = 'find' | 'family' | 'amount' | 'reach';
 
 /** Everything that the parts of the well show, and what they ask for. */
 export interface WellView {
@@ -116,12 +133,17 @@ export interface WellView {
   readonly finding: Finding;
   readonly family: FamilyAsked;
   readonly amount: AmountAsked;
+  readonly reach: ReachAsked;
   readonly fitting?: Fitting;
   readonly bucket: number;
   readonly done: string;
   readonly undoable: boolean;
   readonly unit: LengthUnit;
   readonly masses: MassesState;
+  /** How the painter's own paint dries, by dabs read wet and dry. */
+  readonly drying: OwnDrying;
+  /** How far the painter's own dabs of one recipe lie apart, CIEDE2000, once that is known. */
+  readonly spread?: number;
 
   say(key: string, values?: Record<string, string | number>): string;
   /** A finding about paint in words. */
@@ -130,9 +152,11 @@ export interface WellView {
   figure(value: number): string;
   /** A number with at most so many decimals. */
   number(value: number, digits: number): string;
+  /** A day (`2026-01-31`) in the reader's way of writing. */
+  day(date: string): string;
   name(tube: string): string;
   bandName(band: number): string;
-  grade(mix: FoundMix): Grade;
+  grade(mix: { deltaE: number }): Grade;
 
   // The shelf
   begin(): void;
@@ -164,9 +188,12 @@ export interface WellView {
   takeUp(recipe: Recipe): void;
   sendMixes(mixes: readonly Mix[]): BoardSwatch[];
   setAmount(change: Partial<AmountAsked>): void;
+  findReach(): void;
+  planReach(): void;
   // A tube's own strength
   openFit(tube: string): void;
-  setFitting(change: Partial<Fitting>): void;
+  /** Changes what is typed of a dab; the one after the last is added. */
+  setReading(place: number, change: Partial<TypedReading>): void;
   fit(readings: TintReading[] | 'typed'): void;
   keepFit(fit: TubeFit | undefined): void;
 }

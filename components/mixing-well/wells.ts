@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { munsellValue, waterTo, type Part } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
+import { measurable } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
 import { bandOf, dabOf, MOST_SPOONS, placeOf, strengthAt, stretchesOf } from './mixture.js';
 import type { WellView } from './well-view.js';
@@ -96,7 +97,7 @@ function renderWater(view: WellView): TemplateResult {
   const { say, strength, now, plan, bandName } = view;
   const strip = now.strip!;
   const total = now.parts.reduce((sum, part) => sum + part.parts, 0);
-  const water = waterTo(total, strength);
+  const water = measurable(waterTo(total, strength));
   const figure = say('well.water-figure', { water });
   const stretches = stretchesOf(strip, plan.board.bands);
   const percent = (place: number): string => `${(place * 100).toFixed(2)}%`;

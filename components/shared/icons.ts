@@ -32,6 +32,7 @@ const drawings = {
   photos: svg`<path d="M3 6.500h11v10H3zM6 6.500v-3h11v10h-3M3 14l3.500-3.500 3 3 1.500-1.500 3 3"/>`,
   brief: svg`<path d="M5 3h10v14H5zM7.500 7h5M7.500 10h5M7.500 13h3"/>`,
   tracing: svg`<path d="M3 3h10v10H3zM7 13v4h10V7h-4M5.500 10c1-3 3.500-4 5-4"/>`,
+  shapes: svg`<path d="M3 7c2-4 6-4 7-1s4 1 7 3v8H3zM3 12c4-2 6 2 9 0s3-2 5-2"/>`,
   brush: svg`<path d="M16.500 3.500 10 10.500M8.500 10l2 2M4 16.500c3 0 5-.5 6.500-4.500l-2-2C6 11 5.500 14 4 16.500z"/>`,
   cut: svg`<path d="M3 15c3-1 4-4 7-5s4-4 7-5M4 4l3 3M13 13l3 3"/>`,
   star: svg`<path d="M10 3v14M4 6.500l12 7M16 6.500l-12 7"/>`,

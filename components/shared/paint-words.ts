@@ -48,13 +48,23 @@ export function partsInWords(parts: Recipe['parts'], say: Say): string {
     .join(', ');
 }
 
+/** Water as it can be measured: halves up to ten, whole ones up to a hundred, then two figures. */
+export function measurable(water: number): number {
+  if (water <= 10) return Math.round(2 * water) / 2;
+  return water < 100 ? Math.round(water) : Number(water.toPrecision(2));
+}
+
+/** The water of so many spoonfuls of paint in words. */
+export function waterInWords(spoonfuls: number, strength: number, say: Say): string {
+  const water = measurable(waterTo(spoonfuls, strength));
+  return water > 0 ? say('recipe.water', { water }) : say('recipe.no-water');
+}
+
 /** A recipe in words: `3 ultramarine, 2 burnt sienna, 6 water`, with the dried layers below. */
 export function recipeInWords(recipe: Recipe, say: Say): string {
   const mix = ({ parts, strength }: Pick<Recipe, 'parts' | 'strength'>): string => {
     const total = parts.reduce((sum, part) => sum + part.parts, 0);
-    const water = waterTo(total, strength);
-    const told = water > 0 ? say('recipe.water', { water }) : say('recipe.no-water');
-    return `${partsInWords(parts, say)}, ${told}`;
+    return `${partsInWords(parts, say)}, ${waterInWords(total, strength, say)}`;
   };
   const below = recipe.over?.map(({ parts }) => partsInWords(parts, say)).join('; ');
   return below ? `${mix(recipe)}; ${say('recipe.over', { below })}` : mix(recipe);

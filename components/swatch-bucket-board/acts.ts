@@ -122,6 +122,26 @@ export class BoardActs {
     return '';
   }
 
+  /** Lays mixes into a bucket, all in one step. */
+  addMixes(swatches: readonly BoardSwatch[], bucket: number): void {
+    const desk = this.#desk;
+    const { board } = desk.store().plan;
+    const room = Math.max(0, MOST_SWATCHES - board.swatches.length);
+    if (swatches.length > room) return desk.speak(desk.say('add.full'));
+    const band = board.bands[bucket]?.name ?? '';
+    this.#act(
+      'add',
+      (plan) => ({
+        ...plan,
+        board: { ...plan.board, swatches: [...plan.board.swatches, ...swatches] },
+      }),
+      {
+        said: () => desk.say('mixes.laid', { count: swatches.length, band }),
+        swatch: swatches.at(-1)?.id ?? '',
+      },
+    );
+  }
+
   nameBand(bucket: number, name: string): void {
     if (name === '') return this.#desk.update();
     this.#changeBands(

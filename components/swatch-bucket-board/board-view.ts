@@ -1,3 +1,4 @@
+import type { nothing, TemplateResult } from 'lit';
 import type {
   Board,
   BoardSwatch,
@@ -10,6 +11,12 @@ import type { BoardActs } from './acts.js';
 import type { NewColour, OpenForm } from './open-form.js';
 import type { BandMay } from './band-rules.js';
 import type { Drag, DragController } from './drag-controller.js';
+
+/** What is told of mixes: recipes of swatches, and what would complete a bucket. */
+export interface BoardMixes {
+  renderRecipe(swatch: BoardSwatch): TemplateResult | typeof nothing;
+  renderComplete(view: BoardView, bucket: number): TemplateResult | typeof nothing;
+}
 
 /** Everything that the parts of a board show, and what they ask for. */
 export interface BoardView {
@@ -47,6 +54,8 @@ export interface BoardView {
   setColour(change: Partial<NewColour>): void;
   addColour(bucket: number): void;
   readonly acts: BoardActs;
+  /** Missing until a recipe or a shelf makes it come. */
+  readonly mixes?: BoardMixes;
   bandMay(bucket: number): BandMay;
 }
 

@@ -68,6 +68,7 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
                 </button>`
               : nothing
         }
+        ${view.mixes?.renderComplete(view, bucket) ?? nothing}
       </div>
     </div>
   </div>`;

@@ -25,7 +25,7 @@ export function renderCard(view: BoardView, swatch: BoardSwatch): TemplateResult
       <span class="name">${name}</span>
       ${renderFigures(view, swatch)}
     </div>
-    ${renderWhy(view, swatch)}
+    ${view.mixes?.renderRecipe(swatch) ?? nothing} ${renderWhy(view, swatch)}
     ${swatch.note ? html`<p class="note" part="note">${swatch.note}</p>` : nothing}
     ${view.open || view.verdict ? renderOpener(view, id, name, open) : nothing}
     ${open ? renderSwatchForm(view, swatch) : nothing}

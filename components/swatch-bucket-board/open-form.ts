@@ -2,7 +2,8 @@
 export type OpenForm =
   | { kind: 'add'; bucket: number }
   | { kind: 'swatch'; id: string }
-  | { kind: 'band'; bucket: number };
+  | { kind: 'band'; bucket: number }
+  | { kind: 'complete'; bucket: number };
 
 /** What a colour form holds. */
 export interface NewColour {

@@ -338,6 +338,40 @@ export const boardStyles = css`
     white-space: pre-line;
     overflow-wrap: anywhere;
   }
+  .recipe {
+    font-size: 0.8125rem;
+    overflow-wrap: anywhere;
+  }
+  .completing progress {
+    inline-size: 100%;
+    accent-color: var(--_ink);
+  }
+  .missing {
+    display: grid;
+    gap: 8px;
+  }
+  .missing li {
+    display: grid;
+    grid-template-columns: 56px minmax(0, 1fr);
+    gap: 4px 8px;
+    align-items: center;
+    font-size: 0.8125rem;
+    overflow-wrap: anywhere;
+  }
+  .missing .dab {
+    inline-size: 56px;
+    block-size: 36px;
+  }
+  .missing b {
+    display: block;
+  }
+  .missing b::first-letter {
+    text-transform: uppercase;
+  }
+  .missing button {
+    grid-column: 1 / -1;
+    justify-self: start;
+  }
   .here {
     block-size: 0;
     margin-block: -1px;

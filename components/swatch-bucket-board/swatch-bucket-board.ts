@@ -18,7 +18,7 @@ import { KitErrorEvent } from '../shared/events/kit-error.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { icon } from '../shared/icons.js';
 import { PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
-import { formatNumber } from '../shared/strings.js';
+import { formatNumber, type Words } from '../shared/strings.js';
 import { usualNames } from '../shared/usual-bands.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
@@ -42,6 +42,7 @@ import type { Desk, Judged } from './desk.js';
 import { DragController } from './drag-controller.js';
 import { BoardField } from './field.js';
 import { KeyLift } from './lift.js';
+import type { Mixes } from './mixes.js';
 import type { NewColour, OpenForm } from './open-form.js';
 import { rulesOf, type Rules, type RulesGiven } from './rules.js';
 import { boardStyles } from './swatch-bucket-board.styles.js';
@@ -86,10 +87,13 @@ const PAPER = 95;
  * @csspart swatch - One swatch.
  * @csspart dab - The dab of paint, by which a swatch is dragged.
  * @csspart verdict - The verdict's mark and word.
+ * @csspart recipe - What a swatch is mixed from.
  * @csspart why - The sentences of the verdict.
  * @csspart note - A swatch's note.
  * @csspart empty - What an empty bucket says.
  * @csspart add-button - Opens the form for a new colour.
+ * @csspart complete-button - Looks for what a bucket lacks.
+ * @csspart completion - Mixes for the leans that a bucket lacks.
  * @csspart colour-form - The form for a new colour.
  * @csspart swatch-form - The form of a swatch.
  * @csspart band-form - The form of a band.
@@ -167,6 +171,7 @@ export class SwatchBucketBoard extends TonewellElement {
   @state() private pointed?: string;
   @state() private trouble = '';
   @state() private fieldsetDisabled = false;
+  @state() private mixes?: Mixes;
   /** The board whose verdict was asked for by a submit. */
   @state() private judged?: Board;
 
@@ -188,6 +193,8 @@ export class SwatchBucketBoard extends TonewellElement {
   #rulesMemo?: { given: RulesGiven; rules: Rules };
   /** When the board was last changed or handed in. */
   #made = '';
+  #mixesWords: Words[] = [];
+  #mixesComing = false;
   #focusNext?: () => HTMLElement | null;
 
   // The board
@@ -324,14 +331,20 @@ export class SwatchBucketBoard extends TonewellElement {
     super.disconnectedCallback();
     this.removeEventListener('keydown', this.#onKey);
     this.removeEventListener('invalid', this.#onInvalid);
+    this.mixes?.stop();
   }
 
   protected override ownStore(): PlanStore {
     return new PlanStore(newPlan({ board: { bands: this.#ownBands(), swatches: [] } }));
   }
 
+  protected override get tables(): readonly Words[] {
+    return [SwatchBucketBoard.words, ...this.#mixesWords];
+  }
+
   protected override planChanged(event?: StorePlanEvent): void {
     super.planChanged(event);
+    void this.#fetchMixes();
     const { board } = this.store.plan;
     const { openForm: form } = this;
     const { now: lift } = this.#lift;
@@ -376,6 +389,21 @@ export class SwatchBucketBoard extends TonewellElement {
     if (!this.#readyDue || this.isUpdatePending) return;
     this.#readyDue = false;
     this.dispatchEvent(new ReadyEvent());
+  }
+
+  /** Brings words of recipes and the search for missing leans, once the plan has either recipes or a shelf. */
+  async #fetchMixes(): Promise<void> {
+    const { board, shelf = [] } = this.store.plan;
+    if (this.#mixesComing || (shelf.length === 0 && !board.swatches.some(({ recipe }) => recipe)))
+      return;
+    this.#mixesComing = true;
+    try {
+      const { boardMixesWords, Mixes, tubesWords } = await import('./mixes.js');
+      this.#mixesWords = [boardMixesWords, tubesWords];
+      this.mixes = new Mixes(this.#desk, this.#acts);
+    } catch {
+      this.#mixesComing = false; // the next change of the plan tries again
+    }
   }
 
   // What the page gives
@@ -600,7 +628,7 @@ export class SwatchBucketBoard extends TonewellElement {
     if (form) this.#focusNext = () => this.#find('[data-first], [data-limit]');
     else if (before?.kind === 'swatch') this.#focusNext = () => this.#dabOf(before.id);
     else if (before) {
-      const from = before.kind === 'add' ? 'data-add' : 'data-band';
+      const from = { add: 'data-add', band: 'data-band', complete: 'data-complete' }[before.kind];
       this.#focusNext = () => this.#find(`[${from}="${before.bucket}"]`);
     }
   }
@@ -715,6 +743,7 @@ export class SwatchBucketBoard extends TonewellElement {
       setColour: (change) => (this.colour = { ...this.colour, ...change }),
       addColour: (bucket) => this.#addColour(bucket),
       acts: this.#acts,
+      mixes: this.mixes,
       bandMay: (bucket) => bandMay(ruled.bands, bucket),
     };
   }

@@ -4,7 +4,15 @@ import type { PictureView } from '../shared/events/view-change.js';
 export const VIEWS: readonly PictureView[] = ['photo', 'greys', 'bands', 'masses'];
 
 /** What may be laid over the picture as tracings, in the order in which a painter comes to them. */
-export const TRACINGS = ['masses', 'edges', 'reserves', 'marks', 'strokes'] as const;
+export const TRACINGS = [
+  'masses',
+  'edges',
+  'reserves',
+  'marks',
+  'strokes',
+  'passages',
+  'accents',
+] as const;
 export type TracingName = (typeof TRACINGS)[number];
 
 /** The tracings named in a text (parted by spaces); other words are left out. */

@@ -27,7 +27,8 @@ import { fileNameOf, handOver } from './save.js';
 import { NEAREST, WHOLE_SIGHT, zoomedAt, type Box, type Sight } from './stage.js';
 import { stageViewOf } from './stage-view.js';
 import type { StageTool, StageView } from './stage-tool.js';
-import type { TracingHost, Tracings } from './tracings.js';
+import type { Tracings } from './tracings.js';
+import type { TracingHost } from './tracings-shown.js';
 import { TurnedCorner, type CornerHost } from './turned-corner.js';
 import { VIEWS, type Control } from './controls.js';
 
@@ -703,7 +704,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     this.#pressed = undefined;
     // A press that did not move points at a mass.
     if (event.type === 'pointerup' && Math.hypot(event.clientX - x, event.clientY - y) < 5)
-      this.#tracings?.pick(event, this.#view());
+      this.#tracings?.pointAt(event, this.#view());
     if (this.#toolPointers.delete(event.pointerId)) this.#tool?.pointerUp?.(event, this.#view());
     else this.#gestures.up(event);
     if (this.#tool || this.sight.zoom > 1) this.requestUpdate();

@@ -1,7 +1,9 @@
 import { css } from 'lit';
+import { dabStyles } from './dab.js';
 
-/** Looks of the tracings; adopted by the viewer with them. */
+/** Looks of the tracings and of their panel; adopted by the viewer with them. */
 export const tracingsStyles = css`
+  ${dabStyles}
   .traced {
     forced-color-adjust: none;
   }
@@ -24,20 +26,52 @@ export const tracingsStyles = css`
     stroke: #141414;
     stroke-width: 1.3;
   }
+  .trace-faint {
+    stroke: #808080;
+    stroke-width: 1;
+  }
   .trace-soft {
     stroke-dasharray: 5 5;
+  }
+  .trace-apart {
+    stroke-width: 1;
+  }
+  .trace-run {
+    stroke-width: 2;
+    stroke-dasharray: 0.1 5;
   }
   .trace-stroke {
     stroke-width: 1.8;
   }
-  .trace-picked {
+  .trace-picked,
+  .trace-chosen {
     stroke-width: 3.2;
   }
-  .reserve-cast {
+  .trace-repeat {
+    stroke-width: 2.2;
+  }
+  .trace-hint {
+    stroke-dasharray: 3 3;
+  }
+  /* Patterns scale with the picture: their lines too. */
+  path.light-cast,
+  path.light-line {
+    vector-effect: none;
+    fill: none;
+    stroke-linecap: square;
+  }
+  .light-cast {
+    stroke: #fff;
+    stroke-opacity: 0.85;
+  }
+  .light-line {
+    stroke: #141414;
+  }
+  .light-cast-dot {
     fill: #fff;
     fill-opacity: 0.85;
   }
-  .reserve-dot {
+  .light-dot {
     fill: #141414;
   }
   .mark-light {
@@ -47,18 +81,87 @@ export const tracingsStyles = css`
   .mark-dark {
     stroke-width: 2.4;
   }
+  .trace-number {
+    font: 600 12px/1 var(--_font);
+    font-variant-numeric: tabular-nums;
+    dominant-baseline: central;
+    fill: #141414;
+    stroke: #fff;
+    stroke-width: 3.5px;
+    stroke-linejoin: round;
+    paint-order: stroke;
+  }
+  .trace-number.before {
+    text-anchor: end;
+  }
   .tracings {
     display: grid;
-    gap: 8px;
+    gap: 12px;
     margin-block-start: 8px;
   }
   .tracings p {
     margin: 0;
+    max-inline-size: 44rem;
     text-wrap: pretty;
   }
-  .tracings ul {
+  .tracings ul,
+  .traced-list {
     margin: 0;
-    padding-inline-start: 1.2em;
+    padding-inline-start: 1.8em;
+  }
+  .traced-list > li {
+    max-inline-size: 42rem;
+    padding-block: 2px;
+    text-wrap: pretty;
+  }
+  .tracing {
+    display: grid;
+    gap: 4px;
+    padding-block-start: 8px;
+    border-block-start: 1px solid var(--_line);
+    font-size: 0.875rem;
+  }
+  .tracing summary {
+    display: flex;
+    align-items: center;
+    gap: 8px;
+    min-block-size: var(--_target);
+    inline-size: fit-content;
+    padding-inline-end: 12px;
+    cursor: pointer;
+    list-style: none;
+  }
+  .tracing summary::-webkit-details-marker {
+    display: none;
+  }
+  .tracing summary::before {
+    content: '';
+    inline-size: 7px;
+    block-size: 7px;
+    margin-inline: 3px;
+    border-block-end: 1.5px solid currentColor;
+    border-inline-end: 1.5px solid currentColor;
+    transform: rotate(-45deg);
+  }
+  .tracing summary:dir(rtl)::before {
+    transform: rotate(135deg);
+  }
+  .tracing details[open] > summary::before {
+    transform: rotate(45deg);
+  }
+  .tracings .light-keys {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 4px 16px;
+    font-size: 0.875rem;
+  }
+  .light-key {
+    display: inline-flex;
+    align-items: center;
+    gap: 8px;
+  }
+  button.accent {
+    margin-inline-start: -12px;
   }
   .mass-card {
     display: grid;

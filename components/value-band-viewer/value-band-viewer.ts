@@ -73,7 +73,7 @@ const numbers = {
  * @csspart puddle - A puddle (a button that lays the rest aside).
  * @csspart band-name - The field of a band's name.
  * @csspart views - The choice of state.
- * @csspart tracings - The choice of tracings, and what is told of the mass in hand.
+ * @csspart tracings - The choice of tracings, what each of them tells, and what is told of the mass in hand.
  * @csspart tools - The bar of tools.
  * @csspart panel - What the tool in hand shows.
  * @csspart open-button - The file chooser's button.
@@ -143,7 +143,7 @@ export class ValueBandViewer extends TonewellElement {
   /** Which state of the picture lies above: `photo`, `greys`, `bands` or `masses` (bands until these are found). */
   @property() view: PictureView = 'bands';
 
-  /** Tracings over the picture, parted by spaces: `masses edges reserves marks strokes`. */
+  /** Tracings over the picture, parted by spaces: `masses edges reserves marks strokes passages accents`. */
   @property({ reflect: true }) tracings = '';
 
   /** What the picture shows, in words, for those who cannot see it. */

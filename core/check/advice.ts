@@ -17,12 +17,12 @@ import type { Comparison, Correction, PlannedPainting, Progressed } from './type
 import { expectMasses, expectTargets } from './regions.js';
 
 /** What to do with a mass in paint. */
-export type Action = 'leave' | 'glaze' | 'lift' | 'reset-accent' | 'restart';
+export type CheckAction = 'leave' | 'glaze' | 'lift' | 'reset-accent' | 'restart';
 
 /** Advice on one correction. */
 export interface Advice {
   region: number;
-  action: Action;
+  action: CheckAction;
   /** L* to lighten (+) or darken (-), from the correction. */
   shift: number;
   /** Why, with figures; the first says why this and nothing else. Never empty. */

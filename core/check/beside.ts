@@ -21,12 +21,12 @@ export interface BesideOptions {
  * @returns opaque sRGB
  * @throws TypeError, RangeError naming the argument; together at most 2^26 pixels
  */
-export function beside(pictures: readonly Pixels[], options: BesideOptions = {}): Pixels {
-  return finish(besideKernel(pictures, options));
+export function picturesBeside(pictures: readonly Pixels[], options: BesideOptions = {}): Pixels {
+  return finish(picturesBesideKernel(pictures, options));
 }
 
-/** {@link beside} in slices. */
-export function* besideKernel(
+/** {@link picturesBeside} in slices. */
+export function* picturesBesideKernel(
   pictures: readonly Pixels[],
   options: BesideOptions = {},
 ): Kernel<Pixels> {

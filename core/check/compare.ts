@@ -2,6 +2,8 @@ import { expectInteger, expectObject, wrongType } from '../base/check.js';
 import { byRows, finish, type Kernel } from '../base/kernel.js';
 import type { Lightness } from '../base/types.js';
 import {
+  depthFor,
+  depthsKernel,
   expectFitting,
   expectMasses,
   expectTargets,
@@ -9,7 +11,7 @@ import {
   stillToCome,
   paintedBands,
 } from './regions.js';
-import type { Comparison, Correction, PlannedPainting, Progressed } from './types.js';
+import type { Comparison, Correction, PlannedPainting, CompareOptions } from './types.js';
 
 /** The least shift that is told as a correction, L*: about what a photo of paper can tell and an eye sees. No source. */
 export const LEAST_SHIFT = 1;
@@ -65,7 +67,7 @@ export function kappaOf(counts: readonly (readonly number[])[]): number {
 export function comparePainting(
   plan: PlannedPainting,
   painting: Lightness,
-  options: Progressed = {},
+  options: CompareOptions = {},
 ): Comparison {
   return finish(comparePaintingKernel(plan, painting, options));
 }
@@ -74,7 +76,7 @@ export function comparePainting(
 export function* comparePaintingKernel(
   plan: PlannedPainting,
   painting: Lightness,
-  options: Progressed = {},
+  options: CompareOptions = {},
   depths?: Uint8Array,
 ): Kernel<Comparison> {
   expectObject('plan', plan);
@@ -89,7 +91,10 @@ export function* comparePaintingKernel(
 
   const { width, height } = painting;
   const margin = borderMargin(width, height);
-  const tones = yield* regionTonesKernel(masses, painting, margin, depths);
+  const slack = expectInteger('options.slackPx', options.slackPx ?? 0, 0, 120);
+  const depth = depths ?? (yield* depthsKernel(masses, depthFor(Math.max(margin, slack))));
+  const tones = yield* regionTonesKernel(masses, painting, margin, depth);
+  const border = Uint8Array.from(tones, ({ deepest }) => Math.min(slack, deepest >> 1));
   const bandOf = paintedBands(targets);
 
   const { bands } = map;
@@ -99,7 +104,8 @@ export function* comparePaintingKernel(
   yield* byRows(height, width, (from, to) => {
     for (let k = from * width; k < to * width; k++) {
       const label = labels[k];
-      if (ahead[label] === 0) table[planned[label] * bands + bandOf[data[k]]]++;
+      if (ahead[label] === 0 && depth[k] > border[label])
+        table[planned[label] * bands + bandOf[data[k]]]++;
     }
   });
   const rows = Array.from({ length: bands }, (_, i) => [

@@ -9,7 +9,8 @@
  *
  * The photo (`matchOf`, `paperWhite`, job `check`): `check.mirrored` { straight, mirrored }, `check.upside-down` { straight, turned },
  * `check.other-painting` { correlation }, `check.too-early`, `check.no-margin` { percent }, `check.white-uneven` { percent },
- * `check.white-clipped` { percent }, `check.white-dark` { percent }, `check.cut-off` { percent }, `check.glare` { percent }
+ * `check.shadow` { percent, dark }, `check.white-clipped` { percent }, `check.white-dark` { percent }, `check.no-white` (nothing told
+ * what is white: tones are the camera's), `check.cut-off` { percent }, `check.glare` { percent }
  *
  * Advice (`adviceOn`): `check.small-step` { shift }, `check.too-light` { shift, area }, `check.too-dark` { shift, area },
  * `check.accent` { shift }, `check.accent-opaque` { shift }, `check.reserve-lost` { shift }, `check.glaze` { to, strength },
@@ -35,7 +36,7 @@ export { cornersOf, rectify, rectifyKernel } from './rectify.js';
 export {
   readsFromAfar,
   readsFromAfarKernel,
-  READS,
+  READS_FROM_AFAR,
   structuralSimilarity,
   structuralSimilarityKernel,
   type AfarOptions,
@@ -44,19 +45,25 @@ export {
 export { alignToPlan, alignToPlanKernel, type AlignOptions, type Alignment } from './align.js';
 export { checkDrawing, type Displacement, type DrawingCheck, type Landmark } from './drawing.js';
 export { islandsKernel, islandsOf, type Island, type IslandOptions } from './islands.js';
-export { matchOf, type Lie, type Match } from './match.js';
-export { balanced, balancedKernel, paperWhite, type PaperPlace, type PaperWhite } from './white.js';
+export { matchOf, type PictureLie, type PaintingMatch } from './match.js';
+export {
+  whiteBalanced,
+  whiteBalancedKernel,
+  paperWhite,
+  type PaperPlace,
+  type PaperWhite,
+} from './white.js';
 export {
   adviceKernel,
   adviceOn,
   LEAVE_UNDER,
   LIFTS,
   MANY_LAYERS,
-  type Action,
+  type CheckAction,
   type Advice,
   type AdviceOptions,
 } from './advice.js';
 export { edgeFindings, type EdgeFinding } from './edges.js';
 export { summaryOf } from './report.js';
-export { beside, besideKernel, type BesideOptions } from './beside.js';
+export { picturesBeside, picturesBesideKernel, type BesideOptions } from './beside.js';
 export { paintedPartOf, type PaintedPart } from './place.js';

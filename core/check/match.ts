@@ -3,14 +3,14 @@ import { reason, type Reason } from '../base/reason.js';
 import type { Lightness } from '../base/types.js';
 
 /** How a picture lies that may be the painting. */
-export type Lie = 'straight' | 'mirrored' | 'upside-down' | 'mirrored-upside-down';
+export type PictureLie = 'straight' | 'mirrored' | 'upside-down' | 'mirrored-upside-down';
 
 /** What {@link matchOf} finds. */
-export interface Match {
+export interface PaintingMatch {
   /** Pearson's correlation of plan and painting, as they lie (-1..1); 0 where one of them is of one tone. */
   correlation: number;
   /** The way it lies that has the highest correlation. */
-  best: Lie;
+  best: PictureLie;
   /** That correlation. */
   bestCorrelation: number;
   reasons: Reason[];
@@ -34,7 +34,7 @@ const FLAT = 4;
  * @param planned,painting of one size
  * @throws TypeError, RangeError naming the argument
  */
-export function matchOf(planned: Lightness, painting: Lightness): Match {
+export function matchOf(planned: Lightness, painting: Lightness): PaintingMatch {
   expectRaster('planned', planned, 1);
   expectRaster('painting', painting, 1);
   if (planned.width !== painting.width || planned.height !== painting.height)
@@ -43,14 +43,14 @@ export function matchOf(planned: Lightness, painting: Lightness): Match {
   const cells = cellsOf(painting);
   const columns = Math.min(CELLS, planned.width);
   const rows = Math.min(CELLS, planned.height);
-  const lies: Record<Lie, number> = {
+  const lies: Record<PictureLie, number> = {
     straight: correlationOf(plan, cells),
     mirrored: correlationOf(plan, turned(cells, columns, rows, true, false)),
     'upside-down': correlationOf(plan, turned(cells, columns, rows, true, true)),
     'mirrored-upside-down': correlationOf(plan, turned(cells, columns, rows, false, true)),
   };
-  let best: Lie = 'straight';
-  for (const lie of Object.keys(lies) as Lie[])
+  let best: PictureLie = 'straight';
+  for (const lie of Object.keys(lies) as PictureLie[])
     if (lies[lie] > lies[best] + (best === 'straight' ? CLEARLY : 0)) best = lie;
   const percent = (value: number): number => Math.round(100 * value);
   const straight = percent(lies.straight);

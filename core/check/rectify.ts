@@ -3,7 +3,7 @@ import { byRows, finish, type Kernel } from '../base/kernel.js';
 import { LINEAR_OF_SRGB } from '../colour/index.js';
 import { expectCorners, homographyOf, type Homography } from '../geometry/index.js';
 import { FULL, STEPS_OF_SRGB, stepOf } from '../picture/light.js';
-import { expectPixels } from '../picture/lightness.js';
+import { expectPixels, LITTLE_ENDIAN } from '../picture/lightness.js';
 import type { Corners, Pixels } from '../base/types.js';
 
 interface Size {
@@ -67,10 +67,11 @@ const ONCE = 1.25;
 export function* warpKernel(pixels: Pixels, map: Homography, size: Size): Kernel<Pixels> {
   const { width, height } = size;
   const data = new Uint8ClampedArray(4 * width * height);
+  const words = wordsOf(pixels.data);
   yield* byRows(
     height,
     Math.max(width, (pixels.width * pixels.height) / height),
-    (from, to) => warpRows(pixels, map, width, data, from, to),
+    (from, to) => warpRows(pixels, words, map, width, data, from, to),
     1 << 17,
   );
   return { width, height, data, colorSpace: 'srgb' };
@@ -80,7 +81,8 @@ export function* warpKernel(pixels: Pixels, map: Homography, size: Size): Kernel
 const RUN = 16;
 
 function warpRows(
-  source: Pixels,
+  source: Size,
+  words: Uint32Array,
   map: Homography,
   width: number,
   out: Uint8ClampedArray,
@@ -102,13 +104,14 @@ function warpRows(
       const stepY = Math.hypot((b - h * sx) * w, (e - h * sy) * w);
       const nx = stepX <= ONCE ? 1 : Math.min(longest, Math.ceil(stepX));
       const ny = stepY <= ONCE ? 1 : Math.min(longest, Math.ceil(stepY));
-      warpRun(source, map, out, 4 * width * y, x, end, y, nx, ny);
+      warpRun(source, words, map, out, 4 * width * y, x, end, y, nx, ny);
     }
 }
 
 /** The pixels `x..end` of a row, each the mean of nx x ny readings. */
 function warpRun(
-  { width: across, height: down, data: source }: Pixels,
+  { width: across, height: down }: Size,
+  words: Uint32Array,
   map: Homography,
   out: Uint8ClampedArray,
   start: number,
@@ -140,35 +143,37 @@ function warpRun(
         const y0 = py | 0;
         const fx = px - x0;
         const fy = py - y0;
-        const k00 = 4 * (y0 * across + x0);
-        const k01 = x0 < right ? k00 + 4 : k00;
-        const below = y0 < bottom ? 4 * across : 0;
-        const k10 = k00 + below;
-        const k11 = k01 + below;
+        const at = y0 * across + x0;
+        const beside = x0 < right ? 1 : 0;
+        const below = y0 < bottom ? across : 0;
+        const p00 = words[at];
+        const p01 = words[at + beside];
+        const p10 = words[at + below];
+        const p11 = words[at + below + beside];
         const w11 = fx * fy;
         const w01 = fx - w11;
         const w10 = fy - w11;
         const w00 = 1 - fx - w10;
-        if ((source[k00 + 3] & source[k01 + 3] & source[k10 + 3] & source[k11 + 3]) === 255) {
+        if ((p00 & p01 & p10 & p11) >>> 24 === 255) {
           red +=
-            w00 * light[source[k00]] +
-            w01 * light[source[k01]] +
-            w10 * light[source[k10]] +
-            w11 * light[source[k11]];
+            w00 * light[p00 & 255] +
+            w01 * light[p01 & 255] +
+            w10 * light[p10 & 255] +
+            w11 * light[p11 & 255];
           green +=
-            w00 * light[source[k00 + 1]] +
-            w01 * light[source[k01 + 1]] +
-            w10 * light[source[k10 + 1]] +
-            w11 * light[source[k11 + 1]];
+            w00 * light[(p00 >>> 8) & 255] +
+            w01 * light[(p01 >>> 8) & 255] +
+            w10 * light[(p10 >>> 8) & 255] +
+            w11 * light[(p11 >>> 8) & 255];
           blue +=
-            w00 * light[source[k00 + 2]] +
-            w01 * light[source[k01 + 2]] +
-            w10 * light[source[k10 + 2]] +
-            w11 * light[source[k11 + 2]];
+            w00 * light[(p00 >>> 16) & 255] +
+            w01 * light[(p01 >>> 16) & 255] +
+            w10 * light[(p10 >>> 16) & 255] +
+            w11 * light[(p11 >>> 16) & 255];
         } else {
-          red += overWhite(source, k00, k01, k10, k11, fx, fy, 0);
-          green += overWhite(source, k00, k01, k10, k11, fx, fy, 1);
-          blue += overWhite(source, k00, k01, k10, k11, fx, fy, 2);
+          red += overWhite(p00, p01, p10, p11, fx, fy, 0);
+          green += overWhite(p00, p01, p10, p11, fx, fy, 8);
+          blue += overWhite(p00, p01, p10, p11, fx, fy, 16);
         }
       }
     }
@@ -182,20 +187,31 @@ function warpRun(
 /** Linear light of each byte, white being FULL. */
 const LIGHT = LINEAR_OF_SRGB.map((linear) => linear * FULL);
 
-/** Light of a channel between the pixels at four bytes, alpha laid over white. */
+/** RGBA bytes as words whose lowest byte is red. */
+function wordsOf(bytes: Uint8ClampedArray | Uint8Array): Uint32Array {
+  const even = (bytes.byteOffset & 3) === 0 ? bytes : bytes.slice();
+  const words = new Uint32Array(even.buffer, even.byteOffset, even.length >> 2);
+  if (LITTLE_ENDIAN) return words;
+  return words.map(
+    (word) => (word << 24) | ((word & 0xff00) << 8) | ((word >> 8) & 0xff00) | (word >>> 24),
+  );
+}
+
+/** Light of a channel (its first bit in the words) between four pixels, alpha laid over white. */
 function overWhite(
-  source: Uint8Array | Uint8ClampedArray,
-  k00: number,
-  k01: number,
-  k10: number,
-  k11: number,
+  p00: number,
+  p01: number,
+  p10: number,
+  p11: number,
   fx: number,
   fy: number,
-  channel: number,
+  bit: number,
 ): number {
-  const at = (k: number): number => {
-    const alpha = source[k + 3] / 255;
-    return alpha * LIGHT[source[k + channel]] + (1 - alpha) * FULL;
+  const lit = (word: number): number => {
+    const alpha = (word >>> 24) / 255;
+    return alpha * LIGHT[(word >>> bit) & 255] + (1 - alpha) * FULL;
   };
-  return (1 - fy) * ((1 - fx) * at(k00) + fx * at(k01)) + fy * ((1 - fx) * at(k10) + fx * at(k11));
+  return (
+    (1 - fy) * ((1 - fx) * lit(p00) + fx * lit(p01)) + fy * ((1 - fx) * lit(p10) + fx * lit(p11))
+  );
 }

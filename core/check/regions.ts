@@ -157,6 +157,8 @@ export interface RegionTone {
   spread: number;
   /** Pixels of the whole region. */
   area: number;
+  /** Depth of its deepest pixel, as far as depths are known. */
+  deepest: number;
 }
 
 /**
@@ -191,7 +193,11 @@ export function* regionTonesKernel(
       if (depth[k] > least[label]) counts[256 * label + plane.data[k]]++;
     }
   });
-  return regions.map((_, i) => ({ ...middleOf(counts, 256 * i), area: area[i] }));
+  return regions.map((_, i) => ({
+    ...middleOf(counts, 256 * i),
+    area: area[i],
+    deepest: deepest[i],
+  }));
 }
 
 function middleOf(counts: Uint32Array, from: number): { middle: number; spread: number } {

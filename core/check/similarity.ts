@@ -132,7 +132,7 @@ function sumOfRow(window: Float64Array[], width: number, inset: number): number 
 }
 
 /** From which structural similarity at step-back distance a painting is said to read as its plan, and as nearly so. No source. */
-export const READS = { well: 0.8, nearly: 0.6 };
+export const READS_FROM_AFAR = { well: 0.8, nearly: 0.6 };
 
 export interface AfarOptions {
   /** Pixels of the planes for each millimetre of the paper, more than 0. */
@@ -193,6 +193,11 @@ export function* readsFromAfarKernel(
     seen.push(yield* shrunkKernel(afar, then));
   }
   const similarity = yield* structuralSimilarityKernel(seen[0], seen[1]);
-  const reads = similarity >= READS.well ? 'well' : similarity >= READS.nearly ? 'nearly' : 'not';
+  const reads =
+    similarity >= READS_FROM_AFAR.well
+      ? 'well'
+      : similarity >= READS_FROM_AFAR.nearly
+        ? 'nearly'
+        : 'not';
   return { similarity, reads };
 }

@@ -18,6 +18,15 @@ export interface Progressed {
   order?: Step[];
 }
 
+/** How a painting is compared. */
+export interface CompareOptions extends Progressed {
+  /**
+   * How far a drawn border may lie from the planned one, pixels (0..120, default 0): pixels no deeper in their region than that count
+   * neither for agreement nor for kappa; of a region nowhere deeper than twice that, its deeper half counts.
+   */
+  slackPx?: number;
+}
+
 /** What one region of the painting is, against what was planned. */
 export interface Correction {
   region: number;

@@ -51,7 +51,8 @@ const CLIPPED = 254;
  * quadratic of place, for each channel in linear light; from a spot it is the median and the same everywhere.
  *
  * Warnings: `check.no-margin` { percent }: too little bare paper is seen about the painting, `check.white-uneven` { percent }: paper differs
- * by that much (one standard deviation) from an even light, `check.white-clipped` { percent }: that share of the paper is overexposed,
+ * by that much (one standard deviation) from an even light, `check.shadow` { percent, dark }: so much of the margin lies in a shadow that
+ * takes so much of the light (the fit leaves it out, so the painting in it reads too dark), `check.white-clipped` { percent }: that share of the paper is overexposed,
  * `check.white-dark` { percent }: the paper has so little light (of 100) that darks drown in noise.
  *
  * @throws TypeError, RangeError naming the argument
@@ -74,9 +75,16 @@ interface Look {
   y: number;
   rgb: [number, number, number];
   clipped: number;
+  /** Which of the rings about the painting it lies in, from the inside; 0 in a spot. */
+  ring: number;
 }
 
-function lookAt({ width, height, data }: Pixels, [px, py]: Spot, radius: number): Look | undefined {
+function lookAt(
+  { width, height, data }: Pixels,
+  [px, py]: Spot,
+  radius: number,
+  ring: number,
+): Look | undefined {
   const left = Math.floor(px) - radius;
   const top = Math.floor(py) - radius;
   if (left < 0 || top < 0 || left + 2 * radius >= width || top + 2 * radius >= height)
@@ -92,7 +100,7 @@ function lookAt({ width, height, data }: Pixels, [px, py]: Spot, radius: number)
         rgb[c] += (alpha * LINEAR_OF_SRGB[data[k + c]] + 1 - alpha) / count;
       if (Math.max(data[k], data[k + 1], data[k + 2]) >= CLIPPED) clipped += 1 / count;
     }
-  return { x: (2 * px) / width - 1, y: (2 * py) / height - 1, rgb, clipped };
+  return { x: (2 * px) / width - 1, y: (2 * py) / height - 1, rgb, clipped, ring };
 }
 
 const luminance = ([r, g, b]: readonly number[]): number =>
@@ -107,7 +115,7 @@ function whiteOfSpot(pixels: Pixels, spot: Spot, radius: number): PaperWhite {
   for (let y = Math.max(0, Math.floor(cy - reach)); y < Math.min(pixels.height, cy + reach); y++)
     for (let x = Math.max(0, Math.floor(cx - reach)); x < Math.min(pixels.width, cx + reach); x++)
       if (Math.hypot(x + 0.5 - cx, y + 0.5 - cy) <= Math.max(reach, 0.75)) {
-        const look = lookAt(pixels, [x + 0.5, y + 0.5], 0);
+        const look = lookAt(pixels, [x + 0.5, y + 0.5], 0, 0);
         if (look) looks.push(look);
       }
   const middle = [0, 1, 2].map((c) => medianOf(looks.map(({ rgb }) => rgb[c])));
@@ -152,7 +160,12 @@ function whiteOfMargin(pixels: Pixels, painting: Corners, margin: number): Paper
                 ? [along, 1 + out]
                 : [-out, along];
         places++;
-        const look = lookAt(pixels, applyHomography(map, spot), radius);
+        const look = lookAt(
+          pixels,
+          applyHomography(map, spot),
+          radius,
+          along < 0 || along > 1 ? ACROSS : j,
+        );
         if (!look) continue;
         looks.push(look);
         sides[side]++;
@@ -194,7 +207,34 @@ function whiteOfMargin(pixels: Pixels, painting: Corners, margin: number): Paper
     return all;
   }) as PaperWhite['light'];
   const counted = paper.filter((_, i) => fit.weights[i] > 0);
-  return told(light, fit.scale / middle, share * (counted.length / paper.length), counted);
+  const white = told(light, fit.scale / middle, share * (counted.length / paper.length), counted);
+  // Near the painting only: farther out there may be a table or a board.
+  const near = looks.filter(({ ring }) => ring < 2);
+  const shaded = near.map((look) => shadeAt(look, light)).filter((shade) => shade > 0);
+  if (shaded.length > SHADED * near.length)
+    white.warnings.push(
+      reason('check.shadow', {
+        percent: Math.round((100 * shaded.length) / near.length),
+        dark: Math.round(100 * medianOf(shaded)),
+      }),
+    );
+  return white;
+}
+
+/** Of the margin more than this share must lie in it to be told as a shadow. */
+const SHADED = 0.06;
+
+/** The share of light that a place lacks as in a shadow: all channels alike (tape and table have colours of their own); else 0. */
+function shadeAt({ x, y, rgb }: Look, light: PaperWhite['light']): number {
+  const shares = rgb.map((value, c) => {
+    const [one, ofX, ofY, ofXX, ofXY, ofYY] = light[c];
+    return (
+      value / Math.max(1e-3, one + ofX * x + ofY * y + ofXX * x * x + ofXY * x * y + ofYY * y * y)
+    );
+  });
+  const mean = (shares[0] + shares[1] + shares[2]) / 3;
+  const even = shares.every((value) => Math.abs(value / mean - 1) < 0.08);
+  return even && mean > 0.25 && mean < 0.94 ? 1 - mean : 0;
 }
 
 const lit = (value: number): Float64Array => Float64Array.of(value, 0, 0, 0, 0, 0);
@@ -224,15 +264,15 @@ function told(
  * @returns opaque sRGB
  * @throws TypeError, RangeError naming the argument
  */
-export function balanced(pixels: Pixels, white: PaperWhite, paperLightness = 95): Pixels {
-  return finish(balancedKernel(pixels, white, paperLightness));
+export function whiteBalanced(pixels: Pixels, white: PaperWhite, paperLightness = 95): Pixels {
+  return finish(whiteBalancedKernel(pixels, white, paperLightness));
 }
 
 /** Pixels of a row that are taken to lie in the same light. */
 const RUN = 8;
 
-/** {@link balanced} in slices. */
-export function* balancedKernel(
+/** {@link whiteBalanced} in slices. */
+export function* whiteBalancedKernel(
   pixels: Pixels,
   white: PaperWhite,
   paperLightness = 95,

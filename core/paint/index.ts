@@ -67,16 +67,8 @@ export { layerReflectance } from './layers.js';
 export { mixOnPaper, type Loads } from './mix.js';
 export { puddleFor, SPARE, SPOONFUL_ML, type Puddle } from './puddle.js';
 export { whyOutOfReach } from './reach.js';
-export {
-  CLOSE,
-  findMixes,
-  findMixesKernel,
-  gradeOf,
-  NEAR,
-  type Grade,
-  type MixOptions,
-  type MixTarget,
-} from './search.js';
+export { CLOSE, gradeOf, NEAR, type Grade } from './grade.js';
+export { findMixes, findMixesKernel, type MixOptions, type MixTarget } from './search.js';
 export {
   shelfRange,
   shelfRangeKernel,

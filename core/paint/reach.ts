@@ -2,7 +2,8 @@ import { expectNumber, expectObject } from '../base/check.js';
 import { reason, type Reason } from '../base/reason.js';
 import type { Lab } from '../base/types.js';
 import { deltaE2000, expectLab, lchOf } from '../colour/index.js';
-import { gradeOf, type MixTarget } from './search.js';
+import { gradeOf } from './grade.js';
+import type { MixTarget } from './search.js';
 import type { FoundMix } from './types.js';
 
 /** Of the whole difference, the share that one cause must have alone to be named. */

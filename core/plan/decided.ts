@@ -1,7 +1,9 @@
 import { expectInteger, expectObject, outOfRange, wrongType } from '../base/check.js';
+import { byRows, type Kernel } from '../base/kernel.js';
 import type { Crop, Spot } from '../base/types.js';
 import { loopMask } from '../geometry/index.js';
 import type { Edge, Mark, Masses, MassOverrule, Reserve } from '../mass/types.js';
+import type { PassageWork } from './passage-types.js';
 import type { Plan, PlanBrush } from './types.js';
 
 /** What is known about the masses beside the masses; each field may be left out. */
@@ -12,6 +14,8 @@ export interface WorkFacts {
   reserves?: readonly Reserve[];
   /** The masses of the ground about the sitter. Without it: those outside the sitter's loop. */
   ground?: readonly number[];
+  /** The masses' passages with their swatches, as `passageWork` gives them. */
+  passages?: PassageWork;
 }
 
 /** A mark that is painted or kept, with the number it has on the sheet and in the order of work. */
@@ -47,6 +51,7 @@ export interface Decided {
   marks: KeptMark[];
   /** Masses of the ground, empty while the ground is painted as in the photo. */
   ground: Set<number>;
+  passages?: PassageWork;
 }
 
 /** Proposed marks that count as kept while the painter has not dropped them. */
@@ -157,6 +162,7 @@ export function decided(plan: Plan, masses: Masses, facts: WorkFacts = {}): Deci
     hard: pairs.hard.filter((pair) => !inGround(pair)),
     marks,
     ground: washed,
+    ...(facts.passages ? { passages: facts.passages } : {}),
   };
 }
 
@@ -305,35 +311,42 @@ function groundOf(plan: Plan, masses: Masses, { ground }: WorkFacts): Set<number
 }
 
 /**
- * One spot well inside each mass: the first pixel that lies deepest, by the least number of steps to a pixel of another mass or out of
+ * One spot well inside each mass (or of so many other parts, where `labels` are theirs): the first pixel that lies deepest, by the least number of steps to a pixel of another mass or out of
  * the picture (city-block distance in two passes, Rosenfeld & Pfaltz 1966).
  */
-export function spotsInside(plan: Plan, masses: Masses): Spot[] {
+export function* spotsKernel(
+  plan: Plan,
+  masses: Masses,
+  parts = masses.regions.length,
+): Kernel<Spot[]> {
   const { width, height } = masses.map;
-  const { labels, regions } = masses;
+  const { labels } = masses;
   const depth = new Uint16Array(labels.length);
-  for (let y = 0, i = 0; y < height; y++)
-    for (let x = 0; x < width; x++, i++) {
-      const up = y > 0 && labels[i - width] === labels[i] ? depth[i - width] : 0;
-      const left = x > 0 && labels[i - 1] === labels[i] ? depth[i - 1] : 0;
-      depth[i] = Math.min(up, left, 65534) + 1;
-    }
-  const deepest = new Int32Array(regions.length).fill(-1);
-  const most = new Uint16Array(regions.length);
-  for (let y = height - 1, i = labels.length - 1; y >= 0; y--)
-    for (let x = width - 1; x >= 0; x--, i--) {
-      const label = labels[i];
-      const down = y + 1 < height && labels[i + width] === label ? depth[i + width] : 0;
-      const right = x + 1 < width && labels[i + 1] === label ? depth[i + 1] : 0;
-      depth[i] = Math.min(depth[i], Math.min(down, right, 65534) + 1);
-      if (depth[i] < most[label]) continue;
-      most[label] = depth[i];
-      deepest[label] = i;
-    }
-  return regions.map((_, id) => {
-    const at = Math.max(0, deepest[id]);
-    return spotOfPixel(plan, masses, (at % width) + 0.5, Math.floor(at / width) + 0.5);
+  yield* byRows(height, width, (from, to) => {
+    for (let y = from; y < to; y++)
+      for (let x = 0, i = y * width; x < width; x++, i++) {
+        const up = y > 0 && labels[i - width] === labels[i] ? depth[i - width] : 0;
+        const left = x > 0 && labels[i - 1] === labels[i] ? depth[i - 1] : 0;
+        depth[i] = Math.min(up, left, 65534) + 1;
+      }
   });
+  const deepest = new Int32Array(parts);
+  const most = new Uint16Array(parts);
+  yield* byRows(height, width, (from, to) => {
+    for (let y = height - 1 - from; y >= height - to; y--)
+      for (let x = width - 1, i = y * width + x; x >= 0; x--, i--) {
+        const label = labels[i];
+        const down = y + 1 < height && labels[i + width] === label ? depth[i + width] : 0;
+        const right = x + 1 < width && labels[i + 1] === label ? depth[i + 1] : 0;
+        depth[i] = Math.min(depth[i], Math.min(down, right, 65534) + 1);
+        if (depth[i] < most[label]) continue;
+        most[label] = depth[i];
+        deepest[label] = i;
+      }
+  });
+  return Array.from(deepest, (at) =>
+    spotOfPixel(plan, masses, (at % width) + 0.5, Math.floor(at / width) + 0.5),
+  );
 }
 
 /** Plan and masses, as far as an order needs them. */

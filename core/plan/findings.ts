@@ -10,6 +10,7 @@ import {
   type Decided,
   type WorkFacts,
 } from './decided.js';
+import { passagesOfStep, type PassagesOfStep } from './passage-steps.js';
 import { asWorkStep, type WorkStep } from './steps.js';
 import type { Plan } from './types.js';
 
@@ -106,8 +107,28 @@ class Easel {
       ...this.#markWarnings(step, lays),
     ];
     const hints = this.#hints(step, lays, soft);
+    const inside = this.#passages(lays);
     this.#do(step, lays);
-    return { ...step, soft, session: this.#session, waits, hints, warnings };
+    const { passages: _passages, ...part } = step;
+    return {
+      ...part,
+      soft,
+      session: this.#session,
+      waits,
+      hints: [...hints, ...(inside?.hints ?? [])],
+      warnings: [...warnings, ...(inside?.warnings ?? [])],
+      ...(inside && inside.passages.length > 0 ? { passages: inside.passages } : {}),
+    };
+  }
+
+  /** What is known of the passages of these masses; nothing while no passages are. */
+  #passages(lays: ReadonlySet<number>): PassagesOfStep | undefined {
+    const { passages } = this.#said;
+    if (!passages || lays.size === 0) return undefined;
+    // A soft neighbour that has dried already need not be waited for.
+    const keptWet = (region: number, other: number): boolean =>
+      this.#soft[region].includes(other) && (!this.#laid.has(other) || this.#wet.has(other));
+    return passagesOfStep(passages, lays, keptWet);
   }
 
   #laysOf({ regions }: WorkStep): Set<number> {

@@ -56,17 +56,27 @@ export {
   withPhotoRemoved,
 } from './photos.js';
 export { labInPaint, paintLightness, photoLightness, rangeMapOf } from './range.js';
-export { orderOfWork } from './order.js';
+export { orderKernel, orderOfWork } from './order.js';
 export { checkedSteps, stepWarnings } from './findings.js';
 export { reconcileSteps, withStepDone, withStepMoved } from './steps.js';
 export type { StepKind, StepRole, WorkStep } from './steps.js';
 export { keptMarks, MOST_MARKS, pixelOfSpot, regionAt, spotOfPixel } from './decided.js';
 export type { KeptMark, ReserveMethod, WorkFacts } from './decided.js';
+export { passageWork, passageWorkKernel } from './passage-work.js';
+export { mixSign, numberRanges, passageList, passageSign } from './passage-types.js';
+export type {
+  BandOfPassages,
+  MixToPaint,
+  PassageToPaint,
+  PassageWork,
+  StepPassage,
+} from './passage-types.js';
 export { planSheet, planSheets, planSheetsKernel, SHEET_SIZES, TILE_OVERLAP_MM } from './sheet.js';
 export type { SheetOptions as PlanSheetOptions, SheetPaper } from './sheet.js';
 export type { SheetParts } from './sheet-picture.js';
 export { SHEET_STRINGS } from './sheet-strings.js';
 export { bordersOf, type BorderLines } from './sheet-draw.js';
+export { passageBordersKernel } from './sheet-passages.js';
 export {
   assignSwatches,
   rehearse,

@@ -1,3 +1,4 @@
+import { finish, type Kernel } from '../base/kernel.js';
 import type { Spot } from '../base/types.js';
 import type { Masses } from '../mass/types.js';
 import {
@@ -5,7 +6,7 @@ import {
   expectWork,
   paintedBands,
   pairsLaid,
-  spotsInside,
+  spotsKernel,
   wetGroups,
   type Decided,
   type KeptMark,
@@ -22,30 +23,43 @@ import type { Plan } from './types.js';
  * sessions paint dries, so that hard edges hold.
  *
  * Every mass is laid in exactly one step, or is a reserve that stays paper. It works from plan and masses alone; edges, reserves and
- * ground that are known better go into `facts`.
+ * ground that are known better go into `facts`. With passages a step that lays masses lists theirs with their mixes, in painting order; those
+ * that are kept apart dry between, unless that would let a soft edge dry: masses that are wet together stay so.
  *
  * Codes. Waits: `order.wait-masking-dry`, `.wait-tint-dry`, `.wait-hard-edges` (`edges`), `.wait-before-mask`, `.wait-before-unmask`,
  * `.wait-before-marks`. Hints: `order.hint-masking` (masking fluid: dry paper, air, its label first), `.hint-wet-together` (`edges`),
  * `.hint-hard-while-wet` (`edges` that stay hard although all is wet: leave a hair of dry paper), `.hint-large-session` (`cm2`),
- * `.hint-tint-below` (`masses`: the tint shows through all that is laid over it). Warnings and their consequence:
+ * `.hint-tint-below` (`masses`: the tint shows through all that is laid over it), `.hint-passages-run` (`count`, `passages`: their numbers
+ * as `1–3; 5–6`, they run into each other while wet), `.hint-passages-apart` (`count`, `passages` as `1/4; 2/4`: the first dries
+ * before the second is laid). Warnings and their consequence:
  * `order.warn-covers-reserve` (`masses`, `mm2`: the white of the paper is gone), `.warn-before-masking` (`masses`, `marks`: they will be
  * painted over before they are masked), `.warn-after-unmasking` (`masses`, `marks`: too late for their masking, they must be painted
  * around), `.warn-on-masking` (`masses`: paint on masking comes off with it), `.warn-narrow-reserve` (`masses`, `widthMm`, `brushMm`: the
  * brush runs over it), `.warn-tint-after-paint` (`masses`: the tint draws colour from them into the light), `.warn-soft-dried` (`edges`:
  * the first side has dried, the edge turns hard), `.warn-covers-marks` (`marks`: they are painted over), `.warn-still-masked`
- * (masking is never taken off; left for long it stains or tears the paper).
+ * (masking is never taken off; left for long it stains or tears the paper), `.warn-passages-wet` (`count`, `passages` as `1/4`: kept apart,
+ * but soft neighbours or washes that join them keep both wet, so they bleed unless a hair of dry paper is left between).
  *
  * @throws {TypeError} when plan or masses are no such thing.
  */
 export function orderOfWork(plan: Plan, masses: Masses, facts: WorkFacts = {}): WorkStep[] {
+  return finish(orderKernel(plan, masses, facts));
+}
+
+/** {@link orderOfWork} in slices. The masses must not change until it is done. */
+export function orderKernel(plan: Plan, masses: Masses, facts: WorkFacts = {}): Kernel<WorkStep[]> {
   expectWork(plan, masses);
+  return orderSlices(plan, masses, facts);
+}
+
+function* orderSlices(plan: Plan, masses: Masses, facts: WorkFacts): Kernel<WorkStep[]> {
   const said = decided(plan, masses, facts);
-  const inside = spotsInside(plan, masses);
+  const inside = yield* spotsKernel(plan, masses);
   return checked(proposed(plan, masses, said, inside), masses, said);
 }
 
 /** The places of the bands in the order, and what they are. */
-function placesOf(bands: number, direct: boolean): { band: number; role: StepRole }[] {
+export function placesOf(bands: number, direct: boolean): { band: number; role: StepRole }[] {
   const all = Array.from({ length: bands }, (_, band) => band);
   const roleOf = (band: number): StepRole => {
     if (band === 0) return 'darkest';

@@ -1,6 +1,7 @@
 import type { Edge, Masses, Outline } from '../mass/types.js';
 import type { Arrow } from '../stroke/types.js';
 import type { Decided } from './decided.js';
+import { passageBorders, passageNumbers, type SheetPassages } from './sheet-passages.js';
 import {
   bordersOf,
   hatchOf,
@@ -41,6 +42,8 @@ export interface SheetPicture {
   steps: readonly number[];
   /** Distance of the transfer squares on the paper, mm. */
   squaresMm?: number;
+  /** Passages; their numbers stand in place of those of the steps. */
+  passages?: SheetPassages;
 }
 
 export function sheetPicture(
@@ -74,6 +77,7 @@ export function drawn(
   return [
     parts.hatching ? hatching(placed, picture, id) : '',
     picture.squaresMm ? squares(placed, picture, picture.squaresMm) : '',
+    picture.passages ? passageBorders(placed, picture.passages) : '',
     parts.outlines ? borders(placed, picture) : '',
     tag('rect', {
       id: `${id}-frame`,
@@ -86,7 +90,11 @@ export function drawn(
     }),
     parts.arrows ? arrows(placed, picture) : '',
     parts.reserves ? reserves(placed, picture) : '',
-    parts.numbers ? numbers(placed, picture) : '',
+    !parts.numbers
+      ? ''
+      : picture.passages
+        ? passageNumbers(placed, picture.passages, signsOn(placed, picture, parts), HALO)
+        : numbers(placed, picture),
     parts.marks ? marks(placed, picture) : '',
   ].join('');
 }
@@ -238,6 +246,26 @@ function reserves(placed: Placed, { masses, said, inside, outlines }: SheetPictu
         'stroke-linecap': 'round',
         'stroke-dasharray': '0.01 1.1',
       }) + signs;
+}
+
+/** Signs of marks and reserves on the page, mm. */
+function signsOn(
+  placed: Placed,
+  { said, inside }: SheetPicture,
+  parts: SheetParts,
+): { x: number; y: number; r: number }[] {
+  const marked = (parts.marks ? said.marks : []).map((mark) => {
+    const [x, y] = onPage(placed, mark.x, mark.y);
+    return { x, y, r: Math.max(0.5, Math.sqrt(mark.area / Math.PI) * placed.scale) };
+  });
+  const kept = parts.reserves ? [...said.reserves.keys(), ...said.shielded] : [];
+  return [
+    ...marked,
+    ...kept.map((id) => {
+      const [x, y] = onPage(placed, ...inside[id]);
+      return { x, y, r: 1.3 };
+    }),
+  ];
 }
 
 function numbers(placed: Placed, { masses, inside, steps, said }: SheetPicture): string {

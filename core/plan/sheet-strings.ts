@@ -16,6 +16,9 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'page.key-hard': 'hard edge',
   'page.key-soft': 'soft edge',
   'page.key-lost': 'lost edge: no line',
+  'page.key-apart': 'passages kept apart',
+  'page.key-run': 'passages run together',
+  'page.key-passage': 'passage and its mix',
   'page.key-bare': 'stays paper',
   'page.key-mask': 'masked',
   'page.key-tint': 'tinted pale first',
@@ -32,11 +35,25 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
     'Tape a strip of the painting’s own paper into the frame: a dab for each band.',
   'page.recipe-part': '{parts} {tube}',
   'page.recipe-join': ' + ',
+  'page.recipe-water': '{water} water',
+  'page.recipe-no-water': 'no water',
+  'page.recipe-over': '{recipe}, over dried {below}',
+  'page.mix-accent': 'accent: {recipe}',
+  'page.mix-no-recipe': 'value {value}, no recipe yet',
+  'page.mix-area': '{cm2} cm²',
+  'page.mix-passages': 'passages {passages}: {area}',
+  'page.mixes': 'Mixes',
+  'page.mixes-more': 'The rest: page “Mixes”.',
   'page.order': 'Order of work',
   'page.order-on': 'Order of work, continued',
   'page.order-more': 'The rest is on the next page.',
   'page.cautions': 'Cautions',
-  'page.caution-label': 'Paints and masking: what the label says comes first.',
+  'page.caution-label': 'Paints and masking: what their labels and local rules say comes first.',
+  'page.caution-tubes': '{tubes}: {caution}',
+  'page.caution-sold':
+    'For work that is sold: instead of {tube} the nearest that lasts is {lasting}.',
+  'page.caution-heat':
+    'Drying with warm air: from a distance, and not on masking, which bakes on. Let what label and local rules say come first.',
   'page.rule': '100 mm. Measure this line after printing: print at 100 %, not fitted to the page.',
   'page.tile': '{title}: part {part} of {parts}, row {row}, place {column}',
   'page.tile-whole': '{title}: at true size',
@@ -59,6 +76,7 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'work.with': '{step} · {what}',
   'work.masses': 'masses: {count}',
   'work.mark-numbers': 'marks: {numbers}',
+  'work.passages': 'passages: {passages}',
   'order.wait-masking-dry': 'Wait until the masking is dry.',
   'order.wait-tint-dry': 'Wait until the tint is dry.',
   'order.wait-hard-edges': 'Wait until all is dry: hard edges follow.',
@@ -71,6 +89,8 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'order.hint-hard-while-wet': 'Leave a hair of dry paper where edges stay hard: {edges}.',
   'order.hint-large-session': 'A large wet part, {cm2} cm²: damp it first.',
   'order.hint-tint-below': 'The tint will show through all that is laid over it.',
+  'order.hint-passages-run': 'Let these run into each other while wet: {passages}.',
+  'order.hint-passages-apart': 'Keep these apart, the first dry before the second: {passages}.',
   'order.warn-covers-reserve': 'Covers a reserve, {mm2} mm²: its white is gone.',
   'order.warn-before-masking': 'Paints over what is masked later: its white will be gone.',
   'order.warn-after-unmasking':
@@ -82,6 +102,27 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'order.warn-soft-dried': 'A soft edge turns hard: its other side has dried.',
   'order.warn-covers-marks': 'Covers marks that are set already: they must be set again.',
   'order.warn-still-masked': 'This masking is never taken off; left for long it harms the paper.',
+  'order.warn-passages-wet':
+    'Meant to stay apart, but the washes about them keep both wet: {passages}. Without a hair of dry paper between they bleed.',
+  'paint.cadmium':
+    'Contains compounds of cadmium. The tube’s label ({label}) and local rules come first.',
+  'paint.cobalt':
+    'Contains compounds of cobalt. The tube’s label ({label}) and local rules come first.',
+  'paint.manganese':
+    'Contains compounds of manganese. The tube’s label ({label}) and local rules come first.',
+  'paint.nickel':
+    'Contains compounds of nickel. The tube’s label ({label}) and local rules come first.',
+  'paint.chromium':
+    'Contains compounds of chromium. The tube’s label ({label}) and local rules come first.',
+  'paint.lead':
+    'Contains lead: keep it off skin and food. The tube’s label ({label}) and local rules come first.',
+  'paint.acid-and-heat':
+    'Gives off a poisonous gas (hydrogen cyanide) with strong acid or great heat. The tube’s label ({label}) and local rules come first.',
+  'paint.fades': 'It fades in light: what is painted with it will not stay as it is.',
+  'paint.fades-or-darkens': 'It fades or darkens in light.',
+  'paint.rated-apart': 'Tests of how it lasts differ: some pass it, some do not.',
+  'paint.blend': 'Sold as a mixture of several pigments; makers mix it in their own way.',
+  'paint.stand-in': '{paint} has no data of its own: those of {tube} stand in.',
 };
 
 /** Figures as text, by the language's way of writing numbers. */

@@ -3,9 +3,8 @@ import { finish, type Kernel } from '../base/kernel.js';
 import type { Reason } from '../base/reason.js';
 import type { Step } from '../base/types.js';
 import { munsellValue } from '../colour/index.js';
-import { outlinesKernel } from '../mass/index.js';
+import { outlinesKernel, type Passages } from '../mass/index.js';
 import type { Edge, Masses, Outline, Reserve } from '../mass/types.js';
-import { TUBES } from '../paint/index.js';
 import type { Arrow } from '../stroke/types.js';
 import {
   decided,
@@ -13,10 +12,13 @@ import {
   expectWork,
   paintedBands,
   pixelOfSpot,
-  spotsInside,
+  spotsKernel,
 } from './decided.js';
 import { checkedSteps } from './findings.js';
-import { orderOfWork } from './order.js';
+import { orderKernel } from './order.js';
+import { passageList, passageSign, type PassageWork } from './passage-types.js';
+import { passageWorkKernel } from './passage-work.js';
+import { cautionLines } from './sheet-cautions.js';
 import {
   escaped,
   hatchOf,
@@ -28,8 +30,16 @@ import {
   text,
   widthOf,
   wrapped,
+  type BorderLines,
   type Placed,
 } from './sheet-draw.js';
+import { mixLines } from './sheet-mixes.js';
+import {
+  APART_LINE,
+  passageBordersKernel,
+  RUN_LINE,
+  type SheetPassages,
+} from './sheet-passages.js';
 import {
   drawn,
   markSign,
@@ -63,6 +73,14 @@ export interface SheetOptions {
   edges?: readonly Edge[];
   arrows?: readonly Arrow[];
   reserves?: readonly Reserve[];
+  /**
+   * The passages of the masses: their borders and numbers are drawn, swatches are told under the letters that the passages use. Without
+   * them all recipes are told, by band.
+   */
+  passages?: Passages;
+  /** What was worked out of the passages before: their swatches (`passageWork`), their borders (`passageBordersKernel`). */
+  passageWork?: PassageWork;
+  passageBorders?: readonly BorderLines[];
   /** The steps in the painter's order; else those of the plan that fit, else the proposed ones. */
   order?: readonly Step[];
   /** For transfer from the back. */
@@ -86,6 +104,8 @@ const TYPE = 2.6;
 const LEADING = 3.4;
 /** Lines of a block that are kept together at most. */
 const MOST_LINES = 12;
+/** The values with their mixes take so much of a page's height below the picture at most, mm. */
+const MOST_LADDER = 110;
 /** More pages of parts than the largest paper of a plan needs are refused. */
 const MOST_TILES = 800;
 
@@ -145,6 +165,26 @@ interface Making {
   size: readonly [width: number, height: number];
   title: string;
   parts: SheetParts;
+  cautions: readonly string[];
+}
+
+/** The passages as they are drawn. */
+function* passagesOnSheet(
+  plan: Plan,
+  masses: Masses,
+  { passages, passageWork, passageBorders, edges, reserves }: SheetOptions,
+): Kernel<SheetPassages | undefined> {
+  if (!passages) return undefined;
+  const { brushes, brush = 0, paper } = plan;
+  const brushPx = ((brushes[brush]?.pressedMm ?? 0) * masses.map.width) / paper.widthMm;
+  const work =
+    passageWork ?? (yield* passageWorkKernel(plan, masses, passages, { edges, reserves }));
+  return {
+    found: passages,
+    work,
+    inside: work.passages.map(({ at }) => pixelOfSpot(plan, masses, at)),
+    borders: passageBorders ?? (yield* passageBordersKernel(masses, passages, brushPx)),
+  };
 }
 
 function* sheetSlices(
@@ -154,12 +194,14 @@ function* sheetSlices(
   firstOnly: boolean,
 ): Kernel<string[]> {
   const { edges, reserves, paper = 'A4' } = options;
-  const facts = { edges, reserves };
+  const passages = yield* passagesOnSheet(plan, masses, options);
+  const facts = { edges, reserves, passages: passages?.work };
   const words = new SheetWords(options.strings, options.language);
   const said = decided(plan, masses, facts);
   const steps = options.order
     ? checkedSteps(options.order, plan, masses, facts)
-    : orderOfWork(plan, masses, facts);
+    : yield* orderKernel(plan, masses, facts);
+  const spots = yield* spotsKernel(plan, masses);
   yield 0.1;
   let outlines = options.outlines;
   if (!outlines) {
@@ -183,9 +225,10 @@ function* sheetSlices(
     arrows: options.arrows ?? [],
     said,
     kinds: edgeKinds(plan, masses, facts),
-    inside: spotsInside(plan, masses).map((spot) => pixelOfSpot(plan, masses, spot)),
+    inside: spots.map((spot) => pixelOfSpot(plan, masses, spot)),
     steps: stepOfMass,
     squaresMm: options.squaresMm,
+    passages,
   });
   yield 0.75;
   const making: Making = {
@@ -206,11 +249,17 @@ function* sheetSlices(
       numbers: true,
       ...options.show,
     },
+    cautions: cautionLines(plan, steps, words, options.cautions),
   };
-  const { page, left } = firstPage(making);
+  const { page, left, mixesCut } = firstPage(making);
   if (firstOnly) return [page];
   yield 0.85;
   const pages = [page];
+  for (let rest = mixesCut ? mixBlocks(making) : []; rest.length > 0;) {
+    const next = listPage(making, rest, pages.length + 1, 'page.mixes');
+    pages.push(next.page);
+    rest = next.left;
+  }
   for (let rest = left; rest.length > 0;) {
     const next = listPage(making, rest, pages.length + 1);
     pages.push(next.page);
@@ -266,7 +315,7 @@ function page(
 /** mm of the painting's paper for a pixel: the masses fill its width. */
 const mmPerPixel = ({ picture }: Making): number => 1 / picture.said.pxPerMm;
 
-function firstPage(making: Making): { page: string; left: Block[] } {
+function firstPage(making: Making): { page: string; left: Block[]; mixesCut: boolean } {
   const { size, masses, words, options, title, picture, parts, plan } = making;
   const [width, height] = size;
   const inner = width - 2 * MARGIN;
@@ -274,8 +323,10 @@ function firstPage(making: Making): { page: string; left: Block[] } {
   const true1 = mmPerPixel(making);
   const room = (w: number, h: number): number =>
     Math.min(true1, w / masses.map.width, h / masses.map.height);
-  const rows = bandRows(making).length;
-  const below = Math.max(62, 13 + 12 * rows);
+  const rows = ladderRows(making);
+  const ladder = 14 + rows.reduce((sum, { needed }) => sum + needed, 0);
+  // What the values need, within reason: beyond, the mixes get a page of their own.
+  const below = Math.max(62, 13 + 12 * rows.length, Math.min(ladder, MOST_LADDER));
   const stacked = room(inner, bottom - TOP - below - 10);
   const beside = room(inner - SIDE - GAP, bottom - TOP - 66);
   const isBeside = beside > stacked;
@@ -290,7 +341,8 @@ function firstPage(making: Making): { page: string; left: Block[] } {
   const key = keyLines(making, isBeside ? inner - SIDE - GAP : inner);
   const keyY = TOP + sizeOf(placed).height + 5;
   const listTop = keyY + 4.6 * key.length + 1.5;
-  const flow = flowedOnFirst(making, listTop, bottom - 3);
+  const table = valueTable(making, width - MARGIN - SIDE, isBeside ? TOP : listTop - 3, bottom);
+  const flow = flowedOnFirst(making, listTop, table.end + 2, bottom - 3);
   const more = flow.left.length > 0 ? text(words.of('page.order-more'), MARGIN, bottom, 2.3) : '';
   const times = true1 / scale;
   const lines = [
@@ -301,27 +353,29 @@ function firstPage(making: Making): { page: string; left: Block[] } {
     ...(options.squaresMm ? [words.of('page.squares', { mm: options.squaresMm })] : []),
   ];
   const inside =
-    text(oneLine(title, inner, 5.2), MARGIN, 15, 5.2, { 'font-weight': 'bold' }) +
+    text(oneLine(title, inner, 5.2, true), MARGIN, 15, 5.2, { 'font-weight': 'bold' }) +
     text(oneLine(factsLine(plan, words), inner, TYPE), MARGIN, 20, TYPE) +
     text(oneLine(lines.join(' · '), inner, TYPE), MARGIN, 24.2, TYPE) +
     tag('g', { id: 'page-1-picture' }, drawn(placed, picture, parts, 'page-1')) +
     key.map((items, i) => keyLine(items, keyY + 4.6 * i)).join('') +
-    valueTable(making, width - MARGIN - SIDE, isBeside ? TOP : listTop - 3, bottom) +
+    table.drawn +
     flow.drawn +
     more;
-  return { page: page(making, 1, inside), left: flow.left };
+  return { page: page(making, 1, inside), left: flow.left, mixesCut: table.cut };
 }
 
-/** The lists in one column beside the values where they have room so, else in two. */
-function flowedOnFirst(making: Making, y: number, bottom: number): Flow {
+/** The lists in one column beside the values where they have room so, else in two and in what is left below the values. */
+function flowedOnFirst(making: Making, y: number, belowTable: number, bottom: number): Flow {
   const width = making.size[0] - 2 * MARGIN - SIDE - GAP;
   const one = flowed(listBlocks(making, width), [{ x: MARGIN, y, width, bottom }]);
   if (one.left.length === 0) return one;
   const half = (width - 4) / 2;
-  return flowed(
-    listBlocks(making, half),
-    [MARGIN, MARGIN + half + 4].map((x) => ({ x, y, width: half, bottom })),
-  );
+  const third = { x: MARGIN + width + GAP, y: belowTable, width: SIDE, bottom };
+  return flowed(listBlocks(making, Math.min(half, SIDE)), [
+    { x: MARGIN, y, width: half, bottom },
+    { x: MARGIN + half + 4, y, width: half, bottom },
+    third,
+  ]);
 }
 
 function factsLine(plan: Plan, words: SheetWords): string {
@@ -351,14 +405,16 @@ interface KeyItem {
 function keyLines({ picture, parts, words, options }: Making, width: number): KeyItem[][] {
   const { said, kinds, borders } = picture;
   const line =
-    (dash?: string) =>
+    (dash?: string, style: Readonly<Record<string, string | number>> = {}) =>
     (x: number, y: number): string =>
       tag('path', {
         d: `M${mm(x)} ${mm(y)}h6`,
         fill: 'none',
         stroke: '#000',
+        'stroke-linecap': 'round',
         'stroke-width': 0.3,
         'stroke-dasharray': dash,
+        ...style,
       });
   const has = (kind: string): boolean =>
     borders.some(({ regions }) => (kinds.get(regions.join(' ')) ?? 'hard') === kind);
@@ -369,6 +425,13 @@ function keyLines({ picture, parts, words, options }: Making, width: number): Ke
   add(parts.outlines && has('hard'), 'hard', line());
   add(parts.outlines && has('soft'), 'soft', line('1.4 1.2'));
   add(parts.outlines && has('lost'), 'lost', () => '');
+  const { passages } = picture;
+  add(
+    passages !== undefined && passages.work.apart.length > 0,
+    'apart',
+    line(undefined, APART_LINE),
+  );
+  add(passages !== undefined && passages.work.run.length > 0, 'run', line(undefined, RUN_LINE));
   for (const method of ['bare', 'mask', 'tint'])
     add(
       parts.reserves &&
@@ -393,9 +456,12 @@ function keyLines({ picture, parts, words, options }: Making, width: number): Ke
       'stroke-width': 0.25,
     }),
   );
-  add(parts.numbers && picture.steps.some((step) => step > 0), 'step', (x, y) =>
-    text('1', x + 4, y + 0.9, 2.4),
-  );
+  const first = passages?.work.passages[0];
+  if (first) add(parts.numbers, 'passage', (x, y) => text(passageSign(first), x + 3, y + 0.9, 2.4));
+  else
+    add(parts.numbers && picture.steps.some((step) => step > 0), 'step', (x, y) =>
+      text('1', x + 4, y + 0.9, 2.4),
+    );
   const lines: KeyItem[][] = [[]];
   let used = 0;
   for (const item of items) {
@@ -430,8 +496,9 @@ interface BandRow {
 }
 
 /** The rows of the ladder, lightest first. */
-function bandRows({ plan, masses, words }: Making): BandRow[] {
+function bandRows({ plan, masses, words, picture }: Making): BandRow[] {
   const painted = paintedBands(plan, masses);
+  const mixes = mixLines(plan, picture.passages?.work, words);
   const areas = new Float64Array(masses.map.bands);
   for (const { band, area } of masses.regions) areas[band] += area;
   const all = masses.map.width * masses.map.height;
@@ -440,9 +507,6 @@ function bandRows({ plan, masses, words }: Making): BandRow[] {
     const of = plan.board.bands[band];
     const share = words.number((100 * areas[band]) / all, 0);
     if (!of) return { band, name: String(band + 1), lines: [`${share} %`] };
-    const recipe = plan.board.swatches.find(
-      (swatch) => swatch.bucket === band && swatch.recipe,
-    )?.recipe;
     return {
       band,
       name: of.name,
@@ -453,21 +517,7 @@ function bandRows({ plan, masses, words }: Making): BandRow[] {
           to: words.number(of.ceiling, 0),
           share,
         }),
-        ...(recipe
-          ? [
-              recipe.parts
-                .map(({ tube, parts }) =>
-                  words.of('page.recipe-part', {
-                    parts,
-                    tube:
-                      words.find(`tube.${tube}`) ??
-                      TUBES.find(({ id }) => id === tube)?.name ??
-                      tube,
-                  }),
-                )
-                .join(words.of('page.recipe-join')),
-            ]
-          : []),
+        ...mixes.filter((mix) => mix.band === band).map(({ short }) => short),
       ],
     };
   });
@@ -478,16 +528,34 @@ function bandRows({ plan, masses, words }: Making): BandRow[] {
   return [...rows, ...(plan.paperLimit === undefined ? [] : [paper])].reverse();
 }
 
-function valueTable(making: Making, x: number, top: number, bottom: number): string {
+/** The rows with their lines broken and the height that takes, mm. */
+function ladderRows(making: Making): (BandRow & { told: string[]; needed: number })[] {
+  return bandRows(making).map((row) => {
+    const told = row.lines.flatMap((line) => wrapped(line, SIDE - 33, 2.2));
+    return { ...row, told, needed: 5 + 2.7 * told.length };
+  });
+}
+
+function valueTable(
+  making: Making,
+  x: number,
+  top: number,
+  bottom: number,
+): { drawn: string; end: number; cut: boolean } {
   const { words, masses } = making;
-  const rows = bandRows(making);
+  const rows = ladderRows(making);
   const heading = text(words.of('page.values'), x, top + 3, 3.2, { 'font-weight': 'bold' });
   const strip = wrapped(words.of('page.dabs-strip'), SIDE, 2.2).slice(0, 2);
   const start = top + 5 + 2.8 * strip.length + 1;
-  const tall = Math.min(17, (bottom - start) / rows.length);
+  const needed = rows.map((row) => row.needed);
+  const heights = shared(needed, Math.min(17, (bottom - start) / rows.length), bottom - start);
+  const cut = needed.some((height, i) => height > heights[i] + 1e-6);
+  const all = heights.reduce((sum, height) => sum + height, 0);
+  let y = start;
   const frame = { x: x + 11, width: 20 };
-  const parts = rows.map(({ band, name, lines }, i) => {
-    const y = start + i * tall;
+  const parts = rows.map(({ band, name, told }, i) => {
+    const tall = heights[i];
+    if (i > 0) y += heights[i - 1];
     const patch = { x, y: y + 0.6, width: 10, height: tall - 1.2 };
     const hatch =
       band === undefined
@@ -498,8 +566,11 @@ function valueTable(making: Making, x: number, top: number, bottom: number): str
             stroke: '#555',
             'stroke-width': 0.13,
           });
-    const words2 = lines.flatMap((line) => wrapped(line, SIDE - 33, 2.2));
     const fits = Math.max(0, Math.floor((tall - 3.4) / 2.7));
+    const lines =
+      told.length > fits && needed[i] > tall + 1e-6
+        ? [...told.slice(0, Math.max(0, fits - 1)), words.of('page.mixes-more')]
+        : told;
     return (
       hatch +
       tag('rect', { ...patch, fill: 'none', stroke: '#000', 'stroke-width': 0.15 }) +
@@ -511,29 +582,72 @@ function valueTable(making: Making, x: number, top: number, bottom: number): str
             fill: 'none',
           })
         : '') +
-      text(oneLine(name, SIDE - 33, TYPE), x + 33, y + 3, TYPE, { 'font-weight': 'bold' }) +
-      words2
+      text(oneLine(name, SIDE - 33, TYPE, true), x + 33, y + 3, TYPE, { 'font-weight': 'bold' }) +
+      lines
         .slice(0, fits)
         .map((line, k) => text(line, x + 33, y + 5.8 + 2.7 * k, 2.2))
         .join('')
     );
   });
-  return (
+  const drawnTable =
     heading +
     strip.map((line, i) => text(line, x, top + 6.4 + 2.8 * i, 2.2)).join('') +
     tag('rect', {
       x: frame.x,
       y: start,
       width: frame.width,
-      height: tall * rows.length,
+      height: all,
       fill: 'none',
       stroke: '#000',
       'stroke-width': 0.2,
       'stroke-dasharray': '2 1',
     }) +
-    parts.join('')
-  );
+    parts.join('');
+  return { drawn: drawnTable, end: start + all, cut };
 }
+
+/** Heights of rows: what each needs, `usual` at least; where there is no room for that, the rest of the room by what they lack. */
+function shared(needed: readonly number[], usual: number, room: number): number[] {
+  const lacks = needed.map((height) => Math.max(0, height - usual));
+  const lack = lacks.reduce((sum, height) => sum + height, 0);
+  const share = lack === 0 ? 0 : Math.min(1, (room - usual * needed.length) / lack);
+  return lacks.map((height) => usual + share * height);
+}
+
+/** The mixes in blocks for a page of their own, under the names of their bands. */
+function mixBlocks({ plan, words, picture, size }: Making): Block[] {
+  const width = listWidth(size);
+  const lines = mixLines(plan, picture.passages?.work, words);
+  let band: number | undefined;
+  return lines.flatMap(({ band: own, title, more }): Block[] => {
+    const name = plan.board.bands[own]?.name ?? String(own + 1);
+    const heading: Block[] = own === band ? [] : [headingOf(name)];
+    band = own;
+    const small = more.flatMap((each) => wrapped(each, width - 4, 2.3));
+    const block: Block = {
+      lines: [
+        ...wrapped(title, width, TYPE).map((line) => ({
+          words: line,
+          size: TYPE,
+          indent: 0,
+          bold: true,
+        })),
+        ...small.map((line) => ({ words: line, size: 2.3, indent: 4 })),
+      ],
+      above: 1.1,
+    };
+    return [...heading, ...parted(block)];
+  });
+}
+
+const headingOf = (words: string): Block => ({
+  lines: [{ words, size: 3.2, indent: 0, bold: true }],
+  above: 2.5,
+  heading: true,
+});
+
+/** Width of one of the two columns of a page of lists. */
+const listWidth = ([width]: readonly [number, number]): number => (width - 2 * MARGIN - GAP) / 2;
 
 /* Lists that flow over columns and pages. */
 
@@ -551,12 +665,8 @@ interface Block {
 
 /** The order of work, the widths of the marks and the cautions, for a column of a width. */
 function listBlocks(making: Making, width: number): Block[] {
-  const { steps, words, plan, options, picture } = making;
-  const heading = (key: string): Block => ({
-    lines: [{ words: words.of(key), size: 3.2, indent: 0, bold: true }],
-    above: 2.5,
-    heading: true,
-  });
+  const { steps, words, picture, cautions } = making;
+  const heading = (key: string): Block => headingOf(words.of(key));
   const blocks: Block[] = [heading('page.order')];
   steps.forEach((step, i) => blocks.push(stepBlock(step, i, making, width)));
   const { marks, pxPerMm } = picture.said;
@@ -576,14 +686,6 @@ function listBlocks(making: Making, width: number): Block[] {
       above: 0.5,
     });
   }
-  const masks = steps.some(({ kind }) => kind === 'mask');
-  const cautions = [
-    ...(masks ? [words.of('order.hint-masking')] : []),
-    ...(options.cautions ?? []),
-    ...(masks || plan.board.swatches.length > 0 || (plan.shelf ?? []).length > 0
-      ? [words.of('page.caution-label')]
-      : []),
-  ];
   if (cautions.length > 0) {
     blocks.push(heading('page.cautions'));
     for (const caution of cautions)
@@ -646,10 +748,14 @@ function stepBlock(step: WorkStep, place: number, making: Making, width: number)
     indent: i === 0 ? 4 : indent,
   }));
   const waits = small(told(step.waits), true);
+  const passages = step.passages
+    ? [words.of('work.passages', { passages: passageList(step.passages) })]
+    : [];
   return {
     lines: [
       ...waits,
       ...first,
+      ...small(passages),
       ...small(told(step.kind === 'mask' ? [] : step.hints)),
       ...small(told(step.warnings), true),
     ],
@@ -729,22 +835,24 @@ function listPage(
   making: Making,
   blocks: readonly Block[],
   number: number,
+  about = 'page.order-on',
 ): { page: string; left: Block[] } {
   const { size, words, title } = making;
   const [width, height] = size;
-  const wide = (width - 2 * MARGIN - GAP) / 2;
+  const wide = listWidth(size);
   const bottom = height - MARGIN - 8;
   const flow = flowed(blocks, [
     { x: MARGIN, y: 20, width: wide, bottom },
     { x: MARGIN + wide + GAP, y: 20, width: wide, bottom },
   ]);
-  const head = `${title} · ${words.of('page.order-on')}`;
+  const head = `${title} · ${words.of(about)}`;
   return {
     page: page(
       making,
       number,
-      text(oneLine(head, width - 2 * MARGIN, 3.4), MARGIN, 15, 3.4, { 'font-weight': 'bold' }) +
-        flow.drawn,
+      text(oneLine(head, width - 2 * MARGIN, 3.4, true), MARGIN, 15, 3.4, {
+        'font-weight': 'bold',
+      }) + flow.drawn,
     ),
     left: flow.left,
   };
@@ -845,7 +953,7 @@ function tilePage(
   return page(
     making,
     number,
-    text(oneLine(head, wide, 3), MARGIN, 11.5, 3, { 'font-weight': 'bold' }) +
+    text(oneLine(head, wide, 3, true), MARGIN, 11.5, 3, { 'font-weight': 'bold' }) +
       text(oneLine(notes, wide, 2.3), MARGIN, 15, 2.3) +
       clip +
       tag(

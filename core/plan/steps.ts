@@ -1,6 +1,7 @@
 import { expectInteger, outOfRange } from '../base/check.js';
 import type { Reason } from '../base/reason.js';
 import type { Spot, Step } from '../base/types.js';
+import type { StepPassage } from './passage-types.js';
 
 /**
  * What is done in a step. `keep`: masses that stay paper are drawn and left; `mask`: masking is laid; `tint`: lights are tinted pale;
@@ -38,6 +39,8 @@ export interface WorkStep extends Step {
   hints: Reason[];
   /** What goes wrong when it is done at this place: codes `order.warn-...`. */
   warnings: Reason[];
+  /** The passages of its masses in painting order; absent while no passages are known. */
+  passages?: StepPassage[];
   done?: boolean;
   /** The painter has moved it. */
   moved?: boolean;

@@ -3,12 +3,12 @@ import { CoreError, reason, type Reason } from '../base/reason.js';
 import type { Corners, Lightness, Pixels, Spot, Step } from '../base/types.js';
 import { adviceKernel, type Advice } from '../check/advice.js';
 import { alignPlanesKernel, FINE } from '../check/align.js';
-import { besideKernel } from '../check/beside.js';
+import { picturesBesideKernel } from '../check/beside.js';
 import { comparePaintingKernel } from '../check/compare.js';
 import { checkDrawing, type DrawingCheck, type Landmark } from '../check/drawing.js';
 import { edgeFindings, type EdgeFinding } from '../check/edges.js';
 import { islandsKernel, type Island } from '../check/islands.js';
-import { matchOf, type Match } from '../check/match.js';
+import { matchOf, type PaintingMatch } from '../check/match.js';
 import { cornersOfBox, paintedPartOf } from '../check/place.js';
 import { shrunkKernel, tonePlaneKernel } from '../check/planes.js';
 import { cornersOf, rectifyKernel, warpKernel } from '../check/rectify.js';
@@ -16,7 +16,7 @@ import { depthsKernel, stillToCome } from '../check/regions.js';
 import { summaryOf } from '../check/report.js';
 import { readsFromAfarKernel, type FromAfar } from '../check/similarity.js';
 import type { Comparison } from '../check/types.js';
-import { balancedKernel, paperWhite, type PaperPlace } from '../check/white.js';
+import { whiteBalancedKernel, paperWhite, type PaperPlace } from '../check/white.js';
 import {
   applyHomography,
   chainHomographies,
@@ -52,7 +52,7 @@ export interface PaintingInput {
   picture: string;
   /** Corners of the painted part, fractions of the upright photo; the whole photo when absent. */
   corners?: Corners;
-  /** Margin when absent, if corners are given, else none. */
+  /** Margin when absent, if corners are given, else none (and the warning `check.no-white`). */
   white?: WhiteInput;
   /** L* of the bare paper (default 95). */
   paperLightness?: number;
@@ -89,7 +89,7 @@ export interface CheckReport {
   islands: Island[];
   edges: EdgeFinding[];
   afar: FromAfar;
-  match: Match;
+  match: PaintingMatch;
   drawing?: DrawingCheck;
   /** Corners that were used, fractions of the photo: those given, refined by mass borders where these were found. */
   corners: Corners;
@@ -191,7 +191,7 @@ export function checkHandlers(workshop: Workshop): Handlers<CheckJobs> {
           warnings.push(...made.warnings);
         }
       }
-      const whole = await sliced(besideKernel(parts, { height: tall }), watch, 'delivery');
+      const whole = await sliced(picturesBesideKernel(parts, { height: tall }), watch, 'delivery');
       const file = await fileOf(whole, input.type ?? 'image/jpeg');
       return { ...(await displayOf(whole, watch)), ...(file ? { file } : {}), warnings };
     },
@@ -332,7 +332,11 @@ async function paintingFor(
   const { width, height } = pixels;
   const place = scaled(corners, width, height);
   const from: WhiteInput = white ?? (corners === WHOLE ? { from: 'none' } : { from: 'margin' });
-  if (from.from === 'none') return { pixels, corners: place, warnings: [] };
+  if (from.from === 'none') {
+    // Said only where nobody chose it.
+    const warnings = white === undefined ? [reason('check.no-white')] : [];
+    return { pixels, corners: place, warnings };
+  }
   const seen: PaperPlace =
     from.from === 'margin'
       ? { painting: place, margin: from.margin }
@@ -346,7 +350,7 @@ async function paintingFor(
   const usable = !warnings.some(({ code }) => code === 'check.no-margin');
   return {
     pixels: usable
-      ? await sliced(balancedKernel(pixels, found, paperLightness), watch, 'white')
+      ? await sliced(whiteBalancedKernel(pixels, found, paperLightness), watch, 'white')
       : pixels,
     corners: place,
     white: { residual, share },
@@ -418,13 +422,15 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
 
   const plan = { masses, targets: input.targets, reserves: input.reserves };
   const { order, upToStep } = input;
+  // Borders as far off as hand-drawn ones are: two standard deviations, at most a quarter of the brush.
+  const brushPx = input.plan.brushMm * pxPerMm;
+  const slackPx = Math.round(Math.min(2 * by * (alignment?.slack ?? 0), brushPx / 4, 120));
   const depths = await sliced(depthsKernel(masses, 255), watch, 'compare');
   const comparison = await sliced(
-    comparePaintingKernel(plan, plane, { order, upToStep }, depths),
+    comparePaintingKernel(plan, plane, { order, upToStep, slackPx }, depths),
     watch,
     'compare',
   );
-  const brushPx = input.plan.brushMm * pxPerMm;
   const islands = await sliced(
     islandsKernel(plan, plane, { order, upToStep, brushPx }, depths),
     watch,

@@ -1,7 +1,7 @@
 import type { Kernel } from '../base/kernel.js';
-import { outlinesKernel, pathOf, type Edge, type Masses, type Outline } from '../mass/index.js';
+import { pathOf, type Edge, type Masses, type Outline } from '../mass/index.js';
 import type { Passages } from '../mass/index.js';
-import { bordersOf } from '../plan/index.js';
+import { bordersOf, passageBordersKernel } from '../plan/index.js';
 
 /** What is drawn of masses, as SVG path data in their pixels; made in the worker, since it takes longer than a frame. */
 export interface MassLines {
@@ -39,24 +39,16 @@ export function* massLinesKernel(
 
 /** The lines of passages, slice by slice: the borders inside masses, smoothed as outlines are. */
 export function* passageLinesKernel(
-  { map }: Masses,
-  { labels, passages, borders }: Passages,
+  masses: Masses,
+  passages: Passages,
+  brushPx: number,
 ): Kernel<PassageLines> {
-  const parts = passages.map(({ id, area, bounds, lab }) => ({
-    id,
-    area,
-    bounds,
-    band: 0,
-    mean: lab[0],
-    neighbours: [],
-  }));
-  const outlines = yield* outlinesKernel({ map, labels, regions: parts, marks: [] });
-  const runs = new Map(borders.map(({ passages: pair, run }) => [pair.join(' '), run]));
+  const runs = new Map(passages.borders.map(({ passages: pair, run }) => [pair.join(' '), run]));
   const drawn: PassageLines = { run: '', apart: '' };
-  for (const { regions, lines } of bordersOf(outlines)) {
-    const run = runs.get(regions.join(' '));
-    if (run) drawn[run === 'let-run' ? 'run' : 'apart'] += lines.map(lineOf).join('');
-  }
+  for (const { regions, lines } of yield* passageBordersKernel(masses, passages, brushPx))
+    drawn[runs.get(regions.join(' ')) === 'keep-apart' ? 'apart' : 'run'] += lines
+      .map(lineOf)
+      .join('');
   return drawn;
 }
 

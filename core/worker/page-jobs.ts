@@ -1,7 +1,8 @@
 import {
   checkedSteps,
   keptMarks,
-  orderOfWork,
+  orderKernel,
+  passageWorkKernel,
   planSheetsKernel,
   reconcileSteps,
   type KeptMark,
@@ -18,7 +19,8 @@ import {
   type Reserve,
 } from '../mass/index.js';
 import { directionKernel, strokesKernel, type Arrow } from '../stroke/index.js';
-import type { MassesInput } from './mass-inputs.js';
+import type { MassesFound, MassesInput } from './mass-inputs.js';
+import { passageBordersFor } from './passages-kept.js';
 import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
 
@@ -26,9 +28,21 @@ import type { Handlers, Workshop } from './workshop.js';
 export interface PagesInput extends MassesInput {
   plan: Plan;
   /** Paper, words and choices; the drawing's own parts are worked out. */
-  options: Omit<PlanSheetOptions, 'outlines' | 'edges' | 'arrows' | 'reserves' | 'order'>;
+  options: Omit<
+    PlanSheetOptions,
+    | 'outlines'
+    | 'edges'
+    | 'arrows'
+    | 'reserves'
+    | 'order'
+    | 'passages'
+    | 'passageWork'
+    | 'passageBorders'
+  >;
   /** Whether strokes are drawn. */
   strokes: boolean;
+  /** Whether passages are drawn and told with their swatches; not when absent. */
+  passages?: boolean;
 }
 
 /** The printed plan. */
@@ -44,10 +58,11 @@ interface Drawing {
   edges: Edge[];
   reserves: Reserve[];
   arrows?: Arrow[];
+  found: MassesFound;
 }
 
 async function drawingOf(input: PagesInput, workshop: Workshop, watch: Watch): Promise<Drawing> {
-  const { picture, strokes, plan: _plan, options: _options, ...asked } = input;
+  const { picture, strokes, plan: _plan, options: _options, passages: _told, ...asked } = input;
   const key = `${picture} drawing ${JSON.stringify(asked)}`;
   const kept = workshop.cache.get<Drawing>(key);
   if (kept && (kept.arrows || !strokes)) return kept;
@@ -55,6 +70,7 @@ async function drawingOf(input: PagesInput, workshop: Workshop, watch: Watch): P
   const { masses, tree, overrules, pxPerMm } = found;
   const brushPx = input.brushMm * pxPerMm;
   const drawing: Drawing = kept ?? {
+    found,
     masses,
     outlines: await sliced(outlinesKernel(masses), watch, 'outlines'),
     edges: (await workshop.edges(found, watch)).edges,
@@ -76,9 +92,17 @@ export function pageHandlers(workshop: Workshop): Handlers<PageJobs> {
   return {
     pages: async (input, watch) => {
       const { plan, options } = input;
-      const { masses, outlines, edges, reserves, arrows } = await drawingOf(input, workshop, watch);
-      const facts = { edges, reserves };
-      const proposed = orderOfWork(plan, masses, facts);
+      const drawing = await drawingOf(input, workshop, watch);
+      const { masses, outlines, edges, reserves, arrows } = drawing;
+      const told = input.passages
+        ? await passageBordersFor(input, drawing.found, workshop, watch)
+        : undefined;
+      const known = { edges, reserves };
+      const work = told
+        ? await sliced(passageWorkKernel(plan, masses, told.passages, known), watch, 'passages')
+        : undefined;
+      const facts = { ...known, passages: work };
+      const proposed = await sliced(orderKernel(plan, masses, facts), watch, 'pages');
       const steps = checkedSteps(reconcileSteps(plan.steps, proposed), plan, masses, facts);
       const kernel = planSheetsKernel(plan, masses, {
         ...options,
@@ -87,6 +111,9 @@ export function pageHandlers(workshop: Workshop): Handlers<PageJobs> {
         reserves,
         order: steps,
         arrows: input.strokes ? arrows : [],
+        ...(told
+          ? { passages: told.passages, passageWork: work, passageBorders: told.borders }
+          : {}),
       });
       const pages = await sliced(kernel, watch, 'pages');
       return { pages, steps, marks: keptMarks(plan, masses) };

@@ -20,7 +20,7 @@ export function passageHandlers(workshop: Workshop): Handlers<PassageJobs> {
       const brushPx = input.brushMm * pxPerMm;
       const kernel = passagesKernel(pixels, masses, { brushPx, overrules });
       const passages = await sliced(kernel, watch, 'passages');
-      const lines = await sliced(passageLinesKernel(masses, passages), watch, 'passages');
+      const lines = await sliced(passageLinesKernel(masses, passages, brushPx), watch, 'passages');
       return { ...passages, lines };
     },
 

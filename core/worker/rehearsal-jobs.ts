@@ -2,14 +2,17 @@ import { byRows, type Kernel } from '../base/kernel.js';
 import type { Lab, Pixels } from '../base/types.js';
 import { labOfLinear, LINEAR_OF_SRGB } from '../colour/index.js';
 import { lightnessKernel } from '../picture/index.js';
-import { passagesKernel, reservesKernel, type Mark, type Masses } from '../mass/index.js';
+import { reservesKernel, type Mark, type Masses } from '../mass/index.js';
 import {
   assignSwatches,
+  checkedSteps,
   keptMarks,
-  orderOfWork,
+  orderKernel,
+  passageWorkKernel,
   reconcileSteps,
   rehearseKernel,
   type KeptMark,
+  type PassageWork,
   type Plan,
   type RehearsedMark,
   type RehearsedPart,
@@ -21,6 +24,7 @@ import type { Board } from '../swatch/index.js';
 import { stepBackPixelsKernel } from '../value/index.js';
 import type { Display } from './inputs.js';
 import type { MassesInput } from './mass-inputs.js';
+import { passagesFor, passagesKey } from './passages-kept.js';
 import { coloursOf } from './raster.js';
 import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
@@ -44,8 +48,14 @@ export interface RehearsalInput extends MassesInput {
 export interface RehearsalJobs {
   /** `parts` and `bare` tell how many parts there are and how many of them have no swatch yet. */
   rehearsal: { in: RehearsalInput; out: Display & { parts: number; bare: number } };
-  /** The order of work with what the painter made of the plan's own steps, and the marks that are kept, in pixels of the masses. */
-  order: { in: MassesInput & { plan: Plan }; out: { steps: WorkStep[]; marks: KeptMark[] } };
+  /**
+   * The order of work with what the painter made of the plan's own steps, and the marks that are kept, in pixels of the masses; with `passages`
+   * also the passages with their swatches, and each step with its own.
+   */
+  order: {
+    in: MassesInput & { plan: Plan; passages?: boolean };
+    out: { steps: WorkStep[]; marks: KeptMark[]; passages?: PassageWork };
+  };
 }
 
 /** How broad a lost edge is drawn at least, in widths of the brush: one wash. Our own choice. */
@@ -64,8 +74,24 @@ export function rehearsalHandlers(workshop: Workshop): Handlers<RehearsalJobs> {
         ? await sliced(reservesKernel(masses, { brushPx }), watch, 'reserves')
         : [];
       const { plan } = input;
-      const steps = reconcileSteps(plan.steps, orderOfWork(plan, masses, { edges, reserves }));
-      return { steps, marks: keptMarks(plan, masses) };
+      const known = { edges, reserves };
+      const passages = input.passages
+        ? await sliced(
+            passageWorkKernel(
+              plan,
+              masses,
+              await passagesFor(input, found, workshop, watch),
+              known,
+            ),
+            watch,
+            'passages',
+          )
+        : undefined;
+      const facts = { ...known, passages };
+      const proposed = await sliced(orderKernel(plan, masses, facts), watch, 'order');
+      const steps = checkedSteps(reconcileSteps(plan.steps, proposed), plan, masses, facts);
+      const marks = keptMarks(plan, masses);
+      return { steps, marks, ...(passages ? { passages } : {}) };
     },
 
     rehearsal: async (input, watch) => {
@@ -119,23 +145,15 @@ interface Scene {
 
 /** The scene of a rehearsal: from the cache, or made and kept there, so that a step costs only the filling. */
 async function sceneFor(input: MassesInput, workshop: Workshop, watch: Watch): Promise<Scene> {
-  const { picture, crop, maxPixels, distrusted, thresholds, brushMm, paperWidthMm } = input;
-  const { focus, overrules: said, background, sitter } = input;
-  const about = background === undefined ? [] : [background, sitter];
-  const asked = [crop, maxPixels, distrusted, thresholds, brushMm, paperWidthMm, focus, said];
-  const key = `${picture} rehearsal ${JSON.stringify([...asked, ...about])}`;
+  const key = `${passagesKey(input)} rehearsal`;
   const kept = workshop.cache.get<Scene>(key);
   if (kept) return kept;
   const found = await workshop.masses(input, watch);
-  const { masses, overrules, pxPerMm } = found;
+  const { masses, pxPerMm } = found;
   const { edges } = await workshop.edges(found, watch);
   const { pixels } = await workshop.working(input, watch);
-  const brushPx = brushMm * pxPerMm;
-  const { labels, passages, borders } = await sliced(
-    passagesKernel(pixels, masses, { brushPx, overrules }),
-    watch,
-    'passages',
-  );
+  const brushPx = input.brushMm * pxPerMm;
+  const { labels, passages, borders } = await passagesFor(input, found, workshop, watch);
   const soft: SoftBorder[] = borders
     .filter(({ run }) => run === 'let-run')
     .map(({ passages: pair }) => ({ parts: pair, widthPx: RUN_WIDTH * brushPx }));

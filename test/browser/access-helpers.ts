@@ -7,11 +7,13 @@ import type { LightnessPicker } from '../../components/lightness-picker/lightnes
 import type { MixingWell } from '../../components/mixing-well/mixing-well.js';
 import type { PaintingPlan } from '../../components/painting-plan/painting-plan.js';
 import type { SwatchBucketBoard } from '../../components/swatch-bucket-board/swatch-bucket-board.js';
+import type { SwatchSheetReader } from '../../components/swatch-sheet-reader/swatch-sheet-reader.js';
 import type { ValueBandViewer } from '../../components/value-band-viewer/value-band-viewer.js';
 import type { PlanSheet } from '../../components/plan-sheet/plan-sheet.js';
 import type { TonewellElement } from '../../components/shared/tonewell-element.js';
 import type { Reason } from '../../components/shared/core.js';
 import { FAULTY, ORDERED } from './swatch-bucket-board-helpers.js';
+import { read as readSheet, sheetPhoto } from './swatch-sheet-reader-helpers.js';
 
 defineAll();
 
@@ -155,6 +157,21 @@ async function asked(tool: string, attributes?: string): Promise<MixingWell> {
   await settled(element);
   inside(element, '.go').click();
   await until(() => element.shadowRoot!.querySelector('.found'), 'what was looked for');
+  return settled(element);
+}
+
+/** A sheet that was read, with what is done to it. */
+async function sheet(
+  panel = '',
+  act?: (element: SwatchSheetReader) => void,
+): Promise<SwatchSheetReader> {
+  const dabs = [
+    [24, 30],
+    [52, 58],
+    [78, 86],
+  ];
+  const element = await readSheet(dabs, panel && `panel="${panel}"`);
+  act?.(element);
   return settled(element);
 }
 
@@ -322,6 +339,60 @@ export const STATES: readonly State[] = [
       return settled(element);
     },
   },
+  ...(['empty', 'opening', 'trouble'] as const).map((state) => ({
+    name: `swatch-sheet-reader: ${state}`,
+    async reach(): Promise<TonewellElement> {
+      const element = place('<swatch-sheet-reader></swatch-sheet-reader>').querySelector(
+        'swatch-sheet-reader',
+      )!;
+      if (state === 'opening') {
+        element.sheet.core = () => new Promise(() => undefined);
+        element.picture = sheetPhoto([[50]]);
+      }
+      if (state === 'trouble') element.sheet.fail(FAULT);
+      await new Promise((resolve) => setTimeout(resolve, 150));
+      return settled(element);
+    },
+  })),
+  ...(['board', 'drying', 'tube', 'card', 'memory'] as const).map((panel) => ({
+    name: `swatch-sheet-reader: ${panel}`,
+    reach: () => sheet(panel, (element) => element.send()),
+  })),
+  {
+    name: 'swatch-sheet-reader: a dab picked, its recipe typed in',
+    async reach() {
+      const element = await sheet('', (each) => inside(each, '.row').click());
+      const recipe = inside<HTMLSelectElement>(element, '[data-recipe]');
+      recipe.value = 'type';
+      recipe.dispatchEvent(new Event('change'));
+      return settled(element);
+    },
+  },
+  {
+    name: 'swatch-sheet-reader: a dab parted',
+    async reach() {
+      const element = await sheet('', (each) => inside(each, '.row').click());
+      button(element, 'Part in two').click();
+      return settled(element);
+    },
+  },
+  {
+    name: 'swatch-sheet-reader: adding a dab',
+    reach: () => sheet('', (element) => button(element, 'Add a dab').click()),
+  },
+  {
+    name: 'swatch-bucket-board: mixes for a bucket',
+    async reach() {
+      const element = await board(ORDERED);
+      const tubes = ['hansa-yellow', 'burnt-sienna', 'ultramarine', 'quinacridone-rose'];
+      element.store.change('shelf', (now) => ({ ...now, shelf: tubes.map((tube) => ({ tube })) }));
+      await until(() => element.shadowRoot!.querySelector('[data-complete="1"]'), 'the offer');
+      inside(element, '[data-complete="1"]').click();
+      await until(() => element.shadowRoot!.querySelector('[data-lay]'), 'the mixes');
+      inside(element, '[data-lay]').click();
+      return settled(element);
+    },
+  },
   { name: 'mixing-well: empty', reach: () => well('') },
   {
     name: 'mixing-well: choosing tubes',
@@ -358,6 +429,7 @@ export const STATES: readonly State[] = [
     name: 'mixing-well: mixes found',
     reach: () => asked('find', `${SHELF} target="#00c040"`),
   },
+  { name: 'mixing-well: what the shelf reaches', reach: () => asked('reach') },
   { name: 'mixing-well: a family found', reach: () => asked('family', `${SHELF} band="1"`) },
   {
     name: 'mixing-well: looking',

@@ -8,7 +8,7 @@ import type { MixSendEvent } from '../../components/shared/events/mix-send.js';
 import type { ShelfChangeEvent } from '../../components/shared/events/shelf-change.js';
 import { mixOnPaper, newPlan, parsePlan, serialisePlan } from '../../components/shared/core.js';
 import { PlanStore } from '../../components/shared/plan-store.js';
-import { button, clear, frames, inside, place, until } from './access-helpers.js';
+import { button, clear, frames, inside, photo, place, until } from './access-helpers.js';
 
 async function settled(element: MixingWell): Promise<MixingWell> {
   do await element.updateComplete;
@@ -403,6 +403,87 @@ describe('mixing-well', () => {
       expect(text(element, '.mix')).to.match(/burnt sienna|ultramarine/);
     });
 
+    it('proposes what was painted before, and tells nothing apart that lies within the own spread', async function () {
+      this.timeout(30000);
+      const recipe = { parts: [{ tube: 'burnt-sienna', parts: 1 }], strength: 0.3 };
+      const dab = (id: string, lab: [number, number, number]) => ({
+        id,
+        date: '2026-01-31',
+        lab,
+        spread: 1,
+        uncertainty: 1,
+        recipe,
+      });
+      // Sharma, Wu & Dalal 2005, table 1, pair 1: 2.0425 apart.
+      const dabs = [dab('a', [50, 2.6772, -79.7751]), dab('b', [50, 0, -82.7485])];
+      const element = await well();
+      element.plan = new PlanStore(newPlan({ shelf: [{ tube: 'ultramarine' }], dabs }));
+      await settled(element);
+      choose(element, '[data-source]', 'value');
+      await settled(element);
+      const value = inside<HTMLInputElement>(element, '[data-value]');
+      value.value = '4.9';
+      value.dispatchEvent(new Event('change', { bubbles: true }));
+      await settled(element);
+      button(element, 'Find mixes').click();
+      await until(() => element.shadowRoot!.querySelector('[part~=proven]'), 'what was painted');
+      expect(text(element, '[part~=proven]')).to.match(/1 burnt sienna.*painted 2 times/);
+      const told = /recipe differ by ([\d.]+)/.exec(text(element, '.tool'))!;
+      expect(Number(told[1])).to.be.closeTo(2.0425, 0.1);
+      inside(element, '[data-take-proven]').click();
+      await settled(element);
+      expect(element.recipe).to.eql(recipe);
+    });
+
+    it('tells what the shelf reaches, and lets the darks of the plan end there', async function () {
+      this.timeout(30000);
+      const plan = newPlan({
+        shelf: [{ tube: 'ultramarine' }, { tube: 'burnt-sienna' }, { tube: 'hansa-yellow' }],
+        range: { low: 5, high: 95, holding: 0 },
+      });
+      const element = await well();
+      element.plan = new PlanStore(plan);
+      await settled(element);
+      inside(element, '[data-tool=reach]').click();
+      await settled(element);
+      button(element, 'See what the tubes reach').click();
+      await until(() => element.shadowRoot!.querySelector('[data-plan-reach]'), 'the reach');
+      // Ultramarine with burnt sienna goes nearly black with no black on the shelf: common practice, no source.
+      expect(text(element, '.mix')).to.match(/burnt sienna/);
+      expect(text(element, '.mix')).to.match(/ultramarine/);
+      const darkest = Number(/value ([\d.]+)/.exec(text(element, '.mix'))![1]);
+      expect(darkest, 'nearly black: below value 3, ours').to.be.below(3);
+      inside(element, '[data-plan-reach]').click();
+      await settled(element);
+      expect(element.store.plan.range!.darkest! / 10).to.be.closeTo(darkest, 0.3);
+      expect(element.store.canUndo).to.equal(true);
+    });
+
+    it('tells wet paint by the own drying, once one swatch was read wet and dry twice', async () => {
+      const dab = (id: string, lightness: number, more: object) => ({
+        id,
+        date: '2026-01-31',
+        lab: [lightness, 0, 0] as [number, number, number],
+        spread: 1,
+        uncertainty: 1,
+        ...more,
+      });
+      // Ten units of L*, one of value, lighter when dry.
+      const dabs = [
+        dab('w1', 40, { wet: 'satin' }),
+        dab('d1', 50, { same: 'w1' }),
+        dab('w2', 40, { wet: 'satin', same: 'w1' }),
+        dab('d2', 50, { same: 'w1' }),
+      ];
+      const element = await well();
+      element.plan = new PlanStore(newPlan({ shelf: [{ tube: 'ultramarine' }], dabs }));
+      await settled(element);
+      element.recipe = { parts: [{ tube: 'ultramarine', parts: 1 }], strength: 0.2 };
+      await settled(element);
+      const wet = Number(/looks ([\d.]+)/.exec(text(element, '.legend'))![1]);
+      expect(Number(text(element, '.value')) - wet).to.be.within(0.8, 1.2);
+    });
+
     it('says how much to mix, in spoonfuls', async () => {
       const element = await well(SIX);
       inside(element, '[data-tool=amount]').click();
@@ -421,6 +502,34 @@ describe('mixing-well', () => {
       choose(element, '[data-wetness]', 'shining');
       await settled(element);
       expect(Number(/Mix (\d+) ml/.exec(text(element, '.puddle'))![1])).to.be.above(ml);
+    });
+  });
+
+  describe('tied to a plan with a photo', () => {
+    it('takes areas from the masses of the photo: together they are the sheet', async function () {
+      this.timeout(40000);
+      const store = new PlanStore(newPlan({ shelf: [{ tube: 'ultramarine' }] }));
+      await store.open(await photo());
+      const element = await well();
+      element.plan = store;
+      await settled(element);
+      inside(element, '[data-tool=amount]').click();
+      pan(element, 'ultramarine').click();
+      await settled(element);
+      button(element, 'Take a mass of the photo').click();
+      await until(() => element.shadowRoot!.querySelector('[data-mass]'), 'the masses');
+      const options = [...inside<HTMLSelectElement>(element, '[data-mass]').options].slice(1);
+      expect(options[0].textContent).to.match(/(dark|middle|light|bare paper), .+: [\d.]+ cm²/);
+      const areas = options.map(({ textContent }) => Number(/([\d.]+) cm²/.exec(textContent)![1]));
+      const { widthMm } = store.plan.paper;
+      // The test photo is 4 to 3; areas are told to two figures.
+      const sheet = (widthMm * widthMm * 0.75) / 100;
+      expect(areas.reduce((a, b) => a + b, 0)).to.be.closeTo(sheet, 0.06 * sheet);
+      choose(element, '[data-mass]', options[0].value);
+      await settled(element);
+      expect(Number(inside<HTMLInputElement>(element, '[data-area]').value)).to.equal(areas[0]);
+      expect(text(element, '.puddle')).to.match(/^Mix \d+ ml/);
+      store.dispose();
     });
   });
 

@@ -15,6 +15,8 @@ export const tags = [
   'swatch-bucket-board',
   'lightness-picker',
   'mixing-well',
+  'painting-check',
+  'swatch-sheet-reader',
 ];
 
 const types: Record<string, string> = {

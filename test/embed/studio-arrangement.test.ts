@@ -15,7 +15,7 @@ import { startBrowser } from './site.js';
 
 const KEY = 'tonewell studio arrangement';
 /** Panels after the first three, as the page has them. */
-const REST = ['well', 'print'];
+const REST = ['well', 'print', 'paper', 'check'];
 const ALL = ['photo', 'spots', 'board', ...REST];
 
 let demo: DemoSite;

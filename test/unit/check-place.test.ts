@@ -1,6 +1,6 @@
 /** Where a painting lies on its sheet, and pictures put side by side: both laid out by hand. */
 import { describe, expect, it } from 'vitest';
-import { beside, paintedPartOf } from '../../core/check/index.js';
+import { picturesBeside, paintedPartOf } from '../../core/check/index.js';
 import { SAME_PLACE } from '../../core/geometry/index.js';
 import type { Lightness, Pixels } from '../../core/base/types.js';
 import { codeOf, paintingOf, SHAPE_BANDS, SHAPE_TARGETS, shapeMasses } from './check-synthetic.js';
@@ -49,7 +49,7 @@ describe('paintedPartOf', () => {
   });
 });
 
-describe('beside', () => {
+describe('picturesBeside', () => {
   const of = (width: number, height: number, red: number): Pixels => ({
     width,
     height,
@@ -60,7 +60,7 @@ describe('beside', () => {
   });
 
   it('puts pictures of one height side by side on neutral ground', () => {
-    const whole = beside([of(6, 4, 10), of(3, 4, 200)], { gap: 2, ground: 120 });
+    const whole = picturesBeside([of(6, 4, 10), of(3, 4, 200)], { gap: 2, ground: 120 });
     expect([whole.width, whole.height]).toEqual([2 + 6 + 2 + 3 + 2, 8]);
     const at = (x: number, y: number): number[] => [
       ...whole.data.subarray(4 * (y * whole.width + x), 4 * (y * whole.width + x) + 4),
@@ -75,7 +75,7 @@ describe('beside', () => {
   });
 
   it('makes taller ones smaller and never enlarges', () => {
-    const whole = beside([of(6, 12, 10), of(2, 2, 200)], { height: 4, gap: 0 });
+    const whole = picturesBeside([of(6, 12, 10), of(2, 2, 200)], { height: 4, gap: 0 });
     expect([whole.width, whole.height]).toEqual([2 + 2, 4]);
     expect(whole.data[0]).toBe(10);
     // The small one is centred.
@@ -84,7 +84,7 @@ describe('beside', () => {
   });
 
   it('refuses nothing at all', () => {
-    expect(() => beside([])).toThrow(/^pictures/);
-    expect(() => beside([of(2, 2, 3)], { gap: -1 })).toThrow(/^options\.gap/);
+    expect(() => picturesBeside([])).toThrow(/^pictures/);
+    expect(() => picturesBeside([of(2, 2, 3)], { gap: -1 })).toThrow(/^options\.gap/);
   });
 });

@@ -3,7 +3,7 @@
  * no code with the package): warm and uneven light, vignette, tilt, noise, JPEG. The sheet has a bare margin of L* 95.
  */
 import { beforeAll, describe, expect, it } from 'vitest';
-import { balanced, paperWhite, rectify } from '../../core/check/index.js';
+import { whiteBalanced, paperWhite, rectify } from '../../core/check/index.js';
 import { lightnessPlane } from '../../core/picture/index.js';
 import type { Corners, Pixels } from '../../core/base/types.js';
 import {
@@ -68,7 +68,7 @@ const shot = (options: Partial<CameraOptions>): Photograph =>
 
 /** Median L* of the inner part of each field, after balancing and bringing upright. */
 function readTones(photo: Pixels, white: ReturnType<typeof paperWhite>): number[] {
-  const upright = rectify(balanced(photo, white, 95), PAINTING, { width: 300, height: 200 });
+  const upright = rectify(whiteBalanced(photo, white, 95), PAINTING, { width: 300, height: 200 });
   const plane = lightnessPlane(upright);
   return TONES.map((_, i) => {
     const values: number[] = [];
@@ -127,6 +127,22 @@ describe('paperWhite from a margin', { timeout: 60_000 }, () => {
     expect(worst(readTones(photo, white))).toBeLessThan(1);
   });
 
+  it('tells a cast shadow on the margin, and no table for one', () => {
+    const found = (camera: Partial<CameraOptions>, margin = 0.07): string[] =>
+      paperWhite(shot(camera), { painting: PAINTING, margin }).warnings.map(({ code }) => code);
+    for (const depth of [0.3, 0.5]) {
+      expect(
+        found({ shadows: [{ at: [0.15, 0.5], radius: [0.3, 0.8], softness: 0.3, depth }] }),
+      ).toContain('check.shadow');
+    }
+    for (const table of [
+      [0.12, 0.09, 0.07],
+      [0.35, 0.35, 0.35],
+    ] as [number, number, number][])
+      expect(found({ table }, 0.14)).not.toContain('check.shadow');
+    expect(found({ falloff: [0.3, 0.2], vignette: 0.3 })).not.toContain('check.shadow');
+  });
+
   it('says that there is no margin on a dark table, and when paper is clipped or dark', () => {
     const codes = (photo: Pixels, margin = 0.07): string[] =>
       paperWhite(photo, { painting: PAINTING, margin }).warnings.map(({ code }) => code);
@@ -171,7 +187,7 @@ describe('paperWhite from a spot', { timeout: 60_000 }, () => {
     const dot = { width: 1, height: 1, data: Uint8ClampedArray.of(188, 188, 188, 255) };
     const white = paperWhite(dot, { spot: [0.5, 0.5], radius: 1 });
     // Paper of L* 95 is luminance 0.876; its byte is 241.
-    expect([...balanced(dot, white, 95).data.subarray(0, 3)]).toEqual([241, 241, 241]);
+    expect([...whiteBalanced(dot, white, 95).data.subarray(0, 3)]).toEqual([241, 241, 241]);
     expect(() => paperWhite(dot, { spot: [3, 0], radius: 1 })).toThrow(/^place\.spot\[0\]/);
   });
 });

@@ -192,6 +192,35 @@ describe('what holds for any masses', () => {
   });
 });
 
+describe('the spot in each mass', () => {
+  it('lies in it, as deep as any of its pixels: distances to all other pixels, counted one by one', () => {
+    fc.assert(
+      fc.property(anyWork, ({ plan, masses }) => {
+        const { labels, map } = masses;
+        const { width, height } = map;
+        const depth = (i: number): number => {
+          const [x, y] = [i % width, Math.floor(i / width)];
+          let least = Math.min(x + 1, y + 1, width - x, height - y);
+          labels.forEach((label, j) => {
+            if (label === labels[i]) return;
+            const off = Math.abs((j % width) - x) + Math.abs(Math.floor(j / width) - y);
+            least = Math.min(least, off);
+          });
+          return least;
+        };
+        for (const { regions, at } of orderOfWork(plan, masses))
+          regions.forEach((id, k) => {
+            const i = Math.floor(at[k][1] * height) * width + Math.floor(at[k][0] * width);
+            expect(labels[i]).toBe(id);
+            const depths = [...labels.keys()].filter((j) => labels[j] === id).map(depth);
+            expect(depth(i)).toBe(Math.max(...depths));
+          });
+      }),
+      { numRuns: 50 },
+    );
+  });
+});
+
 describe('reserves, marks and ground', () => {
   const masses = massesFrom(
     ['00000000', '02200000', '02200110', '00000110'],

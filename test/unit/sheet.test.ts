@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { printedWords } from '../../components/shared/words/printed.js';
+import { ENGLISH } from '../../components/shared/words/index.js';
 import { outlinesOf } from '../../core/mass/index.js';
 import {
   newPlan,
@@ -418,7 +418,7 @@ describe('hatching and type', () => {
 describe('words of the page', () => {
   it('are the same in the core and in the elements’ table', () => {
     for (const [key, words] of Object.entries(SHEET_STRINGS))
-      expect([key, printedWords[key]]).toEqual([key, words]);
+      expect([key, ENGLISH[key]]).toEqual([key, words]);
   });
 
   it('are there for each kind of step and each finding', () => {

@@ -1,4 +1,5 @@
 import type { Words } from '../strings.js';
+import { leanWords } from './leans.js';
 
 /** Words of a board: its buckets, what a person can do, and what is judged of each swatch. Values are Munsell, 0 to 10. */
 export const boardWords: Words = {
@@ -143,16 +144,7 @@ export const boardWords: Words = {
   'swatch.bucket-wide':
     'This bucket spans {spread, 1} of value where {allowed, 1} is allowed; “{other}” is its other end.',
 
-  'lean.neutral': 'neutral',
-  'lean.red': 'red',
-  'lean.orange': 'orange',
-  'lean.yellow': 'yellow',
-  'lean.yellow-green': 'yellow-green',
-  'lean.green': 'green',
-  'lean.blue-green': 'blue-green',
-  'lean.blue': 'blue',
-  'lean.violet': 'violet',
-  'lean.red-violet': 'red-violet',
+  ...leanWords,
   'swatch.lean.neutral': 'neutral',
   'swatch.lean.red': 'leans red',
   'swatch.lean.orange': 'leans orange',

@@ -1,5 +1,8 @@
 import type { Words } from '../strings.js';
+import { boardMixesWords } from './board-mixes.js';
 import { boardWords } from './board.js';
+import { checkDeskWords } from './check-desk.js';
+import { checkWords } from './check.js';
 import { commonWords } from './common.js';
 import { pickerWords } from './picker.js';
 import { pictureWords } from './picture.js';
@@ -7,6 +10,8 @@ import { planWords } from './plan.js';
 import { printedWords } from './printed.js';
 import { rehearsalWords } from './rehearsal.js';
 import { shapesWords } from './shapes.js';
+import { sheetDeskWords } from './sheet-desk.js';
+import { sheetReaderWords } from './sheet-reader.js';
 import { toolsWords } from './tools.js';
 import { paintWords } from './paint.js';
 import { tracingsWords } from './tracings.js';
@@ -28,12 +33,17 @@ export const TABLES: readonly Words[] = [
   tracingsWords,
   pickerWords,
   boardWords,
+  boardMixesWords,
   planWords,
   printedWords,
   tubesWords,
   paintWords,
   wellWords,
   wellDeskWords,
+  sheetReaderWords,
+  sheetDeskWords,
+  checkWords,
+  checkDeskWords,
 ];
 
 /** All words of the kit, English: the one table that a translation replaces (`setWords`). */

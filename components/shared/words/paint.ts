@@ -49,12 +49,12 @@ export const paintWords: Words = {
     'Watercolour re-wets: {layers, plural, one {the dried layer} other {the dried layers}} below may lift into the wash, which is not predicted.',
 
   'paint.fit-as-data':
-    'Your tube is as strong as the data, as far as these dabs tell ({low, 1} to {high, 1} times).',
+    'Your tube is as strong as the data, as far as these dabs tell ({low, 2} to {high, 2} times).',
   'paint.fit-differs':
-    'Your tube is {load, 2} times as strong as the data, between {low, 1} and {high, 1} times.',
+    'Your tube is {load, 2} times as strong as the data, between {low, 2} and {high, 2} times.',
   'paint.fit-one-reading': 'One dab says little: paint two or three more, weaker ones.',
   'paint.fit-open':
-    'These dabs leave the strength open to one side ({low, 1} to {high, 1}): add a weaker one.',
+    'These dabs leave the strength open to one side ({low, 2} to {high, 2}): add a weaker one.',
   'paint.fit-another-hue':
     'Your tube has another hue than the data (off by {deltaE, 1}): predictions with it stay off.',
 

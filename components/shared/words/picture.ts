@@ -25,6 +25,8 @@ export const pictureWords: Words = {
   PictureMissing:
     'There is no picture at this address. Check the address, or save the picture to this device and open the file.',
   PictureLost: 'This picture is no longer open. Open it again; your plan is kept.',
+  CornersUnusable:
+    'No sheet can have these corners: they cross, lie on one line, or one lies inside the others. Choose them anew in order: upper left, upper right, lower right, lower left.',
   CoreLost: 'The calculation stopped unexpectedly. Your plan is kept; open the photo again.',
   CoreUnavailable:
     'The calculation could not be started in this browser. Reload the page; your plan is kept.',

@@ -227,5 +227,7 @@ export const planWords: Words = {
   'plan.did.delete-borrowed': 'detail deleted',
   'plan.did.brief': 'brief',
   'plan.did.range': 'range of the paint',
+  'plan.did.sheet': 'test sheet sent to the board',
+  'plan.did.dab-forget': 'dab forgotten',
   'plan.did.file': 'plan from a file',
 };

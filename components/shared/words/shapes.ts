@@ -1,7 +1,9 @@
 import type { Words } from '../strings.js';
+import { leanWords } from './leans.js';
 
 /** Words of the tool that changes masses by hand, and why a change no longer fits. */
 export const shapesWords: Words = {
+  ...leanWords,
   'tool.shapes': 'Shapes',
   'tool.shapes.lead':
     'Change what was found: join shapes, cut them, move them to another band, say how edges run and what stays paper.',
@@ -57,12 +59,21 @@ export const shapesWords: Words = {
   'tool.shapes.join-to': 'Join with {mass}',
   'tool.shapes.go': 'Take',
   'tool.shapes.go-to': 'Take {mass} in hand',
+  'tool.shapes.passages': 'Its passages: parts of another lean',
+  'tool.shapes.passages-working': 'Looking for parts of another lean …',
+  'tool.shapes.passages-one': 'It has one lean throughout.',
+  'tool.shapes.passage': '{one} beside {other}, {length} of border',
+  'tool.shapes.passage-run': 'How {one} meets {other}',
+  'tool.shapes.run-let-run': 'let run',
+  'tool.shapes.run-keep-apart': 'keep apart',
   'tool.shapes.marks': 'Small marks',
   'tool.shapes.marks-lead':
     'Without these it is not this sitter. Keep what matters; kept lights stay paper, kept darks come last.',
   'tool.shapes.marks-none': 'None were found. Pin those that you want.',
   'tool.shapes.mark-light': 'Light {number}, {size} across, {contrast, 0} L* above its surround',
+  'tool.shapes.mark-light-dropped': 'Light, {size} across, {contrast, 0} L* above its surround',
   'tool.shapes.mark-dark': 'Dark {number}, {size} across, {contrast, 0} L* below its surround',
+  'tool.shapes.mark-dark-dropped': 'Dark, {size} across, {contrast, 0} L* below its surround',
   'tool.shapes.marking-of': 'What {mark} stands for in the brief',
   'tool.shapes.marking-none': 'no marking of the brief',
   'tool.shapes.ground': 'The ground about the sitter',
@@ -92,7 +103,7 @@ export const shapesWords: Words = {
   'tool.shapes.did-drop': 'a mark dropped',
   'tool.shapes.did-pin': 'a mark pinned',
   'tool.shapes.did-stroke': 'the way of a stroke',
-  'tool.shapes.did-passage': 'how two passages meet',
+  'tool.shapes.did-passage': 'two passages: {run}',
   'tool.shapes.did-other': 'a change of another kind',
   'tool.shapes.keys':
     'By keyboard, with the picture in focus: the arrow keys go through the shapes by size, Escape lets go. All that is drawn can also be done with the buttons.',
@@ -108,4 +119,7 @@ export const shapesWords: Words = {
   'edge.outside': 'One of the two shapes is outside the picture.',
   'edge.same-mass': 'The two shapes are one now.',
   'edge.no-neighbours': 'The two shapes no longer touch.',
+  'passage.outside': 'One of the two passages is outside the picture.',
+  'passage.same': 'The two passages are one now.',
+  'passage.no-neighbours': 'The two passages no longer touch inside one shape.',
 };

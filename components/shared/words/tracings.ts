@@ -1,28 +1,51 @@
 import type { Words } from '../strings.js';
+import { leanWords } from './leans.js';
 
-/** Words of the tracings that are laid over the picture, and of the masses. */
+/** Words of the tracings that are laid over the picture, of the masses, and of how lights are kept. */
 export const tracingsWords: Words = {
+  ...leanWords,
+  'area.mm': '{area, 1} cm²',
+  'area.in': '{area, 2} sq in',
   'tracing.label': 'Tracings over the picture',
   'tracing.masses': 'Masses',
   'tracing.edges': 'Edges',
   'tracing.reserves': 'Reserves',
   'tracing.marks': 'Marks',
   'tracing.strokes': 'Strokes',
+  'tracing.passages': 'Passages',
+  'tracing.accents': 'Accents',
   'tracing.hint':
-    'Lay over the picture what the brush can state: shapes, edges, what stays paper, small marks, the way of the strokes.',
+    'Lay over the picture what the brush can state: shapes, edges, what stays paper, small marks, the way of the strokes, parts of another lean, small spots of strong colour.',
   'tracing.working': 'Finding the shapes that the {brush} can state … {done, 0} %',
   'tracing.stop': 'Stop',
   'tracing.stopped': 'The masses were not worked out.',
   'tracing.again': 'Try again',
-  'tracing.count': '{masses, plural, =1 {One mass} other {# masses}} for the {brush}.',
+  'tracing.count': '{masses, plural, =1 {One shape} other {# shapes}} that the {brush} can state.',
   'tracing.edges-key': 'Solid line: hard edge. Broken: soft. No line: lost.',
-  'tracing.reserves-key': 'Dotted shapes stay paper.',
-  'tracing.reserves-none': 'Nothing stays paper.',
-  'tracing.marks-key': 'Rings: small lights and darks that the masses leave out.',
-  'tracing.marks-none': 'There are no small marks that the masses leave out.',
+  'tracing.edges-key-faint': 'Solid line: hard edge. Broken: soft. Faint: lost.',
+  'tracing.bare-left': '{share, 1} % of the paper is bare at the end: {area}.',
+  'tracing.tint-left': '{share, 1} % ends as a pale tint: {area}.',
+  'tracing.light-bare': '{lights, plural, =1 {one light} other {# lights}} left bare',
+  'tracing.light-tint': '{lights, plural, =1 {one light} other {# lights}} tinted pale first',
+  'tracing.light-mask': '{lights, plural, =1 {one light} other {# lights}} masked',
+  'tracing.lights': 'Each light',
+  'tracing.marks-key':
+    '{marks, plural, =1 {One small mark} other {# small marks}} that the masses leave out, numbered as in the order of work. Thick rings are darks.',
+  'tracing.marks-none': 'No small marks are kept.',
+  'tracing.each-mark': 'Each mark',
   'tracing.strokes-key':
     'Lines follow the form. They get heads where you have drawn which way a stroke runs.',
   'tracing.strokes-working': 'Following the form …',
+  'tracing.passages-key':
+    '{passages, plural, =1 {One part} other {# parts}} of like lean in {masses, plural, =1 {one shape} other {# shapes}}; each dab is the photo’s colour there. Dotted line: let the washes run. Thin line: keep them apart.',
+  'tracing.passages-working': 'Looking for parts of another lean …',
+  'tracing.passages-largest': 'The largest passages',
+  'tracing.passages-of-mass': 'Passages of the mass in hand',
+  'tracing.accents-key':
+    '{accents, plural, =1 {One small spot} other {# small spots}} of strong colour among neutrals.',
+  'tracing.accents-none': 'There are no small spots of strong colour among neutrals.',
+  'tracing.accents-working': 'Looking for small spots of strong colour …',
+  'tracing.each-accent': 'Each accent',
   'tracing.unmet':
     '{changes, plural, =1 {One of your changes no longer fits} other {# of your changes no longer fit}}:',
   'mass.label': 'The mass in hand',
@@ -31,11 +54,49 @@ export const tracingsWords: Words = {
   'mass.previous': 'Next larger',
   'mass.leave': 'Leave it',
   'mass.facts':
-    'Mass {place} of {count} by size, in {band}: {area, 1} cm², {share, 1} % of the picture, about {widths, 1} widths of the {brush} across.',
-  'mass.facts-in':
-    'Mass {place} of {count} by size, in {band}: {area, 2} sq in, {share, 1} % of the picture, about {widths, 1} widths of the {brush} across.',
+    'Mass {place} of {count} by size, in {band}: {area}, {share, 1} % of the picture, about {widths, 1} widths of the {brush} across.',
   'mass.edges': 'Edges: {hard} hard, {soft} soft, {lost} lost.',
-  'mass.reserve': 'It stays paper; at its narrowest it is {width} wide.',
-  'mass.reserve-mask':
-    'It stays paper; at its narrowest it is {width} wide, too narrow to paint around with this brush: mask it.',
+  'mass.kept-bare': 'It stays bare paper; at its narrowest it is {width} wide.',
+  'mass.kept-tint': 'It is tinted pale first; at its narrowest it is {width} wide.',
+  'mass.kept-mask': 'It is masked; at its narrowest it is {width} wide.',
+  'mass.kept-narrow': 'That is too narrow to paint around with this brush.',
+  'light.mass': 'Mass {place} by size, {area}',
+  'light.mark': 'Mark {number}, {size} across',
+  'light.proposed': '{light}: {how}.',
+  'light.asked': '{light}: {how}, as you said.',
+  'light.bare': 'left bare',
+  'light.tint': 'tinted pale first',
+  'light.mask': 'masked',
+  'light.paint': 'painted over',
+  'reserve.narrow': 'At its narrowest {width} wide, too narrow to paint around: mask it.',
+  'reserve.narrow-bare':
+    'At its narrowest {width} wide, narrower than the stroke: it may close up; a smaller brush helps.',
+  'reserve.tint-lightest': 'It ends no lighter than its tint.',
+  'reserve.tint-below': 'Layers laid over the tint’s border show it through and lean to its hue.',
+  'reserve.given-up':
+    '{share, 1} % of the picture is given up: no paint of watercolour brings the paper back.',
+  'reserve.mask-dry-paper':
+    'Masking goes on bone dry paper only, and comes off when the paint is dry.',
+  'reserve.mask-air': 'Masking fluid: air the room, and follow the label of the bottle first.',
+  'reserve.tint-dry-first': 'A tint dries before anything is laid beside it.',
+  'reserve.none': 'No paper is left bare.',
+  'reserve.outside': 'The light is outside the picture.',
+  'reserve.no-light': 'That shape is no light that could be kept.',
+  'mark.light': 'Light, {size} across: {how}.',
+  'mark.dark': 'Dark, {size} across: {how}.',
+  'mark.last': 'painted last',
+  'passage.swatch': '{lean}, {share, 1} % of the picture; nearest swatch: {swatch}',
+  'passage.no-swatch':
+    '{lean}, {share, 1} % of the picture; its bucket has no dry swatch with a colour yet',
+  'accent.name': 'Accent {number}, {lean}',
+  'accent.band': 'By its own value it belongs to {band}, as the mass about it does.',
+  'accent.band-other': 'By its own value it belongs to {band}; the mass about it is {about}.',
+  'accent.vivid': 'Chroma {chroma, 0} among {surround, 0}.',
+  'accent.cost-none': 'Pure colour in place of the neutral costs no value.',
+  'accent.cost-lighter': 'Pure colour in place of the neutral makes it {cost, 0} L* lighter.',
+  'accent.cost-darker': 'Pure colour in place of the neutral makes it {cost, 0} L* darker.',
+  'accent.repeated': 'Its hue comes again in accent {accents}.',
+  'accent.might':
+    'Its hue comes nowhere again; {places, plural, =1 {one place hints} other {# places hint}} at it.',
+  'accent.alone': 'Its hue comes nowhere again, and nothing hints at it.',
 };

@@ -1,4 +1,5 @@
 import type { Words } from '../strings.js';
+import { leanWords } from './leans.js';
 
 /** Words of the mixing well: shelf, spoonfuls and water, the puddle, what can be asked. Values are Munsell, 0 to 10. */
 export const wellDeskWords: Words = {
@@ -41,7 +42,7 @@ export const wellDeskWords: Words = {
   'well.own-tube': 'Your own tube',
   'well.load-none': 'Taken to be as strong as the data.',
   'well.load': 'Set to {load, 2} times the strength of the data.',
-  'well.load-range': '{load, 2} times as strong as the data, between {low, 1} and {high, 1} times.',
+  'well.load-range': '{load, 2} times as strong as the data, between {low, 2} and {high, 2} times.',
   'well.fit-few':
     '{count, plural, =0 {With two dabs of it alone, read from a sheet, its strength can be fitted.} one {One dab of it alone was read; with a second one its strength can be fitted.} other {Its strength can be fitted.}}',
   'well.fit-dabs': 'Fit from your {count, plural, one {one dab} other {# dabs}}',
@@ -117,6 +118,16 @@ export const wellDeskWords: Words = {
   'well.tool-find': 'Find a mix',
   'well.tool-family': 'Find a family',
   'well.tool-amount': 'How much',
+  'well.tool-reach': 'Reach',
+  'well.reach-find': 'See what the tubes reach',
+  'well.reach-hint':
+    'How dark these tubes can go on this paper once dry, and how pale a wash of them still shows.',
+  'well.darkest': 'darkest: value {value, 1}',
+  'well.lightest': 'palest wash: value {value, 1}',
+  'well.reaches': 'Your tubes reach from value {low, 1} to {high, 1}.',
+  'well.reach-plan': 'Let the plan’s darks end there',
+  'well.reach-planned': 'The darks of the plan end at value {value, 1}.',
+  'well.reach-no-photo': 'With a photo in the plan, its darks can be made to end there.',
   'well.looking': 'Trying mixes',
   'well.stop': 'Stop',
   'well.stopped': 'Stopped.',
@@ -142,9 +153,17 @@ export const wellDeskWords: Words = {
   'well.found': '{count, plural, one {One mix} other {# mixes}} found; the nearest is {grade}.',
   'well.found-none': 'No mix was found.',
   'well.mix-value': 'value {value, 1}',
+  'well.own-spread':
+    'Your own dabs of one recipe differ by {spread, 1}, so nothing nearer than that is told apart.',
+  'well.proven': 'Painted before',
+  'well.proven-times':
+    '{times, plural, one {painted once} other {painted # times}}, last on {date}',
+  'well.predicted': 'Predicted',
+  'well.mix-fades': 'Not for work that is sold: {tubes}.',
+  'well.mix-fades-some': 'Fades in light: {tubes}.',
   'well.take-up': 'Into the well',
   'well.taken-up': 'It is in the well.',
-  'well.send-one': 'Send to its bucket',
+  'well.send-one': 'To its bucket',
   'well.family-band': 'For the band',
   'well.family-value': 'All at value',
   'well.family-count': 'How many',
@@ -188,16 +207,7 @@ export const wellDeskWords: Words = {
   'well.puddle': 'Mix {ml, 0} ml',
   'well.spoon-size': 'Spoonfuls of a quarter millilitre, with a third to spare.',
 
-  'lean.neutral': 'neutral',
-  'lean.red': 'red',
-  'lean.orange': 'orange',
-  'lean.yellow': 'yellow',
-  'lean.yellow-green': 'yellow-green',
-  'lean.green': 'green',
-  'lean.blue-green': 'blue-green',
-  'lean.blue': 'blue',
-  'lean.violet': 'violet',
-  'lean.red-violet': 'red-violet',
+  ...leanWords,
   'swatch.lean.neutral': 'neutral',
   'swatch.lean.red': 'leans red',
   'swatch.lean.orange': 'leans orange',

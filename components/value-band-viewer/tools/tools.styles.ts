@@ -1,7 +1,9 @@
 import { css } from 'lit';
+import { dabStyles } from '../dab.js';
 
 /** Looks of the tools' panels and of what they draw over the picture; adopted by the viewer beside its own. */
 export const toolsStyles = css`
+  ${dabStyles}
   .tool {
     display: grid;
     gap: 16px;
@@ -99,6 +101,26 @@ export const toolsStyles = css`
     justify-content: start;
     text-align: start;
     overflow-wrap: anywhere;
+  }
+  .tool-part {
+    display: grid;
+    gap: 8px;
+    justify-items: start;
+  }
+  .tool-check {
+    display: flex;
+    align-items: center;
+    gap: 12px;
+    min-block-size: var(--_target);
+  }
+  .tool-unmet {
+    display: block;
+    margin-block-start: 4px;
+  }
+  .tool-more > summary {
+    min-block-size: var(--_target);
+    padding-block: 6px;
+    cursor: pointer;
   }
   .tool-list {
     display: grid;

@@ -1,4 +1,5 @@
 import type { Words } from '../../strings.js';
+import { leanWords } from './leans.js';
 
 /** Die Probentafel: ihre Fächer, was man tun kann, und was über jede Probe geurteilt wird. Tonwerte nach Munsell, 0 bis 10. */
 export const boardWords: Words = {
@@ -145,16 +146,7 @@ export const boardWords: Words = {
   'swatch.bucket-wide':
     'Dieses Fach spannt {spread, 1} im Tonwert, erlaubt sind {allowed, 1}; „{other}“ ist sein anderes Ende.',
 
-  'lean.neutral': 'neutral',
-  'lean.red': 'Rot',
-  'lean.orange': 'Orange',
-  'lean.yellow': 'Gelb',
-  'lean.yellow-green': 'Gelbgrün',
-  'lean.green': 'Grün',
-  'lean.blue-green': 'Blaugrün',
-  'lean.blue': 'Blau',
-  'lean.violet': 'Violett',
-  'lean.red-violet': 'Rotviolett',
+  ...leanWords,
   'swatch.lean.neutral': 'neutral',
   'swatch.lean.red': 'neigt zu Rot',
   'swatch.lean.orange': 'neigt zu Orange',

@@ -1,6 +1,9 @@
 /** The package's `tonewell/words/de`: all words of the kit in German, for `setWords(GERMAN, 'de')`. */
 import type { Words } from '../../strings.js';
+import { boardMixesWords } from './board-mixes.js';
 import { boardWords } from './board.js';
+import { checkDeskWords } from './check-desk.js';
+import { checkWords } from './check.js';
 import { commonWords } from './common.js';
 import { pickerWords } from './picker.js';
 import { pictureWords } from './picture.js';
@@ -8,6 +11,8 @@ import { planWords } from './plan.js';
 import { printedWords } from './printed.js';
 import { rehearsalWords } from './rehearsal.js';
 import { shapesWords } from './shapes.js';
+import { sheetDeskWords } from './sheet-desk.js';
+import { sheetReaderWords } from './sheet-reader.js';
 import { toolsWords } from './tools.js';
 import { paintWords } from './paint.js';
 import { tracingsWords } from './tracings.js';
@@ -21,6 +26,8 @@ import { wellWords } from './well.js';
 export const GERMAN: Words = Object.assign(
   {},
   commonWords,
+  checkWords,
+  checkDeskWords,
   pictureWords,
   viewerWords,
   deskWords,
@@ -30,10 +37,13 @@ export const GERMAN: Words = Object.assign(
   tracingsWords,
   pickerWords,
   boardWords,
+  boardMixesWords,
   planWords,
   printedWords,
   tubesWords,
   paintWords,
   wellWords,
   wellDeskWords,
+  sheetReaderWords,
+  sheetDeskWords,
 );

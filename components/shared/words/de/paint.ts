@@ -53,12 +53,12 @@ export const paintWords: Words = {
     'Aquarell löst sich wieder: {layers, plural, one {Die getrocknete Schicht} other {Die getrockneten Schichten}} darunter kann in die Lasur übergehen, was nicht vorhergesagt wird.',
 
   'paint.fit-as-data':
-    'Ihre Tube ist so stark wie die Daten, soweit diese Proben es sagen ({low, 1}- bis {high, 1}-mal).',
+    'Ihre Tube ist so stark wie die Daten, soweit diese Proben es sagen ({low, 2}- bis {high, 2}-mal).',
   'paint.fit-differs':
-    'Ihre Tube ist {load, 2}-mal so stark wie die Daten, zwischen {low, 1}- und {high, 1}-mal.',
+    'Ihre Tube ist {load, 2}-mal so stark wie die Daten, zwischen {low, 2}- und {high, 2}-mal.',
   'paint.fit-one-reading': 'Eine Probe sagt wenig: Malen Sie noch zwei oder drei, schwächere.',
   'paint.fit-open':
-    'Diese Proben lassen die Stärke nach einer Seite offen ({low, 1} bis {high, 1}): Nehmen Sie eine schwächere hinzu.',
+    'Diese Proben lassen die Stärke nach einer Seite offen ({low, 2} bis {high, 2}): Nehmen Sie eine schwächere hinzu.',
   'paint.fit-another-hue':
     'Ihre Tube hat einen anderen Farbton als die Daten (um {deltaE, 1}): Vorhersagen mit ihr bleiben daneben.',
 

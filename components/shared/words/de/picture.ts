@@ -27,6 +27,8 @@ export const pictureWords: Words = {
   PictureMissing:
     'Unter dieser Adresse ist kein Bild. Prüfen Sie die Adresse, oder sichern Sie das Bild auf diesem Gerät und öffnen Sie die Datei.',
   PictureLost: 'Dieses Bild ist nicht mehr offen. Öffnen Sie es noch einmal; Ihr Plan bleibt.',
+  CornersUnusable:
+    'Kein Blatt kann diese Ecken haben: sie kreuzen sich, liegen auf einer Linie, oder eine liegt innerhalb der anderen. Setzen Sie sie der Reihe nach neu: oben links, oben rechts, unten rechts, unten links.',
   CoreLost:
     'Die Berechnung ist unerwartet abgebrochen. Ihr Plan bleibt; öffnen Sie das Foto noch einmal.',
   CoreUnavailable:

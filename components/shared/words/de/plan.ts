@@ -232,5 +232,7 @@ export const planWords: Words = {
   'plan.did.delete-borrowed': 'Detail gelöscht',
   'plan.did.brief': 'Auftrag',
   'plan.did.range': 'Umfang der Farbe',
+  'plan.did.sheet': 'Probenblatt übernommen',
+  'plan.did.dab-forget': 'gemerkte Probe vergessen',
   'plan.did.file': 'Plan aus einer Datei',
 };

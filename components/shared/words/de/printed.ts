@@ -15,6 +15,9 @@ export const printedWords: Words = {
   'page.key-hard': 'harte Kante',
   'page.key-soft': 'weiche Kante',
   'page.key-lost': 'verlorene Kante: keine Linie',
+  'page.key-apart': 'Passagen getrennt',
+  'page.key-run': 'Passagen laufen ineinander',
+  'page.key-passage': 'Passage und ihre Mischung',
   'page.key-bare': 'bleibt Papier',
   'page.key-mask': 'abgedeckt',
   'page.key-tint': 'zuerst blass getönt',
@@ -31,11 +34,24 @@ export const printedWords: Words = {
     'Einen Streifen vom Papier des Bildes in den Rahmen kleben: ein Tupfer je Band.',
   'page.recipe-part': '{parts} {tube}',
   'page.recipe-join': ' + ',
+  'page.recipe-water': '{water} Wasser',
+  'page.recipe-no-water': 'kein Wasser',
+  'page.recipe-over': '{recipe}, über getrocknetem {below}',
+  'page.mix-accent': 'Farbakzent: {recipe}',
+  'page.mix-no-recipe': 'Wert {value}, noch kein Rezept',
+  'page.mix-area': '{cm2} cm²',
+  'page.mix-passages': 'Passagen {passages}: {area}',
+  'page.mixes': 'Mischungen',
+  'page.mixes-more': 'Der Rest: Seite „Mischungen“.',
   'page.order': 'Arbeitsfolge',
   'page.order-on': 'Arbeitsfolge, Fortsetzung',
   'page.order-more': 'Der Rest steht auf der nächsten Seite.',
   'page.cautions': 'Vorsicht',
-  'page.caution-label': 'Farben und Abdeckmittel: Was auf dem Etikett steht, geht vor.',
+  'page.caution-label': 'Farben und Abdeckmittel: Etikett und örtliche Regeln gehen vor.',
+  'page.caution-tubes': '{tubes}: {caution}',
+  'page.caution-sold': 'Für verkaufte Arbeiten: Statt {tube} ist {lasting} das Nächste, was hält.',
+  'page.caution-heat':
+    'Trocknen mit warmer Luft: aus Abstand und nicht auf Abdeckmittel, das sonst festbackt. Etikett und örtliche Regeln gehen vor.',
   'page.rule':
     '100 mm. Diese Linie nach dem Drucken messen: mit 100 % drucken, nicht an die Seite anpassen.',
   'page.tile': '{title}: Teil {part} von {parts}, Reihe {row}, Platz {column}',
@@ -59,6 +75,7 @@ export const printedWords: Words = {
   'work.with': '{step} · {what}',
   'work.masses': 'Massen: {count}',
   'work.mark-numbers': 'Akzente: {numbers}',
+  'work.passages': 'Passagen: {passages}',
   'order.wait-masking-dry': 'Warten, bis die Abdeckung trocken ist.',
   'order.wait-tint-dry': 'Warten, bis die Tönung trocken ist.',
   'order.wait-hard-edges': 'Warten, bis alles trocken ist: Harte Kanten folgen.',
@@ -72,6 +89,9 @@ export const printedWords: Words = {
     'Wo Kanten hart bleiben, eine Haaresbreite trockenes Papier lassen: {edges}.',
   'order.hint-large-session': 'Ein großes nasses Stück, {cm2} cm²: zuerst anfeuchten.',
   'order.hint-tint-below': 'Die Tönung scheint durch alles, was darüber kommt.',
+  'order.hint-passages-run': 'Diese nass ineinanderlaufen lassen: {passages}.',
+  'order.hint-passages-apart':
+    'Diese getrennt halten, das erste trocken vor dem zweiten: {passages}.',
   'order.warn-covers-reserve': 'Übermalt eine Aussparung, {mm2} mm²: Ihr Weiß ist fort.',
   'order.warn-before-masking': 'Übermalt, was erst später abgedeckt wird: Sein Weiß ist dann fort.',
   'order.warn-after-unmasking':
@@ -85,6 +105,8 @@ export const printedWords: Words = {
     'Übermalt Akzente, die schon sitzen: Sie müssen noch einmal gesetzt werden.',
   'order.warn-still-masked':
     'Diese Abdeckung wird nie abgenommen; zu lange belassen schadet sie dem Papier.',
+  'order.warn-passages-wet':
+    'Sollen getrennt bleiben, doch die Farbe ringsum hält beide nass: {passages}. Ohne eine Haaresbreite trockenes Papier dazwischen laufen sie ineinander.',
   'printed.label': 'Der gedruckte Plan',
   'printed.empty': 'Noch keine Seite: Sie entsteht aus einem Foto.',
   'printed.empty-how':

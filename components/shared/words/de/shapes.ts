@@ -1,7 +1,9 @@
 import type { Words } from '../../strings.js';
+import { leanWords } from './leans.js';
 
 /** Das Werkzeug, das Massen von Hand ändert, und warum eine Änderung nicht mehr passt. */
 export const shapesWords: Words = {
+  ...leanWords,
   'tool.shapes': 'Formen',
   'tool.shapes.lead':
     'Ändern Sie, was gefunden wurde: Formen verbinden, teilen, in einen anderen Bereich legen, sagen, wie Kanten laufen und was Papier bleibt.',
@@ -57,12 +59,21 @@ export const shapesWords: Words = {
   'tool.shapes.join-to': 'Mit {mass} verbinden',
   'tool.shapes.go': 'Nehmen',
   'tool.shapes.go-to': '{mass} in die Hand nehmen',
+  'tool.shapes.passages': 'Ihre Farbpartien: Teile anderer Farbneigung',
+  'tool.shapes.passages-working': 'Partien anderer Farbe werden gesucht …',
+  'tool.shapes.passages-one': 'Sie hat überall dieselbe Farbneigung.',
+  'tool.shapes.passage': '{one} neben {other}, {length} Grenze',
+  'tool.shapes.passage-run': 'Wie {one} auf {other} trifft',
+  'tool.shapes.run-let-run': 'verlaufen lassen',
+  'tool.shapes.run-keep-apart': 'getrennt halten',
   'tool.shapes.marks': 'Kleine Akzente',
   'tool.shapes.marks-lead':
     'Ohne sie ist es nicht dieses Modell. Behalten Sie, was zählt; Lichter bleiben Papier, Dunkles kommt zuletzt.',
   'tool.shapes.marks-none': 'Es wurden keine gefunden. Setzen Sie, was Sie brauchen.',
   'tool.shapes.mark-light': 'Licht {number}, {size} groß, {contrast, 0} L* über seiner Umgebung',
+  'tool.shapes.mark-light-dropped': 'Licht, {size} groß, {contrast, 0} L* über seiner Umgebung',
   'tool.shapes.mark-dark': 'Dunkel {number}, {size} groß, {contrast, 0} L* unter seiner Umgebung',
+  'tool.shapes.mark-dark-dropped': 'Dunkel, {size} groß, {contrast, 0} L* unter seiner Umgebung',
   'tool.shapes.marking-of': 'Wofür {mark} im Auftrag steht',
   'tool.shapes.marking-none': 'kein Merkmal des Auftrags',
   'tool.shapes.ground': 'Der Grund um das Modell',
@@ -92,7 +103,7 @@ export const shapesWords: Words = {
   'tool.shapes.did-drop': 'ein Akzent verworfen',
   'tool.shapes.did-pin': 'ein Akzent gesetzt',
   'tool.shapes.did-stroke': 'der Lauf eines Strichs',
-  'tool.shapes.did-passage': 'wie zwei Passagen sich treffen',
+  'tool.shapes.did-passage': 'zwei Farbpartien: {run}',
   'tool.shapes.did-other': 'eine Änderung anderer Art',
   'tool.shapes.keys':
     'Mit der Tastatur, wenn das Bild den Fokus hat: Die Pfeiltasten gehen nach Größe durch die Formen, Escape lässt los. Alles Gezeichnete geht auch mit den Knöpfen.',
@@ -108,4 +119,7 @@ export const shapesWords: Words = {
   'edge.outside': 'Eine der beiden Formen liegt außerhalb des Bildes.',
   'edge.same-mass': 'Die beiden Formen sind jetzt eine.',
   'edge.no-neighbours': 'Die beiden Formen berühren sich nicht mehr.',
+  'passage.outside': 'Eine der beiden Farbpartien liegt außerhalb des Bildes.',
+  'passage.same': 'Die beiden Farbpartien sind jetzt eine.',
+  'passage.no-neighbours': 'Die beiden Farbpartien berühren sich nicht mehr in einer Form.',
 };

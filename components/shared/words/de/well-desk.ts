@@ -1,4 +1,5 @@
 import type { Words } from '../../strings.js';
+import { leanWords } from './leans.js';
 
 /** Words of the mixing well: shelf, spoonfuls and water, the puddle, what can be asked; German. Values are Munsell, 0 to 10. */
 export const wellDeskWords: Words = {
@@ -19,7 +20,7 @@ export const wellDeskWords: Words = {
   'well.pan-spoons': '{spoons, plural, one {Löffel im Mischnapf} other {Löffel im Mischnapf}}',
   'well.no-data': 'keine Daten',
   'well.stand-in': 'mit den Daten einer anderen',
-  'well.about': 'Mehr dazu',
+  'well.about': 'Mehr',
   'well.close': 'Schließen',
   'well.take-off': 'Weglegen',
   'well.put': 'Bereitgelegt: {tube}.',
@@ -42,7 +43,7 @@ export const wellDeskWords: Words = {
   'well.own-tube': 'Ihre eigene Tube',
   'well.load-none': 'Gilt als so stark wie die Daten.',
   'well.load': 'Auf das {load, 2}-Fache der Daten gesetzt.',
-  'well.load-range': '{load, 2}-mal so stark wie die Daten, zwischen {low, 1}- und {high, 1}-mal.',
+  'well.load-range': '{load, 2}-mal so stark wie die Daten, zwischen {low, 2}- und {high, 2}-mal.',
   'well.fit-few':
     '{count, plural, =0 {Mit zwei Proben von ihr allein, von einem Blatt gemessen, lässt sich ihre Stärke anpassen.} one {Eine Probe von ihr allein ist gemessen; mit einer zweiten lässt sich ihre Stärke anpassen.} other {Ihre Stärke lässt sich anpassen.}}',
   'well.fit-dabs': 'An {count, plural, one {Ihre eine Probe} other {Ihre # Proben}} anpassen',
@@ -121,6 +122,16 @@ export const wellDeskWords: Words = {
   'well.tool-find': 'Mischung suchen',
   'well.tool-family': 'Familie suchen',
   'well.tool-amount': 'Wie viel',
+  'well.tool-reach': 'Umfang',
+  'well.reach-find': 'Zeigen, wie weit die Tuben reichen',
+  'well.reach-hint':
+    'Wie dunkel diese Tuben auf diesem Papier trocken werden, und wie blass eine Lasur noch sein kann, um aufzufallen.',
+  'well.darkest': 'am dunkelsten: Tonwert {value, 1}',
+  'well.lightest': 'blasseste Lasur: Tonwert {value, 1}',
+  'well.reaches': 'Ihre Tuben reichen von Tonwert {low, 1} bis {high, 1}.',
+  'well.reach-plan': 'Die Tiefen des Plans dort enden lassen',
+  'well.reach-planned': 'Die Tiefen des Plans enden bei Tonwert {value, 1}.',
+  'well.reach-no-photo': 'Mit einem Foto im Plan können dessen Tiefen dort enden.',
   'well.looking': 'Mischungen werden versucht',
   'well.stop': 'Anhalten',
   'well.stopped': 'Angehalten.',
@@ -147,9 +158,17 @@ export const wellDeskWords: Words = {
     '{count, plural, one {Eine Mischung} other {# Mischungen}} gefunden; die nächste ist {grade}.',
   'well.found-none': 'Keine Mischung gefunden.',
   'well.mix-value': 'Tonwert {value, 1}',
+  'well.own-spread':
+    'Ihre eigenen Proben eines Rezepts unterscheiden sich um {spread, 1}; was näher liegt, wird nicht unterschieden.',
+  'well.proven': 'Schon gemalt',
+  'well.proven-times':
+    '{times, plural, one {einmal gemalt} other {#-mal gemalt}}, zuletzt am {date}',
+  'well.predicted': 'Vorhergesagt',
+  'well.mix-fades': 'Nicht für Arbeiten, die verkauft werden: {tubes}.',
+  'well.mix-fades-some': 'Bleicht im Licht aus: {tubes}.',
   'well.take-up': 'In den Mischnapf',
   'well.taken-up': 'Sie ist im Mischnapf.',
-  'well.send-one': 'In ihr Fach legen',
+  'well.send-one': 'In ihr Fach',
   'well.family-band': 'Für den Bereich',
   'well.family-value': 'Alle bei Tonwert',
   'well.family-count': 'Wie viele',
@@ -193,16 +212,7 @@ export const wellDeskWords: Words = {
     'Wie groß ist, was Sie damit malen? Eine Handbreit im Quadrat sind etwa 100 cm².',
   'well.puddle': '{ml, 0} ml mischen',
   'well.spoon-size': 'Löffel von einem viertel Milliliter, mit einem Drittel Vorrat.',
-  'lean.neutral': 'neutral',
-  'lean.red': 'Rot',
-  'lean.orange': 'Orange',
-  'lean.yellow': 'Gelb',
-  'lean.yellow-green': 'Gelbgrün',
-  'lean.green': 'Grün',
-  'lean.blue-green': 'Blaugrün',
-  'lean.blue': 'Blau',
-  'lean.violet': 'Violett',
-  'lean.red-violet': 'Rotviolett',
+  ...leanWords,
   'swatch.lean.neutral': 'neutral',
   'swatch.lean.red': 'neigt zu Rot',
   'swatch.lean.orange': 'neigt zu Orange',

@@ -1,0 +1,221 @@
+import {
+  abortError,
+  reason,
+  type CheckReport,
+  type Corners,
+  type Masses,
+  type Plan,
+  type Reason,
+  type WhiteInput,
+  type WorkStep,
+} from '../shared/core.js';
+import { massesAsked, MassesInHand, type MassWork } from '../shared/masses-in-hand.js';
+import { reasonOf, type PlanStore } from '../shared/plan-store.js';
+import { laidOf, lastDone, loadsOf, reservesIn, targetsOf } from './planned.js';
+
+/** What a check is made with. */
+export interface Asked {
+  corners: Corners;
+  white: WhiteInput;
+  /** `null`: the last step that is ticked off. */
+  upToStep: number | null;
+  /** Metres. */
+  distance: number;
+}
+
+/** A check that was made, with what it was made of. */
+export interface Made {
+  report: CheckReport;
+  asked: Asked;
+  plan: Plan;
+  steps: readonly WorkStep[];
+  /** The step that was taken for the last one done. */
+  upToStep: number;
+  targets: number[];
+  masses: Masses;
+  /** SVG paths of the masses' outlines. */
+  outlines: readonly string[];
+  work: MassWork;
+  pxPerMm: number;
+  /** Key of what it answers. */
+  key: string;
+  photo: { width: number; height: number };
+}
+
+export interface CheckState {
+  status: 'none' | 'working' | 'ready' | 'failed' | 'stopped';
+  stage: string;
+  done: number;
+  made?: Made;
+  error?: Reason;
+}
+
+const NONE: CheckState = { status: 'none', stage: '', done: 0 };
+
+/** Everything that a check depends on, as one text. */
+export function keyOfCheck(store: PlanStore, painting: PlanStore, asked: Asked): string {
+  const { plan, picture } = store;
+  const { crop, sitter, distrusted, board, shelf, range, paper, steps, way, background } = plan;
+  const { distance: _distance, ...rest } = asked;
+  const parts = [crop, sitter, distrusted, board, shelf, range, paper, steps, way, background];
+  const photos = [picture.handle?.id, painting.picture.handle?.id];
+  return JSON.stringify([photos, massesAsked(plan), parts, rest]);
+}
+
+/** The check as far as it has come: the plan's masses and order of work, then the job in the worker. */
+export class Checking {
+  state = NONE;
+  readonly #told: () => void;
+  #running?: AbortController;
+
+  constructor(told: () => void) {
+    this.#told = told;
+  }
+
+  /** Gives up the check under way; what was found before stays. */
+  stop(): void {
+    if (!this.#running) return;
+    this.#running.abort();
+    this.#running = undefined;
+    this.#set({ ...this.state, status: 'stopped' });
+  }
+
+  /** Another painting: nothing is known of it. */
+  drop(): void {
+    this.#running?.abort();
+    this.#running = undefined;
+    if (this.state !== NONE) this.#set(NONE);
+  }
+
+  /** Puts a fault aside. */
+  forgive(): void {
+    const { made } = this.state;
+    this.#set({ ...this.state, status: made ? 'ready' : 'none', error: undefined });
+  }
+
+  /** Checks; `undefined` when it was stopped, failed, or another check took its place. */
+  async check(store: PlanStore, painting: PlanStore, asked: Asked): Promise<Made | undefined> {
+    this.#running?.abort();
+    const running = (this.#running = new AbortController());
+    this.#set({ ...this.state, status: 'working', stage: '', done: 0, error: undefined });
+    let next: CheckState;
+    try {
+      const made = await this.#work(store, painting, asked, running.signal);
+      next = { status: 'ready', stage: '', done: 1, made };
+    } catch (thrown) {
+      next = { ...this.state, status: 'failed', error: faultOf(thrown) };
+    }
+    if (this.#running !== running) {
+      next.made?.report.rectified.bitmap?.close();
+      return undefined;
+    }
+    this.#running = undefined;
+    if (next.made !== this.state.made) this.state.made?.report.rectified.bitmap?.close();
+    this.#set(next);
+    return next.status === 'ready' ? next.made : undefined;
+  }
+
+  async #work(
+    store: PlanStore,
+    painting: PlanStore,
+    asked: Asked,
+    signal: AbortSignal,
+  ): Promise<Made> {
+    const { plan, picture } = store;
+    const { handle } = painting.picture;
+    if (!picture.handle || !handle) throw abortError();
+    const key = keyOfCheck(store, painting, asked);
+    const onProgress = ({ stage, done }: { stage: string; done: number }): void => {
+      if (!signal.aborted) this.#set({ ...this.state, stage, done });
+    };
+    onProgress({ stage: 'masses', done: 0 });
+    const work = await massesOf(store, signal, (done) => onProgress({ stage: 'masses', done }));
+    const { masses } = work;
+    const massInput = massesAsked(plan);
+    const { steps } = await store.run('order', { ...massInput, plan }, { signal });
+    const upToStep = Math.min(asked.upToStep ?? lastDone(steps), steps.length - 1);
+    const targets = targetsOf(plan, masses);
+    const { crop, sitter, distrusted, paper, shelf = [] } = plan;
+    const core = await painting.core();
+    const report = await core.run(
+      'check',
+      {
+        picture: handle.id,
+        corners: asked.corners,
+        white: asked.white,
+        paperLightness: paper.lightness,
+        plan: { picture: picture.handle.id, crop, sitter, distrusted, ...massInput },
+        targets,
+        reserves: reservesIn(masses, steps),
+        order: steps,
+        upToStep,
+        distance: asked.distance,
+        paperHeightMm: paper.heightMm,
+        tubes: shelf.map(({ tube }) => tube),
+        laid: laidOf(plan, masses.map.bands),
+        loads: loadsOf(plan),
+      },
+      { signal, onProgress },
+    );
+    return {
+      report,
+      asked,
+      plan,
+      steps,
+      upToStep,
+      targets,
+      masses,
+      outlines: work.lines.outlines,
+      work,
+      pxPerMm: masses.map.width / paper.widthMm,
+      key,
+      photo: { width: handle.width, height: handle.height },
+    };
+  }
+
+  #set(state: CheckState): void {
+    this.state = state;
+    this.#told();
+  }
+}
+
+function faultOf(thrown: unknown): Reason {
+  const found = reasonOf(thrown);
+  return found.values.message === undefined && thrown instanceof Error
+    ? reason(found.code, { ...found.values, message: thrown.message })
+    : found;
+}
+
+/** The masses of the plan's photo as the plan is now; somebody must hold them. */
+export function massesOf(
+  store: PlanStore,
+  signal: AbortSignal,
+  progress: (done: number) => void,
+): Promise<MassWork> {
+  const hand = MassesInHand.of(store);
+  return new Promise((resolve, reject) => {
+    const leave = (): void => {
+      hand.removeEventListener('masses', look);
+      signal.removeEventListener('abort', abort);
+    };
+    const abort = (): void => {
+      leave();
+      reject(abortError());
+    };
+    const look = (): void => {
+      const { status, work, error, progress: done } = hand.state;
+      if (status === 'ready' && work) {
+        leave();
+        resolve(work);
+      } else if (status === 'failed') {
+        leave();
+        reject(Object.assign(new Error(error?.code ?? ''), { name: error?.code ?? 'Error' }));
+      } else if (status === 'stopped') hand.again();
+      else progress(done);
+    };
+    hand.addEventListener('masses', look);
+    signal.addEventListener('abort', abort);
+    if (hand.state.status === 'failed') hand.again();
+    look();
+  });
+}

@@ -1,0 +1,3 @@
+import { PaintingCheck } from './painting-check.js';
+
+PaintingCheck.define();

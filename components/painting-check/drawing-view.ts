@@ -1,0 +1,192 @@
+import { html, nothing, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
+import { repeat } from 'lit/directives/repeat.js';
+import type { DrawingCheck, Spot } from '../shared/core.js';
+import { icon } from '../shared/icons.js';
+import { put } from '../shared/put.js';
+import type { Desk, Mark } from './desk.js';
+import { clamped, inPainting, onPhoto } from './geometry.js';
+import { renderHandles, type Handle } from './handles.js';
+
+/** Landmarks on photo and painting, how far the one lies from the other, and what that says of the drawing. */
+export function renderDrawing(desk: Desk): TemplateResult | typeof nothing {
+  const { made, say, marks, drawing } = desk;
+  if (!made) return nothing;
+  const { corners } = made.report;
+  const ratio = put({ '--_ratio': String(desk.aspect) });
+  const handlesOf = (at: (mark: Mark) => Spot, where: string): Handle[] =>
+    marks.map((mark, i) => ({
+      id: mark.id,
+      at: at(mark),
+      name: `${mark.name}, ${where}`,
+      kind: 'mark',
+      sign: String(i + 1),
+    }));
+  const place = (event: MouseEvent): void => {
+    if ((event.target as HTMLElement).closest('.handle')) return;
+    const rect = (event.currentTarget as HTMLElement).getBoundingClientRect();
+    desk.addMark([
+      clamped((event.clientX - rect.left) / rect.width),
+      clamped((event.clientY - rect.top) / rect.height),
+    ]);
+  };
+  const seen = (mark: Mark): Spot => inPainting(corners, mark.painted);
+  return html`<div class="drawing" part="drawing">
+    <p class="soft">${say('checking.drawing-hint')}</p>
+    <div class="pair">
+      <figure>
+        <figcaption>${say('checking.drawing-photo')}</figcaption>
+        <div
+          class="stage"
+          part="stage"
+          data-stage="planned"
+          role="group"
+          aria-label=${say('checking.drawing-photo')}
+          @pointerup=${place}
+          ${ratio}
+        >
+          <canvas
+            data-canvas="planned"
+            role="img"
+            aria-label=${say('checking.drawing-photo')}
+          ></canvas>
+          ${renderHandles(
+            handlesOf(({ planned }) => planned, say('checking.drawing-photo')),
+            say,
+            (id, planned) => desk.changeMark(id, { planned }),
+          )}
+        </div>
+      </figure>
+      <figure>
+        <figcaption>${say('checking.drawing-painting')}</figcaption>
+        <div
+          class="stage"
+          part="stage"
+          data-stage="painting"
+          role="group"
+          aria-label=${say('checking.drawing-painting')}
+          ${ratio}
+        >
+          <canvas
+            data-canvas="painting"
+            role="img"
+            aria-label=${say('checking.drawing-painting')}
+          ></canvas>
+          <svg
+            class="over"
+            viewBox="0 0 ${1000 * desk.aspect} 1000"
+            preserveAspectRatio="none"
+            aria-hidden="true"
+          >
+            ${drawing ? arrows(desk, drawing, seen) : nothing}
+          </svg>
+          ${renderHandles(handlesOf(seen, say('checking.drawing-painting')), say, (id, spot) =>
+            desk.changeMark(id, { painted: onPhoto(corners, spot) }),
+          )}
+        </div>
+      </figure>
+    </div>
+    <div class="buttons">
+      <button type="button" data-add @click=${() => desk.addMark([0.5, 0.5])}>
+        ${icon('plus')}<span>${say('checking.drawing-add')}</span>
+      </button>
+    </div>
+    ${drawing ? renderTold(desk, drawing) : nothing}
+  </div>`;
+}
+
+/** From where each landmark was planned to where it came to lie. */
+function arrows(desk: Desk, { displacements }: DrawingCheck, seen: (mark: Mark) => Spot) {
+  const { widthMm, heightMm } = desk.made!.plan.paper;
+  return displacements.map(({ name, x, y, distance }): SVGTemplateResult | typeof nothing => {
+    const mark = desk.marks.find(({ id }) => id === name);
+    if (!mark) return nothing;
+    const [hx, hy] = seen(mark);
+    const wide = 1000 * desk.aspect;
+    const [tx, ty] = [(hx - x / widthMm) * wide, (hy - y / heightMm) * 1000];
+    const [ex, ey] = [hx * wide, hy * 1000];
+    const long = Math.hypot(ex - tx, ey - ty);
+    if (distance < 0.1 || long < 1) return nothing;
+    const angle = Math.atan2(ey - ty, ex - tx);
+    const size = Math.min(16, long * 0.5);
+    const barb = (turn: number): string =>
+      `${(ex - size * Math.cos(angle + turn)).toFixed(1)} ${(ey - size * Math.sin(angle + turn)).toFixed(1)}`;
+    const d = `M${tx.toFixed(1)} ${ty.toFixed(1)}L${ex.toFixed(1)} ${ey.toFixed(1)}M${barb(0.45)}L${ex.toFixed(1)} ${ey.toFixed(1)}L${barb(-0.45)}`;
+    return svg`<path class="line-under strong" d=${d}/><path class="line strong" d=${d}/>`;
+  });
+}
+
+function renderTold(desk: Desk, drawing: DrawingCheck): TemplateResult {
+  const { say, host } = desk;
+  const { displacements, spread, shift, turn, scale } = drawing;
+  const length = (mm: number): string => host.lengthOf(Math.abs(mm));
+  return html`<p class="lead">
+      ${say('checking.drawing-sum', {
+        count: displacements.length,
+        far: length(Math.max(...displacements.map(({ distance }) => distance))),
+        spread: length(spread),
+      })}
+    </p>
+    ${
+      displacements.length > 2
+        ? html`<p class="soft">
+            ${say('checking.drawing-whole', {
+              shift: length(Math.hypot(...shift)),
+              turn,
+              scale: 100 * scale,
+            })}
+          </p>`
+        : nothing
+    }
+    <ul class="list marks">
+      ${repeat(
+        displacements,
+        ({ name }) => name,
+        ({ name, x, y, distance, within }) => {
+          const i = desk.marks.findIndex(({ id }) => id === name);
+          const mark = desk.marks[i];
+          if (!mark) return nothing;
+          const off = say('checking.drawing-off', {
+            distance: length(distance),
+            sideways: say(x < 0 ? 'checking.drawing-left' : 'checking.drawing-right', {
+              length: length(x),
+            }),
+            upright: say(y < 0 ? 'checking.drawing-up' : 'checking.drawing-down', {
+              length: length(y),
+            }),
+          });
+          return html`<li class="mark" data-mark=${name}>
+            <span class="number">${i + 1}</span>
+            <label class="field">
+              <span>${say('checking.drawing-name')}</span>
+              <input
+                type="text"
+                maxlength="60"
+                .value=${mark.name}
+                @change=${(event: Event) =>
+                  desk.changeMark(name, { name: (event.target as HTMLInputElement).value })}
+              />
+            </label>
+            <p data-off>
+              ${off}.
+              ${
+                displacements.length > 2
+                  ? html`<span class="soft"
+                      >${say('checking.drawing-within', { within: length(within) })}</span
+                    >`
+                  : nothing
+              }
+            </p>
+            <button
+              type="button"
+              class="quiet"
+              aria-label=${say('checking.drawing-remove', { name: mark.name })}
+              @click=${() => desk.set({ marks: desk.marks.filter(({ id }) => id !== name) })}
+            >
+              ${icon('close')}<span>${say('checking.drawing-remove', { name: mark.name })}</span>
+            </button>
+          </li>`;
+        },
+      )}
+    </ul>
+    <p class="soft small">${say('checking.drawing-too-late')}</p>`;
+}

@@ -1,0 +1,3 @@
+import { SwatchSheetReader } from './swatch-sheet-reader.js';
+
+SwatchSheetReader.define();
