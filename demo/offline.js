@@ -1,5 +1,5 @@
 /**
- * The studio without a network: a service worker that asks the server first and, where nobody answers, hands out the copies it
+ * The studio and the guide without a network: a service worker that asks the server first and, where nobody answers, hands out the copies it
  * kept. Nothing grows stale while the server is there.
  */
 const SHELF = 'tonewell demo 1';
@@ -17,6 +17,19 @@ const STUDIO = [
   'pictures/clay-dog.jpg',
   'pictures/clay-dog-900.jpg',
   '../dist/tonewell.min.js',
+  'docs/tutorial.html',
+  'docs/tutorial.css',
+  'docs/reference.html',
+  'docs/reference.js',
+  'docs/examples.js',
+  'docs/example.html',
+  'docs/example.css',
+  'docs/example.js',
+  'docs/markup.js',
+  'docs/builders.html',
+  'docs/computed.html',
+  'docs/docs.css',
+  '../dist/custom-elements.json',
 ];
 
 self.addEventListener('install', (event) => {

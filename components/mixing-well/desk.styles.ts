@@ -191,7 +191,7 @@ export const deskStyles = css`
     font-size: 0.8125rem;
     line-height: 1.3;
     overflow-wrap: anywhere;
-    hyphens: auto;
+    hyphens: manual;
   }
   .note {
     display: block;
@@ -400,10 +400,14 @@ export const deskStyles = css`
     grid-template-columns: minmax(0, 1fr);
     gap: 12px;
   }
-  .told {
-    display: flex;
-    gap: 24px;
+  .reading {
+    display: grid;
+    grid-template-columns: auto minmax(0, 1fr);
+    gap: 0 24px;
     align-items: end;
+  }
+  .reading > .word {
+    grid-column: 1 / -1;
   }
   .facts .value {
     font-size: 3.5rem;
@@ -480,6 +484,9 @@ export const deskStyles = css`
   }
   .send-button {
     flex: 1 1 auto;
+  }
+  .from-board {
+    max-inline-size: 320px;
   }
   .spoons {
     display: grid;

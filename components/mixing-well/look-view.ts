@@ -199,11 +199,9 @@ export function renderFacts(view: WellView): TemplateResult | typeof nothing {
     loads,
   });
   return html`<section class="facts" part="facts" aria-label=${say('well.look')}>
-    <div class="told">
-      <div>
-        <div class="word soft small">${say(view.onLayer ? 'well.value-over' : 'well.value')}</div>
-        <div class="value" part="value">${figure(value)}</div>
-      </div>
+    <div class="reading">
+      <div class="word soft small">${say(view.onLayer ? 'well.value-over' : 'well.value')}</div>
+      <div class="value" part="value">${figure(value)}</div>
       <div>
         <div class="band" part="band">${view.bandName(band)}</div>
         <div class="lean">${say(`swatch.lean.${lean.name}`)}</div>

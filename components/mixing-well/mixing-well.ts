@@ -183,7 +183,7 @@ export class MixingWell extends TonewellElement {
   }
 
   override render(): TemplateResult {
-    return html`<div class="frame" part="frame">
+    return html`<div class="frame" part="frame" @input=${stop} @change=${stop}>
       ${
         this.desk
           ? this.desk.render()
@@ -221,10 +221,16 @@ export class MixingWell extends TonewellElement {
   #layTubes(): void {
     const ids = [...new Set(this.tubes.split(/[\s,]+/).filter(Boolean))];
     if (ids.length === 0 || this.#laidIn === this.store) return;
-    this.#laidIn = this.store;
-    if (this.tied && (this.store.plan.shelf?.length ?? 0) > 0) return;
+    const { store } = this;
+    this.#laidIn = store;
     const shelf = ids.slice(0, 100).map((tube) => ({ tube }));
-    this.store.amend('shelf', (plan): Plan => ({ ...plan, shelf }));
+    const lay = (plan: Plan): Plan => ({ ...plan, shelf });
+    if (!this.tied) return store.amend('shelf', lay);
+    // A kept plan that is still being looked for may have a shelf of its own.
+    void store.settled.then(() => {
+      if (this.store !== store || this.#laidIn !== store) return;
+      if ((store.plan.shelf?.length ?? 0) === 0) store.amend('shelf', lay);
+    });
   }
 
   #fill(): void {
@@ -261,6 +267,11 @@ export class MixingWell extends TonewellElement {
       // An engine that spells custom states in another way; they are an extra.
     }
   }
+}
+
+/** Keeps what the inner controls tell inside: outside it would be taken for the element's own. */
+function stop(event: Event): void {
+  event.stopPropagation();
 }
 
 declare global {

@@ -10,6 +10,7 @@ import {
   type TubeWithoutData,
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
+import { breakableName } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
 import { renderFit } from './fit-view.js';
 import { known, washOf } from './mixture.js';
@@ -138,7 +139,7 @@ function renderPan(view: WellView, { tube: id }: ShelfTube): TemplateResult {
           : nothing
       }
     </span>
-    <span class="pan-name">${name}</span>
+    <span class="pan-name">${breakableName(id, say)}</span>
     <span class="soft tiny">${indices}</span>
     ${notes.map((note) => html`<span class="note tiny">${note}</span>`)}
   `;

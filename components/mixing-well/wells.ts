@@ -3,7 +3,7 @@ import { munsellValue, waterTo, type Part } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { measurable } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
-import { bandOf, dabOf, MOST_SPOONS, placeOf, strengthAt, stretchesOf } from './mixture.js';
+import { bandOf, canMix, dabOf, MOST_SPOONS, placeOf, strengthAt, stretchesOf } from './mixture.js';
 import type { WellView } from './well-view.js';
 
 const fieldOf = (event: Event): HTMLInputElement => event.target as HTMLInputElement;
@@ -28,6 +28,7 @@ export function renderWells(view: WellView): TemplateResult {
           : nothing
       }
     </div>
+    ${renderFromBoard(view)}
     ${
       parts.length === 0
         ? html`<p class="soft hint">${say('well.empty-well')}</p>`
@@ -40,6 +41,31 @@ export function renderWells(view: WellView): TemplateResult {
 }
 
 const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));
+
+/** Recipes of the plan's board, to go on from. */
+function renderFromBoard(view: WellView): TemplateResult | typeof nothing {
+  const { say, plan } = view;
+  const swatches = plan.board.swatches.filter(({ recipe }) => recipe && canMix(recipe));
+  if (swatches.length === 0) return nothing;
+  return html`<label class="field from-board">
+    <span class="small">${say('well.from-board')}</span>
+    <select
+      data-from-board
+      @change=${(event: Event) => {
+        const field = event.target as HTMLSelectElement;
+        const swatch = swatches.find(({ id }) => id === field.value);
+        field.value = '';
+        if (swatch) view.takeUp(swatch.recipe!);
+      }}
+    >
+      <option value="">${say('well.from-board-none')}</option>
+      ${swatches.map(
+        ({ id, name, css, bucket }) =>
+          html`<option value=${id}>${name || css || id} (${view.bandName(bucket)})</option>`,
+      )}
+    </select>
+  </label>`;
+}
 
 /** What a screen reader hears beside a figure: what it makes of the mix. */
 function madeWords({ say, figure, now, bandName, plan }: WellView): string {

@@ -70,7 +70,7 @@ export function fileOf(canvas: HTMLCanvasElement, type: string): Promise<Blob> {
 export function nameOf(text: string, type: string): string {
   const base = text
     .replace(/\.(jpe?g|png)$/i, '')
-    .replace(/[\\/:*?"<>|\p{Cc}]+/gu, ' ')
+    .replace(/[\\/:*?"<>|\p{Cc}\s]+/gu, ' ')
     .trim()
     .slice(0, 120);
   return `${base || 'painting'}.${type === 'image/png' ? 'png' : 'jpg'}`;

@@ -295,6 +295,9 @@ export const deskStyles = css`
     padding-block-start: 12px;
     border-block-start: 1px solid var(--_line);
   }
+  .part > .field {
+    justify-self: stretch;
+  }
   .list {
     list-style: none;
     margin: 0;
@@ -435,6 +438,9 @@ export const deskStyles = css`
     border: 1px solid var(--_line);
     background: var(--_sheet);
     min-inline-size: 0;
+  }
+  .strip canvas {
+    max-inline-size: 192px;
   }
   .kept-head {
     display: flex;

@@ -296,7 +296,7 @@ export class Desk {
         { signal },
       );
       upright.bitmap?.close();
-      const part = paintedPart(upright.plane);
+      const part = paintedPart(upright.plane, this.store.plan.paper);
       corners = part && (part.map((spot) => onPhoto(sheet.at, spot)) as Corners);
     } catch {
       // Not found: the painter sets them.

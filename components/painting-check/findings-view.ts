@@ -16,7 +16,13 @@ import { stepsOf, valueOf } from './sentences.js';
 const MASSES = 8;
 const EDGES = 3;
 /** Reasons whose sentence the head of a finding says already. */
-const SAID = new Set(['check.too-light', 'check.too-dark', 'check.small-step']);
+const SAID = new Set([
+  'check.too-light',
+  'check.too-dark',
+  'check.small-step',
+  'check.island-lighter',
+  'check.island-darker',
+]);
 /** A difference below this is called a touch, L*. */
 const TOUCH = 4;
 
@@ -226,7 +232,7 @@ export function whereOf(desk: Desk, { regions, at, kind }: Finding): string {
   const { masses, plan } = made!;
   const nameOf = (region: number): string => {
     const { band } = masses.regions[region];
-    return plan.board.bands[band]?.name || say('band.paper');
+    return plan.board.bands[band]?.name || say('checking.bare');
   };
   if (kind === 'edge') {
     const [one, other] = regions.map(nameOf);
@@ -269,7 +275,6 @@ function renderFinding(desk: Desk, finding: Finding): TemplateResult {
       type="button"
       class="place"
       aria-pressed=${selected ? 'true' : 'false'}
-      aria-label=${say('checking.show', { what: `${where}: ${off}` })}
       @click=${() => desk.select(id, where)}
     >
       ${number === undefined ? icon('cut') : html`<span class="number">${number}</span>`}

@@ -75,12 +75,20 @@ const PAINTED = 10;
 const ENOUGH = 0.2;
 /** A painted part smaller than this share of the sheet's side is not believed. */
 const LEAST = 0.5;
+/** A margin so many times as broad as the narrowest one is bare paper inside the painting. Our choice, no source. */
+const BARE = 1.35;
 
 /**
  * The painted part of a sheet that was brought upright: the rows and columns that are painted, told from the rim at both ends of each
- * row, so that uneven light does not count. In fractions of the sheet; `undefined` where no rim is seen.
+ * row, so that uneven light does not count. The margin is taken to be as broad on all sides, so where much is still bare the
+ * narrowest one serves for that side. In fractions of the sheet; `undefined` where no rim is seen.
+ *
+ * @param size of the painted part, mm
  */
-export function paintedPart({ width, height, data }: Lightness): Corners | undefined {
+export function paintedPart(
+  { width, height, data }: Lightness,
+  size: { widthMm: number; heightMm: number },
+): Corners | undefined {
   const rim = Math.max(1, Math.round(width * 0.03));
   const rows = new Float64Array(height);
   const columns = new Float64Array(width);
@@ -102,14 +110,24 @@ export function paintedPart({ width, height, data }: Lightness): Corners | undef
   const down = extentOf(rows, ENOUGH * width, rim);
   const across = extentOf(columns, ENOUGH * height, rim);
   if (!down || !across) return undefined;
-  const [x0, x1] = [across[0] / width, across[1] / width];
-  const [y0, y1] = [down[0] / height, down[1] / height];
-  if (x1 - x0 < LEAST || y1 - y0 < LEAST) return undefined;
+  const sides = [
+    { share: across[0] / width, mm: size.widthMm },
+    { share: 1 - across[1] / width, mm: size.widthMm },
+    { share: down[0] / height, mm: size.heightMm },
+    { share: 1 - down[1] / height, mm: size.heightMm },
+  ];
+  const marginOf = ({ share, mm }: { share: number; mm: number }): number =>
+    share < 0.5 ? (mm * share) / (1 - 2 * share) : Infinity;
+  const margin = Math.min(...sides.map(marginOf));
+  const [x0, x1, y0, y1] = sides.map((side) =>
+    marginOf(side) <= BARE * margin + 1 ? side.share : margin / (side.mm + 2 * margin),
+  );
+  if (1 - x0 - x1 < LEAST || 1 - y0 - y1 < LEAST) return undefined;
   return [
     [x0, y0],
-    [x1, y0],
-    [x1, y1],
-    [x0, y1],
+    [1 - x1, y0],
+    [1 - x1, 1 - y1],
+    [x0, 1 - y1],
   ];
 }
 

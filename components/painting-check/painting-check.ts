@@ -175,12 +175,14 @@ export class PaintingCheck extends TonewellElement {
 
   protected override updated(changes: PropertyValues<this>): void {
     super.updated(changes);
-    this.#begin();
+    // After this update: what is opened is told at once.
+    queueMicrotask(() => this.#begin());
     this.desk?.settle();
   }
 
   protected override planChanged(event?: StorePlanEvent): void {
     super.planChanged(event);
+    this.#fetchDesk();
     this.desk?.planChanged(event);
   }
 

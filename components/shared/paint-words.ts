@@ -3,6 +3,11 @@ import type { Say } from './usual-bands.js';
 
 /** The name of a tube inside a sentence. */
 export function tubeName(id: string, say: Say): string {
+  return breakableName(id, say).replaceAll('\u00ad', '');
+}
+
+/** The same for a narrow place, with soft hyphens where a language has long names. */
+export function breakableName(id: string, say: Say): string {
   const name = say(`tube.${id}`);
   return name === `tube.${id}` ? say('tube.unknown', { id }) : name;
 }

@@ -20,6 +20,9 @@
  *
  * Islands (`islandsOf`): `check.island-lighter` { shift }, `check.island-darker` { shift }, `check.glaze-after` { steps }
  *
+ * Passages (`passageFindings`): `check.passage-lean` { passage, deltaE, hue, painted }, `check.passage-greyer` { passage, deltaE, chroma,
+ * painted }, `check.passage-purer` { passage, deltaE, chroma, painted }, `check.passage-vanished` { first, second, deltaE, planned }
+ *
  * Edges (`edgeFindings`): `check.edge-too-hard` { width }, `check.edge-too-soft` { width } (pixels)
  *
  * Errors of the jobs: `CornersUnusable` (crossed, on one line, dented, far outside the photo).
@@ -64,6 +67,13 @@ export {
   type AdviceOptions,
 } from './advice.js';
 export { edgeFindings, type EdgeFinding } from './edges.js';
+export {
+  LEAN_SHOWS,
+  passageFindings,
+  passageFindingsKernel,
+  type PassageFinding,
+  type PlannedPassages,
+} from './passages.js';
 export { summaryOf } from './report.js';
 export { picturesBeside, picturesBesideKernel, type BesideOptions } from './beside.js';
 export { paintedPartOf, type PaintedPart } from './place.js';

@@ -30,9 +30,9 @@ import type { Plan } from './types.js';
  * first the washes that meet soft neighbours, which are wet, then the largest, each wash from its largest passage on. Common practice, no
  * source.
  *
- * Codes of a band: `passage.no-swatch` { band, passages }: its bucket has no swatch with a colour for so many passages;
- * `passage.swatch-far` { passage, swatch, deltaE, hue, chroma }: the nearest lean on the board is beyond {@link NEAR} (hue in degrees and
- * chroma C*ab of the photo there); `passage.swatch-unused` { swatch, band }; `passage.one-mix` { first, second, swatch }: they are kept apart
+ * Codes of a band: `passages.no-swatch` { band, passages }: its bucket has no swatch with a colour for so many passages;
+ * `passages.swatch-far` { passage, swatch, deltaE, hue, chroma }: the nearest lean on the board is beyond {@link NEAR} (hue in degrees and
+ * chroma C*ab of the photo there); `passages.swatch-unused` { swatch, band }; `passages.one-mix` { first, second, swatch }: they are kept apart
  * and yet painted with one swatch, so their border vanishes.
  *
  * @param facts - Edges and reserves, where they are known, as in `orderOfWork`.
@@ -263,19 +263,19 @@ function bandsOfWork(
     const distant = own.filter(({ deltaE = 0 }) => deltaE > NEAR);
     const reasons: Reason[] = [];
     if (without.length > 0)
-      reasons.push(reason('passage.no-swatch', { band, passages: without.length }));
+      reasons.push(reason('passages.no-swatch', { band, passages: without.length }));
     for (const { number, deltaE, mix, lab } of distant) {
       const { h: hue, C: chroma } = lchOf(lab);
       const { swatch } = mixes[mix! - 1];
       reasons.push(
-        reason('passage.swatch-far', { passage: number, swatch, deltaE: deltaE!, hue, chroma }),
+        reason('passages.swatch-far', { passage: number, swatch, deltaE: deltaE!, hue, chroma }),
       );
     }
-    for (const swatch of unused) reasons.push(reason('passage.swatch-unused', { swatch, band }));
+    for (const swatch of unused) reasons.push(reason('passages.swatch-unused', { swatch, band }));
     for (const [first, second] of apart) {
       const { mix, band: of } = passages[first - 1];
       if (of === band && mix !== undefined && mix === passages[second - 1].mix)
-        reasons.push(reason('passage.one-mix', { first, second, swatch: mixes[mix - 1].swatch }));
+        reasons.push(reason('passages.one-mix', { first, second, swatch: mixes[mix - 1].swatch }));
     }
     const far = [...without, ...distant].map(({ number }) => number).sort((a, b) => a - b);
     return { band, unused, far, reasons };

@@ -7,6 +7,7 @@ import { picturesBesideKernel } from '../check/beside.js';
 import { comparePaintingKernel } from '../check/compare.js';
 import { checkDrawing, type DrawingCheck, type Landmark } from '../check/drawing.js';
 import { edgeFindings, type EdgeFinding } from '../check/edges.js';
+import { passageFindingsKernel, type PassageFinding } from '../check/passages.js';
 import { islandsKernel, type Island } from '../check/islands.js';
 import { matchOf, type PaintingMatch } from '../check/match.js';
 import { cornersOfBox, paintedPartOf } from '../check/place.js';
@@ -28,9 +29,12 @@ import { byteOfLinear, LINEAR_OF_SRGB, luminanceOfLightness } from '../colour/in
 import { edgesKernel, type Edge, type Masses } from '../mass/index.js';
 import type { Loads, Recipe } from '../paint/index.js';
 import { lightnessKernel } from '../picture/index.js';
+import { assignSwatches } from '../plan/index.js';
+import type { Board } from '../swatch/index.js';
 import { findSheet } from '../swatch/sheet-find.js';
 import type { Display } from './inputs.js';
 import type { MassesInput } from './mass-inputs.js';
+import { passagesFor } from './passages-kept.js';
 import { bitmapOf, readable } from './raster.js';
 import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
@@ -78,6 +82,8 @@ export interface CheckInput extends PaintingInput {
   tubes?: string[];
   laid?: (Recipe | null)[];
   loads?: Loads;
+  /** The plan's board: with it the plan's passages are held against their swatches. */
+  board?: Board;
 }
 
 /** All that a check finds. Places and areas are pixels of the plan's masses. */
@@ -88,6 +94,8 @@ export interface CheckReport {
   advice: Advice[];
   islands: Island[];
   edges: EdgeFinding[];
+  /** Passages whose lean is off or that vanished, by their ids in the job `passages`; absent without a board. Leans only where white is known. */
+  passages?: PassageFinding[];
   afar: FromAfar;
   match: PaintingMatch;
   drawing?: DrawingCheck;
@@ -450,6 +458,9 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
     watch,
     'step-back',
   );
+  const passages = input.board
+    ? await passagesChecked(input, input.board, masses, upright, workshop, watch)
+    : undefined;
   const { tubes, laid, loads, paperLightness } = input;
   const advice = await sliced(
     adviceKernel(comparison, plan, {
@@ -481,6 +492,7 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
     advice,
     islands,
     edges,
+    ...(passages ? { passages } : {}),
     afar,
     match,
     ...(drawing ? { drawing } : {}),
@@ -495,6 +507,39 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
     warnings,
     rectified: await displayOf(upright, watch, plane),
   };
+}
+
+/** The plan's passages in the painting, each against its swatch of the board. */
+async function passagesChecked(
+  input: CheckInput,
+  board: Board,
+  masses: Masses,
+  upright: Pixels,
+  workshop: Workshop,
+  watch: Watch,
+): Promise<PassageFinding[]> {
+  const planned = await workshop.masses(input.plan, watch);
+  const passages = await passagesFor(input.plan, planned, workshop, watch);
+  const wanted = passages.passages.map(({ id, region, lab }) => ({
+    id,
+    band: masses.regions[region].band,
+    lab,
+  }));
+  const kept = new Set(input.reserves);
+  const colours = assignSwatches(board, wanted).map(({ swatch, lab }, i) =>
+    swatch === undefined || kept.has(passages.passages[i].region) ? undefined : lab,
+  );
+  const { order, upToStep, corners, white } = input;
+  const isWhiteKnown = white !== undefined || corners !== undefined;
+  return sliced(
+    passageFindingsKernel({ masses, colours }, passages, upright, {
+      order,
+      upToStep,
+      leans: isWhiteKnown,
+    }),
+    watch,
+    'passages',
+  );
 }
 
 /** `check.cut-off` { percent }: so much of the painting lies outside the photo. */

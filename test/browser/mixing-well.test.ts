@@ -328,9 +328,16 @@ describe('mixing-well', () => {
       expect(parsePlan(serialisePlan(element.store.plan)).board.swatches[0].recipe).to.eql(
         swatch.recipe,
       );
-      button(element, 'Undo').click();
+      // From the board it comes back into the well.
+      button(element, 'Empty the well').click();
+      await settled(element);
+      choose(element, '[data-from-board]', swatch.id);
+      await settled(element);
+      expect(element.recipe!.parts).to.eql(swatch.recipe!.parts);
+      element.store.undo();
       await settled(element);
       expect(element.store.plan.board.swatches).to.eql([]);
+      expect(element.shadowRoot!.querySelector('[data-from-board]')).to.equal(null);
     });
 
     it('says why nothing comes close, and what to do about a colour that is none', async function () {
@@ -506,6 +513,27 @@ describe('mixing-well', () => {
   });
 
   describe('tied to a plan with a photo', () => {
+    it('lays its tubes on the shelf of a plan that has none, and leaves one that is there', async () => {
+      const element = await well('tubes="ultramarine burnt-sienna"');
+      const bare = new PlanStore(newPlan());
+      element.plan = bare;
+      await settled(element);
+      await until(() => bare.plan.shelf, 'the shelf');
+      expect(bare.plan.shelf!.map(({ tube }) => tube)).to.eql(['ultramarine', 'burnt-sienna']);
+      expect(bare.canUndo).to.equal(false);
+      // A kept plan comes a moment later, with its own tubes.
+      const kept = new PlanStore(newPlan());
+      kept.settled = new Promise((resolve) => setTimeout(resolve, 50)).then(() =>
+        kept.amend('restore', (plan) => ({ ...plan, shelf: [{ tube: 'hansa-yellow' }] })),
+      );
+      element.plan = kept;
+      await kept.settled;
+      await settled(element);
+      await frames(2);
+      expect(kept.plan.shelf).to.eql([{ tube: 'hansa-yellow' }]);
+      expect(element.shadowRoot!.querySelectorAll('.pan')).to.have.length(1);
+    });
+
     it('takes areas from the masses of the photo: together they are the sheet', async function () {
       this.timeout(40000);
       const store = new PlanStore(newPlan({ shelf: [{ tube: 'ultramarine' }] }));

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import type { Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
-import type { Page } from 'puppeteer-core';
+import type { Frame, Page } from 'puppeteer-core';
 import { demoServer } from '../../demo/serve.mjs';
 import { root } from './site.js';
 
@@ -44,8 +44,9 @@ export function strangers(asked: Iterable<string>, own: string): string[] {
 export async function until<T>(
   what: string,
   ask: () => Promise<T | undefined | false | null>,
+  seconds = 15,
 ): Promise<T> {
-  for (let i = 0; i < 150; i++) {
+  for (let i = 0; i < 10 * seconds; i++) {
     const answer = await ask();
     if (answer) return answer;
     await new Promise((resolve) => setTimeout(resolve, 100));
@@ -61,7 +62,7 @@ interface AxeFinding {
 }
 
 /** What axe finds on the page as it is (WCAG 2.0 to 2.2, A and AA, and best practices); empty when all is well. */
-export async function axeFindings(page: Page): Promise<string[]> {
+export async function axeFindings(page: Page | Frame): Promise<string[]> {
   await page.evaluate(axe);
   const violations = (await page.evaluate(
     `axe.run(document).then(({ violations }) => violations.map(({ id, nodes }) => ({ id, nodes })))`,

@@ -2,7 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Browser, Page } from 'puppeteer-core';
-import { importMap, root, startBrowser, startSite, type Site } from './site.js';
+import { root, startBrowser, startSite, type Site } from './site.js';
+import { modeOf, withPage } from './start.js';
 
 let site: Site;
 let other: Site;
@@ -15,87 +16,6 @@ afterAll(async () => {
   await browser?.close();
   await Promise.all([site?.close(), other?.close()]);
 });
-
-/**
- * Starts the core of a page and lets it work: black, sRGB grey 119 (L* 50.03, code 128) and white; then one job of each part that
- * comes late: the reach of a shelf (as the page's own function has it), the passages of three bands, the picture upright.
- */
-const script = (from: string): string => `
-  import { shelfRange, startCore } from ${JSON.stringify(from)};
-  const core = await startCore({ timeout: 4000 });
-  const data = new Uint8ClampedArray([0,0,0,255, 119,119,119,255, 255,255,255,255]);
-  const picture = await core.open({ width: 3, height: 1, data });
-  const { plane } = await core.run('working', { picture: picture.id });
-  const asked = { picture: picture.id, thresholds: [64, 192], brushMm: 0.5, paperWidthMm: 3 };
-  const tubes = ['cobalt-blue', 'quinacridone-magenta'];
-  const late = await Promise.all([
-    core.run('shelf', { tubes }).then((range) => JSON.stringify(range) === JSON.stringify(shelfRange(tubes))),
-    core.run('passages', asked).then(({ passages }) => passages.length),
-    core.run('rectified', { picture: picture.id, aspect: 3, width: 3 }).then(({ plane }) => [...plane.data].join(' ')),
-  ].map((job) => job.catch((thrown) => thrown.name + ': ' + thrown.message)));
-  globalThis.result = { mode: core.mode, codes: [...plane.data], tried: core.tried, late };
-  core.dispose();
-`;
-
-interface Result {
-  mode: string;
-  codes: number[];
-  tried: string[];
-  late: unknown[];
-}
-
-let number = 0;
-
-/** Opens a page with a module and gives it to a test once the module has left a `globalThis.result`. */
-async function withPage<T>(
-  {
-    body,
-    file = 'many',
-    origin = site.origin,
-    policy,
-  }: { body: string; file?: 'many' | 'one'; origin?: string; policy?: string },
-  use: (page: Page) => Promise<T>,
-): Promise<T> {
-  const name = `/page-${++number}`;
-  site.put(`${name}.js`, { body, type: 'text/javascript' });
-  const map =
-    file === 'many' ? `<script type="importmap" nonce="map">${importMap(origin)}</script>` : '';
-  const headers: Record<string, string> = policy ? { 'content-security-policy': policy } : {};
-  const url = site.put(name, {
-    body: `<!doctype html><title>Start</title>${map}<script type="module" src="${name}.js"></script>`,
-    headers,
-  });
-  const page = await browser.newPage();
-  try {
-    const trouble: string[] = [];
-    page.on('console', (message) => trouble.push(message.text()));
-    page.on('pageerror', (error) => trouble.push(String(error)));
-    await page.goto(url);
-    for (let i = 0; i < 150; i++) {
-      if (await page.evaluate(() => 'result' in globalThis)) return await use(page);
-      await new Promise((resolve) => setTimeout(resolve, 100));
-    }
-    throw new Error(`The page gave no result: ${trouble.join('; ')}`);
-  } finally {
-    await page.close();
-  }
-}
-
-async function modeOf({
-  file,
-  cross,
-  policy,
-}: {
-  file: 'many' | 'one';
-  cross: boolean;
-  policy?: string;
-}): Promise<Result> {
-  const origin = cross ? other.origin : site.origin;
-  const from = file === 'many' ? 'tonewell/core' : `${origin}/dist/tonewell.min.js`;
-  return withPage({ body: script(from), file, origin, policy }, (page) =>
-    page.evaluate(() => (globalThis as unknown as { result: Result }).result),
-  );
-}
 
 describe('the start-up ladder', () => {
   const here = (): string => `script-src ${site.origin} 'nonce-map'`;
@@ -166,7 +86,7 @@ describe('the start-up ladder', () => {
   ];
   for (const [what, { policy, ...page }, mode] of rows) {
     it(`${what}: ${mode}`, async () => {
-      const result = await modeOf({ ...page, policy: policy?.() });
+      const result = await modeOf({ site, other, browser }, { ...page, policy: policy?.() });
       expect(result.codes).toEqual([0, 128, 255]);
       expect(result.late).toEqual([true, 3, '0 128 255']);
       expect(result.mode, result.tried.join('\n')).toBe(mode);
@@ -198,7 +118,7 @@ describe('a part that comes with the first job that needs it', () => {
     const away = mode === 'blob' ? other : site;
     away.put(path, { body: '', status: 404, headers });
     const body = calls(`{ modes: ['${mode}'] }`);
-    await withPage({ body, origin }, async (page) => {
+    await withPage({ site, browser }, { body, origin }, async (page) => {
       expect(await late(page)).toMatch(/^PartUnavailable: .*worker-paint\.js/);
       expect(await first(page)).toBe('done');
       expect(await late(page)).toMatch(/^PartUnavailable: /);
@@ -216,8 +136,8 @@ describe('a part that comes with the first job that needs it', () => {
     });
     site.put('/bare/worker.js', { body: worker, type });
     const own = calls(`{ modes: ['worker'], workerUrl: '/own/worker.js' }`);
-    expect(await withPage({ body: own }, late)).toBe('TypeError: of its own');
+    expect(await withPage({ site, browser }, { body: own }, late)).toBe('TypeError: of its own');
     const bare = calls(`{ modes: ['worker'], workerUrl: '/bare/worker.js' }`);
-    expect(await withPage({ body: bare }, late)).toBe('done');
+    expect(await withPage({ site, browser }, { body: bare }, late)).toBe('done');
   });
 });

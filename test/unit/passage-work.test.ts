@@ -133,7 +133,7 @@ describe('passages with their swatches', () => {
   it('tells what board and passages lack of each other, by band', () => {
     const [dark, light] = work.bands;
     expect(dark.unused).toEqual(['spare']);
-    expect(dark.reasons.map(({ code }) => code)).toEqual(['passage.swatch-unused']);
+    expect(dark.reasons.map(({ code }) => code)).toEqual(['passages.swatch-unused']);
     expect(light).toEqual({ band: 1, unused: [], far: [], reasons: [] });
     const blue = passageWork(
       plan(),
@@ -142,7 +142,7 @@ describe('passages with their swatches', () => {
     );
     const far = blue.bands
       .flatMap(({ reasons }) => reasons)
-      .filter((r) => r.code === 'passage.swatch-far');
+      .filter((r) => r.code === 'passages.swatch-far');
     // Violet is far from the blue, the light orange from the pale grey.
     expect(far.map(({ values }) => values.swatch)).toEqual(['spare', 'pale']);
     expect(far[1].values.hue).toBeCloseTo(45);
@@ -156,12 +156,12 @@ describe('passages with their swatches', () => {
     const told = passageWork(one, masses, found);
     expect(told.passages[3]).not.toHaveProperty('mix');
     expect(told.bands[1].reasons).toEqual([
-      { code: 'passage.no-swatch', values: { band: 1, passages: 1 } },
+      { code: 'passages.no-swatch', values: { band: 1, passages: 1 } },
     ]);
     expect(told.bands[1].far).toEqual([4]);
-    expect(told.bands[0].reasons.filter(({ code }) => code === 'passage.one-mix')).toEqual([
-      { code: 'passage.one-mix', values: { first: 1, second: 3, swatch: 'cool' } },
-      { code: 'passage.one-mix', values: { first: 2, second: 3, swatch: 'cool' } },
+    expect(told.bands[0].reasons.filter(({ code }) => code === 'passages.one-mix')).toEqual([
+      { code: 'passages.one-mix', values: { first: 1, second: 3, swatch: 'cool' } },
+      { code: 'passages.one-mix', values: { first: 2, second: 3, swatch: 'cool' } },
     ]);
   });
 

@@ -64,6 +64,8 @@ export const wellDeskWords: Words = {
   'well.empty': 'Empty the well',
   'well.emptied': 'The well is empty.',
   'well.empty-well': 'Touch a pan: each touch puts one spoonful in.',
+  'well.from-board': 'A mix from the board',
+  'well.from-board-none': 'choose one',
   'well.spoons': '{spoons, plural, one {# spoonful} other {# spoonfuls}}',
   'well.less': 'less',
   'well.more': 'more',

@@ -30,8 +30,8 @@ export const checkDeskWords: Words = {
   'checking.white-margin': 'dem Papierrand',
   'checking.white-from-spot': 'einer Stelle, die ich wähle',
   'checking.white-none': 'nirgends',
-  'checking.white-hint-margin': 'Das Licht wird auf dem bloßen Papier rings um die Ecken gemessen.',
-  'checking.white-hint-spot': 'Legen Sie den Ring auf bloßes Papier, das im selben Licht liegt.',
+  'checking.white-hint-margin': 'Das Licht wird auf dem blanken Papier rings um die Ecken gemessen.',
+  'checking.white-hint-spot': 'Legen Sie den Ring auf blankes Papier, das im selben Licht liegt.',
   'checking.white-hint-none':
     'Die Farben bleiben, wie die Kamera sie hatte: Tonwerte können um mehr als eine Stufe daneben liegen.',
   'checking.step': 'Fertig bis',
@@ -102,8 +102,7 @@ export const checkDeskWords: Words = {
   'checking.drawing-name': 'Name',
   'checking.drawing-landmark': 'Merkpunkt {number}',
   'checking.drawing-off': '{distance} daneben: {sideways}, {upright}',
-  'checking.drawing-within':
-    '{within} davon sind der Zeichnung eigen, der Rest geht mit dem Ganzen.',
+  'checking.drawing-within': 'Innerhalb der Zeichnung: {within}.',
   'checking.drawing-right': '{length} nach rechts',
   'checking.drawing-left': '{length} nach links',
   'checking.drawing-down': '{length} nach unten',
@@ -123,6 +122,7 @@ export const checkDeskWords: Words = {
   'checking.islands-none': 'Keine: die Tonwerte halten zusammen.',
   'checking.edges-none': 'Wie geplant, wo beide Seiten liegen.',
   'checking.edges-more': '{count, plural, one {# weitere Kante} other {# weitere Kanten}}',
+  'checking.bare': 'blankes Papier',
   'checking.where': '{band}, {place}',
   'checking.place-0-0': 'oben links',
   'checking.place-1-0': 'oben',
@@ -133,8 +133,8 @@ export const checkDeskWords: Words = {
   'checking.place-0-2': 'unten links',
   'checking.place-1-2': 'unten',
   'checking.place-2-2': 'unten rechts',
-  'checking.too-light': '{steps, 1} Tonstufen zu hell',
-  'checking.too-dark': '{steps, 1} Tonstufen zu dunkel',
+  'checking.too-light': '{steps, 1, fixed} Tonstufen zu hell',
+  'checking.too-dark': '{steps, 1, fixed} Tonstufen zu dunkel',
   'checking.a-little-light': 'eine Spur zu hell',
   'checking.a-little-dark': 'eine Spur zu dunkel',
   'checking.area-mm': '{area, 1} cm²',
@@ -153,8 +153,6 @@ export const checkDeskWords: Words = {
   'checking.do-glaze-later': 'Später eine einende Lasur',
   'checking.do-glaze-none': 'Abheben: keine Lasur hellt auf',
   'checking.mix': 'Löffel: {recipe}',
-  'checking.mix-over': 'über das, was da liegt',
-  'checking.show': 'Zeigen: {what}',
   'checking.shown': '{what} ist im Bild gezeigt.',
   'checking.between': '{one} und {other}',
   'checking.edge-long': '{length} lang',
@@ -189,7 +187,6 @@ export const checkDeskWords: Words = {
   'checking.row-step': 'Nach Schritt {number}',
   'checking.row-whole': 'Das ganze Bild',
   'checking.row-picture': 'Das Bild bei dieser Prüfung',
-  'checking.row-note': 'Notiz',
   'checking.row-save': 'Notiz speichern',
   'checking.row-remove': 'Prüfung vergessen',
   'checking.row-removed': 'Die Prüfung ist vergessen; Rückgängig holt sie zurück.',
@@ -238,7 +235,7 @@ export const checkDeskWords: Words = {
   'check.too-early':
     'Es soll noch so wenig liegen, dass nicht zu sagen ist, ob es das richtige Bild ist.',
   'check.no-margin':
-    'Nur {percent} % des Randes sieht nach bloßem Papier aus; darum ist Weiß nicht von dort genommen, und die Farben sind, wie die Kamera sie hatte. Wählen Sie eine Stelle bloßen Papiers, oder legen Sie die Ecken auf die bemalte Fläche.',
+    'Nur {percent} % des Randes sieht nach blankem Papier aus; darum ist Weiß nicht von dort genommen, und die Farben sind, wie die Kamera sie hatte. Wählen Sie eine Stelle blanken Papiers, oder legen Sie die Ecken auf die bemalte Fläche.',
   'check.white-uneven':
     'Das Licht auf dem Papier ist um {percent} % verschieden: ein Schatten liegt darauf, oder eine Lampe ist nah. Tonwerte sind dort weniger sicher; fotografieren Sie am Fenster, ohne Ihren Schatten.',
   'check.white-clipped':
@@ -255,11 +252,12 @@ export const checkDeskWords: Words = {
   'check.accent': 'Klein genug, um in einem Strich neu gesetzt zu werden.',
   'check.accent-opaque':
     'Klein genug, um es abzudecken: ein deckendes Licht, oder ausgekratzt, wo Abheben nicht hinreicht.',
-  'check.reserve-lost': 'Es sollte bloßes Papier bleiben und ist {shift, 1} Tonstufen zu dunkel.',
+  'check.reserve-lost':
+    'Es sollte blankes Papier bleiben und ist {shift, 1, fixed} Tonstufen zu dunkel.',
   'check.glaze':
     'Bringt es auf Tonwert {to, 1}, gemischt zu {strength} % einer vollen Lasur, über das, was da liegt.',
   'check.glaze-short':
-    'Es bleibt {short, 1} Tonstufen zu hell: mit diesen Farben wird es darüber nicht dunkler.',
+    'Es bleibt {short, 1, fixed} Tonstufen zu hell: mit diesen Farben wird es darüber nicht dunkler.',
   'check.glaze-unknown':
     'Was da liegt, steht nicht auf der Tafel, darum gilt es als einfaches Grau: versuchen Sie es zuerst an einer Stelle.',
   'check.glaze-opaque': '{tube} deckt: es lasiert nicht, es legt sich darüber.',
@@ -271,12 +269,12 @@ export const checkDeskWords: Words = {
   'check.lift':
     'Was da liegt, {staining}: Abheben bringt höchstens {percent} % des Wegs zum Papier zurück. Versuchen Sie es zuerst an einer Stelle.',
   'check.lift-short':
-    'Es bleibt {short, 1} Tonstufen zu dunkel: machen Sie lieber dunkler, was darum herum liegt.',
+    'Es bleibt {short, 1, fixed} Tonstufen zu dunkel: machen Sie lieber dunkler, was darum herum liegt.',
   'check.lift-unknown': 'Was da liegt, ist nicht notiert, darum gilt es als leicht färbend.',
   'check.cannot-lift':
-    'Es bliebe {short, 1} Tonstufen zu dunkel, auf {area} % des Bildes: beginnen Sie damit im Sinn neu, oder lassen Sie alles andere dunkler werden.',
-  'check.island-lighter': '{shift, 1} Tonstufen heller als ihre Masse.',
-  'check.island-darker': '{shift, 1} Tonstufen dunkler als ihre Masse.',
+    'Es bliebe {short, 1, fixed} Tonstufen zu dunkel, auf {area} % des Bildes: beginnen Sie damit im Sinn neu, oder lassen Sie alles andere dunkler werden.',
+  'check.island-lighter': '{shift, 1, fixed} Tonstufen heller als ihre Masse.',
+  'check.island-darker': '{shift, 1, fixed} Tonstufen dunkler als ihre Masse.',
   'check.glaze-after':
     'Erst {steps, plural, one {# Schritt} other {# Schritte}}, die sie oder ihre Nachbarn berühren; dann beurteilen Sie sie zusammen.',
   'check.edge-too-hard': 'Zu hart: ihre Stufe ist {width} breit.',

@@ -5,6 +5,7 @@ import { boardWords } from './board.js';
 import { checkDeskWords } from './check-desk.js';
 import { checkWords } from './check.js';
 import { commonWords } from './common.js';
+import { passagesWorkWords } from './passages-work.js';
 import { pickerWords } from './picker.js';
 import { pictureWords } from './picture.js';
 import { planWords } from './plan.js';
@@ -40,6 +41,7 @@ export const GERMAN: Words = Object.assign(
   boardMixesWords,
   planWords,
   printedWords,
+  passagesWorkWords,
   tubesWords,
   paintWords,
   wellWords,

@@ -67,6 +67,8 @@ export const wellDeskWords: Words = {
   'well.emptied': 'Der Mischnapf ist leer.',
   'well.empty-well':
     'Tippen Sie auf ein Näpfchen: Jedes Mal kommt ein Löffel davon in den Mischnapf.',
+  'well.from-board': 'Eine Mischung von der Tafel',
+  'well.from-board-none': 'wählen',
   'well.spoons': '{spoons, plural, one {# Löffel} other {# Löffel}}',
   'well.less': 'weniger',
   'well.more': 'mehr',
