@@ -215,7 +215,7 @@ const FILES: Record<string, Budget> = {
   'dist/worker.js': { most: 45, goal: 45 },
   'dist/worker-paint.js': { most: 39, goal: 45 },
   'dist/worker-plan.js': { most: 58, goal: 45 },
-  'dist/worker-check.js': { most: 45, goal: 45 },
+  'dist/worker-check.js': { most: 49, goal: 45 },
   'dist/tonewell.min.js': { most: 420, goal: 150 },
 };
 

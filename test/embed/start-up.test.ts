@@ -47,7 +47,7 @@ describe('the start-up ladder', () => {
     [
       'many files from another origin, only blob workers',
       { file: 'many', cross: true, policy: () => `${both()}; worker-src blob:` },
-      'blob',
+      'page',
     ],
     [
       'one file, only blob workers',
