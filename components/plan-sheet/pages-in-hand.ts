@@ -12,6 +12,14 @@ import type { PlanStore } from '../shared/plan-store.js';
 
 export type PagesAsked = Jobs['pages']['in']['options'];
 
+/** Pages that are asked for. */
+export interface Asked {
+  store: PlanStore;
+  options: PagesAsked;
+  strokes: boolean;
+  passages: boolean;
+}
+
 /** The pages as far as they are made. */
 export interface PagesState {
   status: 'none' | 'working' | 'ready' | 'failed' | 'stopped';
@@ -43,14 +51,14 @@ export class PagesInHand {
   #running?: AbortController;
   #asked = '';
   #of?: unknown;
-  #ask?: () => { store: PlanStore; options: PagesAsked; strokes: boolean };
+  #ask?: () => Asked;
 
   constructor(told: () => void) {
     this.#told = told;
   }
 
   /** Asks for the pages of a plan as it is now; nothing happens while they are the same. */
-  ask(ask: () => { store: PlanStore; options: PagesAsked; strokes: boolean }): void {
+  ask(ask: () => Asked): void {
     this.#ask = ask;
     this.#look();
   }
@@ -83,7 +91,7 @@ export class PagesInHand {
 
   #look(): void {
     if (!this.#ask) return;
-    const { store, options, strokes } = this.#ask();
+    const { store, options, strokes, passages } = this.#ask();
     const { picture, plan } = store;
     if (picture.handle !== this.#of || !picture.exact) {
       this.#running?.abort();
@@ -93,7 +101,8 @@ export class PagesInHand {
       if (this.state !== NONE) this.#set(NONE);
     }
     if (!picture.exact || !picture.handle || this.#running) return;
-    const input = { ...massesAsked(plan), plan: printedPart(plan), options, strokes };
+    const printed = printedPart(plan);
+    const input = { ...massesAsked(plan), plan: printed, options, strokes, passages };
     const asked = JSON.stringify([input, plan.crop, plan.distrusted]);
     if (asked === this.#asked) return;
     this.#asked = asked;

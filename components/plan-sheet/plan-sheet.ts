@@ -1,7 +1,6 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import {
-  cautionsOf,
   TUBES,
   withStepDone,
   withStepMoved,
@@ -15,7 +14,7 @@ import { ReadyEvent } from '../shared/events/ready.js';
 import { StepChangeEvent, type StepAct } from '../shared/events/step-change.js';
 import { icon } from '../shared/icons.js';
 import { NearViewport } from '../shared/near-viewport.js';
-import { paintSentence, tubeName } from '../shared/paint-words.js';
+import { tubeName } from '../shared/paint-words.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
 import type { StorePlanEvent } from '../shared/plan-store.js';
 import { controls, tokens } from '../shared/tokens.js';
@@ -34,6 +33,8 @@ import { renderSteps, stepName } from './steps-view.js';
 /** What can be drawn in the picture, by the words of `show`. */
 const PARTS = ['hatching', 'outlines', 'reserves', 'strokes', 'marks', 'numbers'] as const;
 type PartName = (typeof PARTS)[number];
+/** Stages of the work that have words of their own. */
+const STAGES = ['masses', 'outlines', 'edges', 'reserves', 'passages', 'strokes', 'pages'];
 /** Transfer squares that are offered, mm. */
 const SQUARES = [10, 20, 25, 50, 100];
 
@@ -127,6 +128,9 @@ export class PlanSheet extends TonewellElement {
 
   /** Transfer squares of so many mm on the paper, 5 to 500; 0 for none. */
   @property({ type: Number, reflect: true }) squares = 0;
+
+  /** Whether passages are drawn and told, each with its mix. */
+  @property({ type: Boolean, reflect: true }) passages = false;
 
   /** What is drawn in the picture: some of `hatching outlines reserves strokes marks numbers`. All when it is not given. */
   @property({ reflect: true }) show: string | null = null;
@@ -247,11 +251,11 @@ export class PlanSheet extends TonewellElement {
         language: this.locale,
         strings: this.#strings(),
         show,
-        cautions: this.#cautions(),
         ...(this.mirrored ? { mirrored: true } : {}),
         ...(this.squares >= 5 && this.squares <= 500 ? { squaresMm: this.squares } : {}),
       };
-      return { store: this.store, options, strokes: show.arrows };
+      const { store, passages } = this;
+      return { store, options, strokes: show.arrows, passages };
     });
   }
 
@@ -263,18 +267,10 @@ export class PlanSheet extends TonewellElement {
 
   #strings(): Record<string, string> {
     const strings = printedStrings(this.#words);
-    for (const id of this.#tubes) strings[`tube.${id}`] = tubeName(id, this.#words);
+    // Not only of tubes in recipes: cautions name others that last or whose data stand in.
+    for (const id of new Set([...TUBES.map((tube) => tube.id), ...this.#tubes]))
+      strings[`tube.${id}`] = tubeName(id, this.#words);
     return strings;
-  }
-
-  #cautions(): string[] {
-    const known = this.#tubes.filter((id) => TUBES.some((tube) => tube.id === id));
-    if (known.length === 0) return [];
-    const told = cautionsOf(known.map((tube) => ({ tube, parts: 1 }))).map((reason) => {
-      const name = tubeName(String(reason.values.paint), this.#words);
-      return `${name}: ${paintSentence(reason, this.#words)}`;
-    });
-    return [...new Set(told)];
   }
 
   #told(): void {
@@ -330,7 +326,7 @@ export class PlanSheet extends TonewellElement {
         <span>${this.#faultWords()}</span>${again}
       </div>`;
     if (status !== 'working') return html`<div class="working" part="progress"></div>`;
-    const known = ['masses', 'outlines', 'edges', 'reserves', 'strokes', 'pages'].includes(stage);
+    const known = STAGES.includes(stage);
     return html`<div class="working" part="progress">
       <span class="soft"
         >${say('printed.working', { stage: say(known ? `printed.stage-${stage}` : 'printed.stage') })}</span
@@ -594,6 +590,15 @@ export class PlanSheet extends TonewellElement {
         />
         <span>${say('printed.mirrored')}</span>
       </label>
+      <label class="check">
+        <input
+          type="checkbox"
+          data-passages
+          .checked=${this.passages}
+          @change=${(event: Event) => (this.passages = (event.target as HTMLInputElement).checked)}
+        />
+        <span>${say('printed.passages')}</span>
+      </label>
       <label class="field">
         <span>${say('printed.squares')}</span>
         <select
@@ -643,6 +648,7 @@ function keptPart(step: WorkStep): Step {
     waits: _waits,
     hints: _hints,
     warnings: _warnings,
+    passages: _passages,
     ...kept
   } = step;
   return kept;

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
-import type { Plan, Reason, WorkStep } from '../shared/core.js';
+import { passageList, type Plan, type Reason, type WorkStep } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 
 type Say = (key: string, values?: Record<string, string | number>) => string;
@@ -64,6 +64,12 @@ function renderStep(host: StepsHost, step: WorkStep, place: number, line: string
     step.keeps.length > 0 ? say('steps.reserves', { count: step.keeps.length }) : '',
     step.marks.length > 0
       ? say('steps.marks', { count: step.marks.length, numbers: step.marks.join(', ') })
+      : '',
+    step.passages
+      ? say('steps.passages', {
+          count: step.passages.length,
+          passages: passageList(step.passages),
+        })
       : '',
   ].filter(Boolean);
   const wet = place > 0 && step.session === steps[place - 1].session && step.soft.length > 0;

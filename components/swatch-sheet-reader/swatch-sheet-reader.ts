@@ -24,7 +24,7 @@ import { styles } from './swatch-sheet-reader.styles.js';
  *
  * @tag swatch-sheet-reader
  *
- * @slot - What is shown before the element is ready or without script.
+ * @slot - What is shown without script, and while the photo that the page gives is on its way.
  *
  * @fires {SheetReadEvent} sheet-read - A sheet was read: after it was opened, or anew after its corners were moved.
  * @fires {SheetChangeEvent} sheet-change - A person put right what was read.
@@ -97,6 +97,8 @@ export class SwatchSheetReader extends TonewellElement {
   #faultTold?: Reason;
   #readyFor = '';
   #coming?: Promise<void>;
+  /** Whether a photo that the page gives is being fetched and opened. */
+  #bringing = false;
 
   @state() private desk?: Desk;
   @state() private failed = false;
@@ -203,9 +205,14 @@ export class SwatchSheetReader extends TonewellElement {
   override render(): TemplateResult {
     const say = this.#say;
     const { handle } = this.sheet.picture;
+    // A photo that the page gives is on its way: the content stands in for it.
+    const given = this.picture ?? this.src;
+    const coming = Boolean(given) && !handle && (this.#begun !== given || this.#bringing);
     return html`<div class="frame" part="frame">
       ${this.#intake.renderTrouble((reason) => this.tell(reason), say)}
-      ${this.#intake.renderProgress(say)} ${handle ? this.#renderBar() : this.#renderEmpty()}
+      ${this.#intake.renderProgress(say)}
+      ${handle ? this.#renderBar() : coming ? nothing : this.#renderEmpty()}
+      <div ?hidden=${!coming}><slot></slot></div>
       ${
         this.failed
           ? html`<div class="trouble" part="trouble" role="alert">
@@ -271,7 +278,6 @@ export class SwatchSheetReader extends TonewellElement {
           : nothing
       }
       <p class="soft small">${say('reader.stays-here')}</p>
-      <slot></slot>
     </div>`;
   }
 
@@ -282,8 +288,13 @@ export class SwatchSheetReader extends TonewellElement {
     const wanted = this.picture ?? this.src;
     if (!wanted || wanted === this.#begun) return;
     this.#begun = wanted;
-    if (typeof wanted === 'string') void this.#intake.load(wanted);
-    else void this.#intake.take(wanted);
+    this.#bringing = true;
+    const opening =
+      typeof wanted === 'string' ? this.#intake.load(wanted) : this.#intake.take(wanted);
+    void opening.finally(() => {
+      if (this.#begun === wanted) this.#bringing = false;
+      this.requestUpdate();
+    });
   }
 
   readonly #onSheet = (): void => {

@@ -352,6 +352,21 @@ export const deskStyles = css`
       inline-size: 100%;
     }
   }
+  /* On a phone the buttons flow on, and the tools stand in two columns. */
+  @container (inline-size < 28em) {
+    .doings {
+      display: contents;
+    }
+    .tool-bar {
+      display: grid;
+      grid-template-columns: 1fr 1fr;
+    }
+    .tool-bar > button {
+      justify-content: start;
+      padding-inline: 8px;
+      text-align: start;
+    }
+  }
   button[aria-expanded='true'] {
     background: var(--_press);
   }

@@ -52,6 +52,8 @@ export function drawnOver(
   const { lines } = work;
   const on = placed(plan, work, view);
   const { left, top, sx, sy } = on;
+  // The stage has no size before it is laid out.
+  if (!(sx > 0 && sy > 0)) return nothing;
   const strokes = has('strokes') ? shown.strokes.found?.out : undefined;
   const passages = has('passages') ? shown.passages.found?.out : undefined;
   const accents = has('accents') ? shown.accents.found?.out : undefined;

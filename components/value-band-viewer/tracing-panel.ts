@@ -107,9 +107,8 @@ function told(shown: TracingsShown, ids: string): TemplateResult | typeof nothin
       </span>
       ${status === 'working' ? html`<button type="button" @click=${() => shown.stop()}>${host.words('tracing.stop')}</button>` : nothing}
     </div>`;
-  return html`${unmet(host, work)}
-  ${TRACINGS.filter((name) => traced.includes(name)).map((name) => PARTS[name](shown, work, host.store.plan, ids))}
-  ${card(shown, work)}`;
+  return html`${unmet(host, work)} ${card(shown, work)}
+  ${TRACINGS.filter((name) => traced.includes(name)).map((name) => PARTS[name](shown, work, host.store.plan, ids))}`;
 }
 
 function faultOf({ host, strokes, passages, accents }: TracingsShown): Reason | undefined {
@@ -396,7 +395,7 @@ function accentItem(
         >${host.words('accent.name', { number: id + 1, lean: host.words(`lean.${leanOf(lab).name}`) })}</span
       >
     </button>
-    <span>${sentences.join(' ')}</span>`;
+    <div>${sentences.join(' ')}</div>`;
 }
 
 /** Tracings of which the single masses are told. */

@@ -109,9 +109,14 @@ export const tracingsStyles = css`
     margin: 0;
     padding-inline-start: 1.8em;
   }
+  .traced-list {
+    columns: 22rem auto;
+    column-gap: 48px;
+  }
   .traced-list > li {
     max-inline-size: 42rem;
     padding-block: 2px;
+    break-inside: avoid;
     text-wrap: pretty;
   }
   .tracing {
@@ -154,6 +159,9 @@ export const tracingsStyles = css`
     flex-wrap: wrap;
     gap: 4px 16px;
     font-size: 0.875rem;
+  }
+  .light-key .dab {
+    background: #8c8c8c;
   }
   .light-key {
     display: inline-flex;

@@ -24,7 +24,11 @@ const examples = {
   <button>Send the reading</button>
 </form>`,
 
-  'swatch-bucket-board': `<swatch-bucket-board bands="dark middle light" limits="36 66" required="2">
+  'swatch-bucket-board': `<swatch-bucket-board
+  bands="dark middle light"
+  limits="36 66"
+  required="2"
+>
   <data value="#3a4148" data-bucket="dark">indigo grey</data>
   <data value="#4a3f36" data-bucket="dark">umber grey</data>
   <data value="#7d7468" data-bucket="middle">warm grey</data>
@@ -38,7 +42,10 @@ const examples = {
 ></mixing-well>`,
 
   'painting-plan': `<painting-plan src="${DOG}">
-  <value-band-viewer controls="ladder" alt="The dog in bands"></value-band-viewer>
+  <value-band-viewer
+    controls="ladder"
+    alt="The dog in bands"
+  ></value-band-viewer>
   <swatch-bucket-board></swatch-bucket-board>
 </painting-plan>`,
 
@@ -50,12 +57,19 @@ const examples = {
 ></plan-sheet>`,
 
   'swatch-sheet-reader': `<painting-plan bare>
-  <swatch-sheet-reader src="../pictures/test-sheet.jpg"></swatch-sheet-reader>
+  <swatch-sheet-reader
+    src="../pictures/test-sheet.jpg"
+  ></swatch-sheet-reader>
   <swatch-bucket-board></swatch-bucket-board>
 </painting-plan>`,
 
-  'painting-check': `<painting-plan src="${DOG}" bare>
-  <painting-check src="../pictures/painting-2.jpg"></painting-check>
+  'painting-check': `<painting-plan
+  src="${DOG}"
+  bare
+>
+  <painting-check
+    src="../pictures/painting-2.jpg"
+  ></painting-check>
 </painting-plan>`,
 };
 

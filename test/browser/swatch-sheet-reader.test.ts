@@ -64,12 +64,49 @@ describe('swatch-sheet-reader', () => {
     await resetMouse();
   });
 
-  it('teaches how to paint and photograph a sheet, and shows its content, while there is no photo', async () => {
+  it('teaches how to paint and photograph a sheet while there is no photo', async () => {
     const element = await settled(reader('', '<p>Sheets are read here.</p>'));
     expect(text(element, '[part=empty]')).to.match(/bare paper.*window.*No flash.*whole sheet/s);
-    expect(element.querySelector('p')!.checkVisibility()).to.equal(true);
+    expect(element.querySelector('p')!.checkVisibility()).to.equal(false);
     expect(button(element, 'Paste')).to.be.instanceOf(HTMLButtonElement);
     expect(await faultsOf(element)).to.eql([]);
+  });
+
+  it('shows its content while the photo that the page gives is on its way', async () => {
+    const element = reader('', '<p>Sheets are read here.</p>');
+    element.sheet.core = () => new Promise(() => undefined);
+    element.picture = sheetPhoto(THREE);
+    await until(() => element.sheet.picture.status === 'opening', 'the opening');
+    await settled(element);
+    expect(element.querySelector('p')!.checkVisibility()).to.equal(true);
+    expect(element.shadowRoot!.querySelector('[part=empty]')).to.equal(null);
+    button(element, 'Stop').click();
+    await settled(element);
+    expect(element.shadowRoot!.querySelector('progress')).to.equal(null);
+  });
+
+  it('teaches again when the photo that the page gives cannot be opened', async () => {
+    const element = reader('src="/no/such/sheet.jpg"');
+    await until(() => element.shadowRoot!.querySelector('[role=alert]'), 'the fault');
+    await until(() => element.shadowRoot!.querySelector('[part=empty]'), 'the way on');
+    expect(text(element, '[role=alert]')).to.contain('no picture at this address');
+  });
+
+  it('takes a pasted photo as its sheet, and says so', async () => {
+    const element = reader();
+    const canvas = new OffscreenCanvas(800, 600);
+    canvas.getContext('2d')!.putImageData(sheetPhoto(THREE), 0, 0);
+    const file = new File([await canvas.convertToBlob()], 'sheet.png', { type: 'image/png' });
+    const clipboardData = new DataTransfer();
+    clipboardData.items.add(file);
+    const names: string[] = [];
+    element.addEventListener('picture-change', ({ name }) => names.push(name));
+    element.dispatchEvent(new ClipboardEvent('paste', { clipboardData, cancelable: true }));
+    await until(() => element.reading, 'the reading');
+    await settled(element);
+    near(values(element), THREE);
+    expect(names).to.eql(['sheet.png']);
+    expect(element.store.picture.status).to.equal('empty');
   });
 
   it('has words for every finding of the core', () => {
@@ -499,6 +536,29 @@ describe('swatch-sheet-reader', () => {
       await settled(element);
       expect(store.plan.dabs).to.have.length(3);
     });
+  });
+
+  it('tells habits: darks that end lighter than their recipes predict', async () => {
+    const recipe = { parts: [{ tube: 'ivory-black', parts: 1 }], strength: 0.8 };
+    const { lab } = mixOnPaper(recipe.parts, { strength: recipe.strength });
+    const store = new PlanStore({
+      ...newPlan(),
+      dabs: [1, 2, 3, 4].map((number) => ({
+        id: `kept-${number}`,
+        date: '2026-03-01',
+        lab: [lab[0] + 4, lab[1], lab[2]],
+        spread: 0.5,
+        uncertainty: 0.6,
+        recipe,
+      })),
+    });
+    const element = reader('panel="memory"');
+    element.plan = store;
+    await until(() => element.shadowRoot!.querySelector('[part=habits]'), 'the habits');
+    expect(text(element, '[data-code="habit.lighter"]')).to.equal(
+      'Your darks end 4 L* lighter than meant (4 dabs).',
+    );
+    expect(text(element, '[data-code="habit.tube-weaker"]')).to.contain('ivory black');
   });
 
   describe('faults', () => {

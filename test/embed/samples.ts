@@ -5,9 +5,15 @@ import { promisify } from 'node:util';
 import type { Browser } from 'puppeteer-core';
 import { importMap, root, tags, type Site } from './site.js';
 
-/** How many elements of the kit a markup begins. */
+/** Elements that are ready only with a photo of the painter's own: without `src` they ask for one. */
+const ASKING = ['swatch-sheet-reader', 'painting-check'];
+
+/** How many elements of the kit in a markup become ready by themselves. */
 export function elementsIn(markup: string): number {
-  return tags.reduce((sum, tag) => sum + markup.split(`<${tag}`).length - 1, 0);
+  return tags
+    .flatMap((tag) => markup.match(new RegExp(`<${tag}\\b[^>]*>`, 'g')) ?? [])
+    .filter((start) => !ASKING.some((tag) => start.startsWith(`<${tag}`)) || /\ssrc=/.test(start))
+    .length;
 }
 
 /** A page's markup that runs a module with the kit's entries by their names. */

@@ -16,6 +16,7 @@ export const tags = [
   'lightness-picker',
   'mixing-well',
   'painting-check',
+  'plan-sheet',
   'swatch-sheet-reader',
 ];
 

@@ -115,6 +115,7 @@ export const printedWords: Words = {
   'printed.stage-outlines': 'outlines to trace',
   'printed.stage-edges': 'edges',
   'printed.stage-reserves': 'what stays paper',
+  'printed.stage-passages': 'parts of another lean',
   'printed.stage-strokes': 'the way of the brush',
   'printed.stage-pages': 'drawing',
   'printed.stage': 'the photo',
@@ -140,6 +141,7 @@ export const printedWords: Words = {
   'printed.paper-A4': 'A4',
   'printed.paper-letter': 'Letter',
   'printed.mirrored': 'Mirrored, for transfer from the back',
+  'printed.passages': 'Passages, each with its mix',
   'printed.squares': 'Transfer squares',
   'printed.squares-none': 'none',
   'printed.squares-of': 'of {length} on the paper',
@@ -173,6 +175,7 @@ export const printedWords: Words = {
   'steps.masses': '{count, plural, one {# mass} other {# masses}}',
   'steps.reserves': '{count, plural, one {# reserve} other {# reserves}}',
   'steps.marks': '{count, plural, one {mark} other {marks}} {numbers}',
+  'steps.passages': '{count, plural, one {passage} other {passages}} {passages}',
   'steps.wet': 'In one go with the step before, while that is wet',
   'steps.warnings':
     '{count, plural, one {At one step something goes wrong at this place: see there.} other {At # steps something goes wrong at this place: see there.}}',

@@ -69,6 +69,7 @@ export const shapesWords: Words = {
   'tool.shapes.marks': 'Small marks',
   'tool.shapes.marks-lead':
     'Without these it is not this sitter. Keep what matters; kept lights stay paper, kept darks come last.',
+  'tool.shapes.marks-each': '{marks, plural, =1 {The mark} other {All # marks}}',
   'tool.shapes.marks-none': 'None were found. Pin those that you want.',
   'tool.shapes.mark-light': 'Light {number}, {size} across, {contrast, 0} L* above its surround',
   'tool.shapes.mark-light-dropped': 'Light, {size} across, {contrast, 0} L* above its surround',

@@ -68,7 +68,7 @@ export const tracingsWords: Words = {
   'light.tint': 'tinted pale first',
   'light.mask': 'masked',
   'light.paint': 'painted over',
-  'reserve.narrow': 'At its narrowest {width} wide, too narrow to paint around: mask it.',
+  'reserve.narrow': 'At its narrowest {width} wide, too narrow to paint around.',
   'reserve.narrow-bare':
     'At its narrowest {width} wide, narrower than the stroke: it may close up; a smaller brush helps.',
   'reserve.tint-lightest': 'It ends no lighter than its tint.',

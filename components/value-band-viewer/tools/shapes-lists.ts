@@ -16,9 +16,16 @@ export function marksPanel(hand: ShapesHand, work: MassWork): TemplateResult {
     <p class="tool-note">
       ${hand.say(marks.length > 0 ? 'tool.shapes.marks-lead' : 'tool.shapes.marks-none')}
     </p>
-    <ul class="tool-list">
-      ${marks.map((mark) => markItem(hand, work, mark))}
-    </ul>
+    ${
+      marks.length > 0
+        ? html`<details class="tool-more">
+            <summary>${hand.say('tool.shapes.marks-each', { marks: marks.length })}</summary>
+            <ul class="tool-list">
+              ${marks.map((mark) => markItem(hand, work, mark))}
+            </ul>
+          </details>`
+        : nothing
+    }
   </fieldset>`;
 }
 

@@ -124,10 +124,10 @@ function neighbours(hand: ShapesHand, work: MassWork, id: number): TemplateResul
     ${beside.slice(0, MOST_BORDERS).map(({ regions, kind, lengthPx }) => {
       const other = regions[0] === id ? regions[1] : regions[0];
       const name = hand.shortName(work, other);
-      const length = hand.viewer.lengthOf(lengthPx / scale);
+      const length = hand.viewer.lengthOf(Math.round(lengthPx / scale));
       return html`<li class="tool-item">
         <div class="tool-row">
-          <span class="tool-grow">${hand.say('tool.shapes.beside', { mass: name, length })}</span>
+          <span class="tool-wide">${hand.say('tool.shapes.beside', { mass: name, length })}</span>
           <select
             aria-label=${hand.say('tool.shapes.edge-to', { mass: name })}
             @change=${(event: Event) => hand.edge(work, id, other, valueOf(event))}
@@ -202,7 +202,7 @@ function passageBorder(
   const figures = {
     one: hand.say(`lean.${leanOf(a).name}`),
     other: hand.say(`lean.${leanOf(b).name}`),
-    length: hand.viewer.lengthOf(border.lengthPx / pxPerMmOf(hand.plan, work.masses)),
+    length: hand.viewer.lengthOf(Math.round(border.lengthPx / pxPerMmOf(hand.plan, work.masses))),
   };
   return html`<li class="tool-item">
     <div class="tool-row">

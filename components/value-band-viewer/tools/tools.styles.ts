@@ -17,7 +17,7 @@ export const toolsStyles = css`
   }
   .rehearsal {
     display: grid;
-    grid-template-columns: repeat(auto-fit, minmax(min(100%, 13rem), 1fr));
+    grid-template-columns: repeat(auto-fit, minmax(min(100%, 7.5rem), 1fr));
     gap: 12px;
   }
   .rehearsal figure {
@@ -112,6 +112,12 @@ export const toolsStyles = css`
     align-items: center;
     gap: 12px;
     min-block-size: var(--_target);
+  }
+  .tool-check .tool-note {
+    display: block;
+  }
+  .tool-wide {
+    flex: 1 1 14rem;
   }
   .tool-unmet {
     display: block;

@@ -116,6 +116,7 @@ export const printedWords: Words = {
   'printed.stage-outlines': 'Umrisse zum Pausen',
   'printed.stage-edges': 'Kanten',
   'printed.stage-reserves': 'was Papier bleibt',
+  'printed.stage-passages': 'Partien anderer Farbe',
   'printed.stage-strokes': 'der Lauf des Pinsels',
   'printed.stage-pages': 'Zeichnung',
   'printed.stage': 'das Foto',
@@ -142,6 +143,7 @@ export const printedWords: Words = {
   'printed.paper-A4': 'DIN A4',
   'printed.paper-letter': 'US-Letter',
   'printed.mirrored': 'Gespiegelt, zum Übertragen von der Rückseite',
+  'printed.passages': 'Partien, jede mit ihrer Mischung',
   'printed.squares': 'Quadrate zum Übertragen',
   'printed.squares-none': 'keine',
   'printed.squares-of': 'von {length} auf dem Papier',
@@ -174,6 +176,7 @@ export const printedWords: Words = {
   'steps.masses': '{count, plural, one {# Masse} other {# Massen}}',
   'steps.reserves': '{count, plural, one {# Aussparung} other {# Aussparungen}}',
   'steps.marks': '{count, plural, one {Akzent} other {Akzente}} {numbers}',
+  'steps.passages': '{count, plural, one {Partie} other {Partien}} {passages}',
   'steps.wet': 'In einem Zug mit dem Schritt davor, solange der nass ist',
   'steps.warnings':
     '{count, plural, one {Bei einem Schritt geht an dieser Stelle etwas schief: siehe dort.} other {Bei # Schritten geht an dieser Stelle etwas schief: siehe dort.}}',

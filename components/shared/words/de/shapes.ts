@@ -69,6 +69,7 @@ export const shapesWords: Words = {
   'tool.shapes.marks': 'Kleine Akzente',
   'tool.shapes.marks-lead':
     'Ohne sie ist es nicht dieses Modell. Behalten Sie, was zählt; Lichter bleiben Papier, Dunkles kommt zuletzt.',
+  'tool.shapes.marks-each': '{marks, plural, =1 {Der Akzent} other {Alle # Akzente}}',
   'tool.shapes.marks-none': 'Es wurden keine gefunden. Setzen Sie, was Sie brauchen.',
   'tool.shapes.mark-light': 'Licht {number}, {size} groß, {contrast, 0} L* über seiner Umgebung',
   'tool.shapes.mark-light-dropped': 'Licht, {size} groß, {contrast, 0} L* über seiner Umgebung',

@@ -69,7 +69,7 @@ export const tracingsWords: Words = {
   'light.tint': 'zuerst blass getönt',
   'light.mask': 'abgedeckt',
   'light.paint': 'übermalt',
-  'reserve.narrow': 'An der engsten Stelle {width} breit, zu schmal, um herumzumalen: abdecken.',
+  'reserve.narrow': 'An der engsten Stelle {width} breit, zu schmal, um herumzumalen.',
   'reserve.narrow-bare':
     'An der engsten Stelle {width} breit, schmaler als der Strich: Es kann zulaufen; ein kleinerer Pinsel hilft.',
   'reserve.tint-lightest': 'Es endet nicht heller als sein Ton.',
