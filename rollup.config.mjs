@@ -8,8 +8,11 @@ import { build } from 'esbuild';
 await rm('dist', { recursive: true, force: true });
 
 const typescript = () => esbuild({ target: 'es2022', tsconfig: './tsconfig.json' });
-const minify = () => terser({ module: true, format: { comments: false } });
+// Bundlers are told by a comment to leave the address of a part as it is.
+const minify = () => terser({ module: true, format: { comments: /webpackIgnore|@vite-ignore/ } });
 const external = [/^lit(\/|$)/, /^@lit\//, /^comlink$/, /^culori(\/|$)/, /^idb$/, /^fflate$/];
+/** Only registering acts on import; so a part of the core goes where it is used, not with everything that `core/index` names. */
+const treeshake = { moduleSideEffects: (id) => /define[^/]*\.ts$/.test(id) };
 const onLog = (level, log, handle) => {
   if (log.code === 'CIRCULAR_DEPENDENCY' && /node_modules/.test(log.message)) return;
   handle(level, log);
@@ -87,10 +90,19 @@ export default [
   // The worker: self-contained and without imports, so valid as a module, a classic and a blob worker alike.
   {
     input: 'core/worker/worker.ts',
+    treeshake,
     output: { file: 'dist/worker.js', format: 'iife' },
     plugins: [nodeResolve(), typescript(), minify()],
     onLog,
   },
+  // Its parts, each fetched by the worker with the first job that needs it: modules without imports.
+  ...['paint', 'plan', 'check'].map((part) => ({
+    input: `core/worker/worker-${part}.ts`,
+    treeshake,
+    output: { file: `dist/worker-${part}.js`, format: 'es' },
+    plugins: [nodeResolve(), typescript(), minify()],
+    onLog,
+  })),
   // Many files, dependencies external. The client stays beside the worker, or the worker's address breaks.
   {
     input: {
@@ -102,8 +114,7 @@ export default [
       ...defines,
     },
     external,
-    // Only registering acts on import; so a part of the core goes where it is used, not with everything that `core/index` names.
-    treeshake: { moduleSideEffects: (id) => /define[^/]*\.ts$/.test(id) },
+    treeshake,
     output: {
       dir: 'dist',
       format: 'es',
@@ -118,7 +129,13 @@ export default [
   // The core as one function, for the single file.
   {
     input: 'core/worker/whole.ts',
-    output: { file: 'dist/core-function.js', format: 'iife', name: 'tonewellCore' },
+    treeshake,
+    output: {
+      file: 'dist/core-function.js',
+      format: 'iife',
+      name: 'tonewellCore',
+      inlineDynamicImports: true,
+    },
     // Not as a module: the one name at the top is what the single file takes up.
     plugins: [nodeResolve(), typescript(), terser({ format: { comments: false } }), namesBeside()],
     onLog,
@@ -126,6 +143,7 @@ export default [
   // One file with everything: all elements defined, the worker inside.
   {
     input: 'components/everything.ts',
+    treeshake,
     output: { file: 'dist/tonewell.min.js', format: 'es', inlineDynamicImports: true },
     plugins: [coreAsFunction(), nodeResolve(), typescript(), minify()],
     onLog,

@@ -36,7 +36,8 @@ export type {
   WorkingCopy,
 } from './worker/jobs.js';
 export type { PlacedSheet, PlacedSwatch } from './worker/sheet-jobs.js';
-export type { MassesInput, MassWork } from './worker/mass-jobs.js';
+export type { MassesInput } from './worker/mass-inputs.js';
+export type { MassWork } from './worker/mass-jobs.js';
 export type { RehearsalInput } from './worker/rehearsal-jobs.js';
 export type { CheckInput, CheckReport, WhiteInput } from './worker/check-jobs.js';
-export type { PictureSource } from './worker/service.js';
+export type { PictureSource } from './worker/first-service.js';

@@ -33,7 +33,7 @@ import { assignSwatches } from '../plan/index.js';
 import type { Board } from '../swatch/index.js';
 import { findSheet } from '../swatch/sheet-find.js';
 import type { Display } from './inputs.js';
-import { edgesFor, massesFor, type MassesInput } from './mass-jobs.js';
+import type { MassesInput } from './mass-inputs.js';
 import { passagesFor } from './passages-kept.js';
 import { bitmapOf, readable } from './raster.js';
 import { sliced, type Watch } from './slices.js';
@@ -375,8 +375,8 @@ async function planFor(
   const key = `${input.picture} checked ${JSON.stringify(input)}`;
   const kept = workshop.cache.get<{ masses: Masses; edges: Edge[]; pxPerMm: number }>(key);
   if (kept) return kept;
-  const planned = await massesFor(input, workshop, watch);
-  const { edges } = await edgesFor(planned, watch);
+  const planned = await workshop.masses(input, watch);
+  const { edges } = await workshop.edges(planned, watch);
   const { masses, pxPerMm } = planned;
   const made = { masses, edges, pxPerMm };
   workshop.cache.set(key, made, masses.labels.byteLength + masses.map.data.byteLength);
@@ -518,7 +518,7 @@ async function passagesChecked(
   workshop: Workshop,
   watch: Watch,
 ): Promise<PassageFinding[]> {
-  const planned = await massesFor(input.plan, workshop, watch);
+  const planned = await workshop.masses(input.plan, watch);
   const passages = await passagesFor(input.plan, planned, workshop, watch);
   const wanted = passages.passages.map(({ id, region, lab }) => ({
     id,

@@ -4,8 +4,9 @@ import { wrongType } from '../base/check.js';
 import type { Pixels } from '../base/types.js';
 import { embeddedCore } from './embedded.js';
 import type { Display, Jobs, PictureInfo, Progress, Settled } from './jobs.js';
+import type { FirstService, PictureSource } from './first-service.js';
+import type { PartAddresses, PartName } from './parts.js';
 import { readable } from './raster.js';
-import type { PictureSource, Service } from './service.js';
 
 /** Where the core runs: a module worker beside the bundle, a worker from a blob, or the page itself. */
 export type CoreMode = 'worker' | 'blob' | 'page';
@@ -68,12 +69,15 @@ export interface Core {
   dispose(): void;
 }
 
-type Door = Pick<Service, 'open' | 'run' | 'cancel' | 'close' | 'ping'>;
+type Door = Pick<FirstService, 'open' | 'run' | 'cancel' | 'close' | 'ping'>;
+
+/** The door of a worker, which is told where its parts lie. */
+type WorkerDoor = Door & { partsAt(addresses: PartAddresses): void };
 
 /** A running service and the news of its end. */
 interface Link {
   readonly mode: CoreMode;
-  readonly door: Door | Remote<Door>;
+  readonly door: Door | Remote<WorkerDoor>;
   /** Set by the client: called once when the service is lost. */
   onLost?: (why: string) => void;
   end(): void;
@@ -115,6 +119,24 @@ function makeWorker(
   return blobWorker(`import ${JSON.stringify(url)};`, 'module'); // from another origin, through CORS
 }
 
+/** Where the worker's parts lie: beside a worker of the caller's own choice, and beside the bundle. */
+function partAddresses(workerUrl?: URL | string): PartAddresses | undefined {
+  if (embeddedCore && workerUrl === undefined) return undefined; // all inside
+  const addresses: PartAddresses = { paint: [], plan: [], check: [] };
+  if (!embeddedCore) {
+    addresses.paint.push(new URL('./worker-paint.js', import.meta.url).href);
+    addresses.plan.push(new URL('./worker-plan.js', import.meta.url).href);
+    addresses.check.push(new URL('./worker-check.js', import.meta.url).href);
+  }
+  if (workerUrl !== undefined) {
+    const worker = new URL(workerUrl, globalThis.location?.href);
+    for (const part of Object.keys(addresses) as PartName[])
+      if (/^(https?|file):$/.test(worker.protocol))
+        addresses[part].unshift(new URL(`worker-${part}.js`, worker).href);
+  }
+  return addresses;
+}
+
 /** A worker counts as started only once it has said so: a blocked one may throw, fire `error`, or stay silent. */
 function handshake(
   { worker, done }: { worker: Worker; done?: () => void },
@@ -143,8 +165,9 @@ function handshake(
   });
 }
 
-function workerLink(worker: Worker, mode: CoreMode): Link {
-  const door = wrap<Door>(worker);
+function workerLink(worker: Worker, mode: CoreMode, parts?: PartAddresses): Link {
+  const door = wrap<WorkerDoor>(worker);
+  if (parts) void door.partsAt(parts);
   let ended = false;
   const link: Link = {
     mode,
@@ -175,7 +198,7 @@ async function connect(options: CoreOptions, tried: string[]): Promise<Link> {
         return { mode, door: new Service(), end() {} };
       }
       const made = makeWorker(mode, workerUrl);
-      if (made) return workerLink(await handshake(made, timeout), mode);
+      if (made) return workerLink(await handshake(made, timeout), mode, partAddresses(workerUrl));
     } catch (thrown) {
       tried.push(`${mode}: ${(thrown as Error)?.message ?? String(thrown)}`);
     }

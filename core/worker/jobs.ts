@@ -6,13 +6,25 @@ import type { Display, PictureInput, Reading, Tones, TonesInput, WorkingCopy } f
 import type { MassJobs } from './mass-jobs.js';
 import type { PageJobs } from './page-jobs.js';
 import type { PaintJobs } from './paint-jobs.js';
+import type { PassageJobs } from './passage-jobs.js';
 import type { RehearsalJobs } from './rehearsal-jobs.js';
 import type { SheetJobs } from './sheet-jobs.js';
+import type { StrokeJobs } from './stroke-jobs.js';
 
 export type * from './inputs.js';
 
 /** Every job: what it takes and what it gives. */
-export interface Jobs extends MassJobs, PaintJobs, SheetJobs, CheckJobs, RehearsalJobs, PageJobs {
+export interface Jobs extends FirstJobs, LateJobs {}
+
+/** Jobs that open a picture and look at it; the worker brings them along. */
+export interface FirstJobs extends PictureJobs, MassJobs {}
+
+/** Jobs that are not needed to look at a picture; the worker fetches them with the first call. */
+export interface LateJobs
+  extends PaintJobs, SheetJobs, PassageJobs, StrokeJobs, RehearsalJobs, PageJobs, CheckJobs {}
+
+/** Jobs about a picture's tones. */
+export interface PictureJobs {
   /** Makes the exact working copy. */
   working: { in: TonesInput; out: WorkingCopy };
   /** Lightness and counts again, after the sitter's loop or a distrusted spot changed. */

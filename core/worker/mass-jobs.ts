@@ -1,4 +1,3 @@
-import type { Reason } from '../base/reason.js';
 import type { Crop, Lightness, Loop, Overrule, Spot } from '../base/types.js';
 import { expectNumber } from '../base/check.js';
 import { loopMask } from '../geometry/index.js';
@@ -12,7 +11,6 @@ import {
   reserveAdvice,
   reservesKernel,
   withBackground,
-  type Background,
   type BackgroundContrast,
   type Edge,
   type Masses,
@@ -22,28 +20,10 @@ import {
   type ReserveAdvice,
 } from '../mass/index.js';
 import { keptMarks, pixelOfSpot, regionAt, type KeptMark } from '../plan/index.js';
-import { directionKernel, strokesKernel, type Strokes } from '../stroke/index.js';
-import type { TonesInput } from './inputs.js';
+import type { EdgesFound, MassesFound, MassesInput } from './mass-inputs.js';
 import { massLinesKernel, type MassLines } from './mass-lines.js';
 import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
-
-/** What selects the masses of a picture. */
-export interface MassesInput extends TonesInput {
-  /** Codes between the bands, ascending; a pixel is above when code > threshold. */
-  thresholds: number[];
-  /** Pressed width of the brush on a paper as wide as `paperWidthMm`, which the crop fills. */
-  brushMm: number;
-  paperWidthMm: number;
-  /** Loops that are kept finer, in fractions of the upright photo; all of them by the smallest brush named. */
-  focus?: { loop: Loop; brushMm: number }[];
-  /** The plan's overrules, in fractions of the upright photo. */
-  overrules?: Overrule[];
-  /** What becomes of the ground about the sitter's loop; as in the photo when absent or without a loop. */
-  background?: Background;
-  /** Whether the lightest band is bare paper: its masses are then reserves. */
-  bare?: boolean;
-}
 
 /** Masses and what is known of them; pixels are of the working copy of the crop. */
 export interface MassWork {
@@ -61,14 +41,12 @@ export interface MassWork {
   lines: MassLines;
 }
 
-/** Jobs about masses, their outlines, edges, reserves and strokes. */
+/** Jobs about masses, their outlines, edges and reserves. */
 export interface MassJobs {
   /** Masses of the working copy; pixels and `Spot`s in the answer are of the crop. The tree is kept for the next limits. */
   masses: { in: MassesInput; out: MassWork };
   /** How each choice of ground stands against the sitter, along the silhouette; empty without a loop about the sitter. */
   grounds: { in: MassesInput; out: { choices: BackgroundContrast[] } };
-  /** Arrows along the form over those masses, in pixels of their plane of that width and height. */
-  strokes: { in: MassesInput; out: Strokes & { width: number; height: number } };
 }
 
 const WHOLE: Crop = { x: 0, y: 0, width: 1, height: 1 };
@@ -175,18 +153,11 @@ function sitterOn({ sitter, crop = WHOLE }: MassesInput, plane: Lightness): Uint
 }
 
 /** The masses that an input asks for, with the tree they are of and the overrules that apply to its plane. */
-export async function massesFor(
+export async function massesOf(
   input: MassesInput,
   workshop: Workshop,
   watch: Watch,
-): Promise<{
-  tree: MassTree;
-  masses: Masses;
-  overrules: Overrule[];
-  pxPerMm: number;
-  /** The masses of the ground that is laid by itself. */
-  ground: number[];
-}> {
+): Promise<MassesFound> {
   const tree = await treeOf(input, workshop, watch);
   const overrules = overrulesOnCrop(
     input.overrules ?? [],
@@ -207,10 +178,10 @@ export async function massesFor(
 }
 
 /** Edges of masses as the picture has them, or as the painter says. */
-export async function edgesFor(
-  { tree, masses, overrules, pxPerMm }: Awaited<ReturnType<typeof massesFor>>,
+export async function edgesOf(
+  { tree, masses, overrules, pxPerMm }: MassesFound,
   watch: Watch,
-): Promise<{ edges: Edge[]; unmet: { overrule: number; reason: Reason }[] }> {
+): Promise<EdgesFound> {
   const measured = await sliced(edgesKernel(masses, tree.plane, { pxPerMm }), watch, 'edges');
   return edgesWithOverrules(measured, masses, overrules);
 }
@@ -220,7 +191,7 @@ export async function edgesFor(
  * bare, tinted or masked.
  */
 async function reservesFor(
-  { masses, overrules, pxPerMm, ground }: Awaited<ReturnType<typeof massesFor>>,
+  { masses, overrules, pxPerMm, ground }: MassesFound,
   { bare, brushMm, background }: MassesInput,
   watch: Watch,
 ): Promise<Reserve[]> {
@@ -266,10 +237,10 @@ function adviceOf(
 export function massHandlers(workshop: Workshop): Handlers<MassJobs> {
   return {
     masses: async (input, watch) => {
-      const found = await massesFor(input, workshop, watch);
+      const found = await workshop.masses(input, watch);
       const { masses, overrules } = found;
       const outlines = await sliced(outlinesKernel(masses), watch, 'outlines');
-      const { edges, unmet } = await edgesFor(found, watch);
+      const { edges, unmet } = await workshop.edges(found, watch);
       const reserves = await reservesFor(found, input, watch);
       const marks = keptMarks({ overrules }, masses);
       const advice = adviceOf(masses, reserves, marks, overrules);
@@ -287,26 +258,12 @@ export function massHandlers(workshop: Workshop): Handlers<MassJobs> {
     },
 
     grounds: async (input, watch) => {
-      const { tree, masses } = await massesFor(
-        { ...input, background: 'as-photo' },
-        workshop,
-        watch,
-      );
+      const { tree, masses } = await workshop.masses({ ...input, background: 'as-photo' }, watch);
       const sitter = sitterOn(input, tree.plane);
       if (!sitter) return { choices: [] };
       return {
         choices: await sliced(backgroundKernel(masses, tree.plane, sitter), watch, 'ground'),
       };
-    },
-
-    strokes: async (input, watch) => {
-      const { tree, masses, overrules, pxPerMm } = await massesFor(input, workshop, watch);
-      const brushPx = input.brushMm * pxPerMm;
-      const options = { scalePx: brushPx, masses };
-      const field = await sliced(directionKernel(tree.plane, options), watch, 'strokes');
-      const kernel = strokesKernel(masses, field, { brushPx, overrules });
-      const strokes = await sliced(kernel, watch, 'strokes');
-      return { ...strokes, width: tree.plane.width, height: tree.plane.height };
     },
   };
 }

@@ -19,7 +19,7 @@ import {
   type Reserve,
 } from '../mass/index.js';
 import { directionKernel, strokesKernel, type Arrow } from '../stroke/index.js';
-import { edgesFor, massesFor, type MassesInput } from './mass-jobs.js';
+import type { MassesFound, MassesInput } from './mass-inputs.js';
 import { passageBordersFor } from './passages-kept.js';
 import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
@@ -58,7 +58,7 @@ interface Drawing {
   edges: Edge[];
   reserves: Reserve[];
   arrows?: Arrow[];
-  found: Awaited<ReturnType<typeof massesFor>>;
+  found: MassesFound;
 }
 
 async function drawingOf(input: PagesInput, workshop: Workshop, watch: Watch): Promise<Drawing> {
@@ -66,14 +66,14 @@ async function drawingOf(input: PagesInput, workshop: Workshop, watch: Watch): P
   const key = `${picture} drawing ${JSON.stringify(asked)}`;
   const kept = workshop.cache.get<Drawing>(key);
   if (kept && (kept.arrows || !strokes)) return kept;
-  const found = await massesFor(input, workshop, watch);
+  const found = await workshop.masses(input, watch);
   const { masses, tree, overrules, pxPerMm } = found;
   const brushPx = input.brushMm * pxPerMm;
   const drawing: Drawing = kept ?? {
     found,
     masses,
     outlines: await sliced(outlinesKernel(masses), watch, 'outlines'),
-    edges: (await edgesFor(found, watch)).edges,
+    edges: (await workshop.edges(found, watch)).edges,
     reserves: input.bare
       ? await sliced(reservesKernel(masses, { brushPx }), watch, 'reserves')
       : [],

@@ -1,6 +1,6 @@
 import { passagesKernel, type Passages } from '../mass/index.js';
 import { passageBordersKernel, type BorderLines } from '../plan/index.js';
-import type { massesFor, MassesInput } from './mass-jobs.js';
+import type { MassesFound, MassesInput } from './mass-inputs.js';
 import { sliced, type Watch } from './slices.js';
 import type { Workshop } from './workshop.js';
 
@@ -16,7 +16,7 @@ export function passagesKey(input: MassesInput): string {
 /** The passages of masses that an input asks for: from the cache, or made and kept there. An answer must not hand them over. */
 export async function passagesFor(
   input: MassesInput,
-  { masses, overrules, pxPerMm }: Awaited<ReturnType<typeof massesFor>>,
+  { masses, overrules, pxPerMm }: MassesFound,
   workshop: Workshop,
   watch: Watch,
 ): Promise<Passages> {
@@ -37,7 +37,7 @@ export async function passagesFor(
 /** Their borders as they are drawn, kept with them. */
 export async function passageBordersFor(
   input: MassesInput,
-  found: Awaited<ReturnType<typeof massesFor>>,
+  found: MassesFound,
   workshop: Workshop,
   watch: Watch,
 ): Promise<{ passages: Passages; borders: BorderLines[] }> {

@@ -23,7 +23,7 @@ import {
 import type { Board } from '../swatch/index.js';
 import { stepBackPixelsKernel } from '../value/index.js';
 import type { Display } from './inputs.js';
-import { edgesFor, massesFor, type MassesInput } from './mass-jobs.js';
+import type { MassesInput } from './mass-inputs.js';
 import { passagesFor, passagesKey } from './passages-kept.js';
 import { coloursOf } from './raster.js';
 import { sliced, type Watch } from './slices.js';
@@ -66,9 +66,9 @@ const RUN_WIDTH = 0.35;
 export function rehearsalHandlers(workshop: Workshop): Handlers<RehearsalJobs> {
   return {
     order: async (input, watch) => {
-      const found = await massesFor(input, workshop, watch);
+      const found = await workshop.masses(input, watch);
       const { masses, pxPerMm } = found;
-      const { edges } = await edgesFor(found, watch);
+      const { edges } = await workshop.edges(found, watch);
       const brushPx = input.brushMm * pxPerMm;
       const reserves = input.bare
         ? await sliced(reservesKernel(masses, { brushPx }), watch, 'reserves')
@@ -148,9 +148,9 @@ async function sceneFor(input: MassesInput, workshop: Workshop, watch: Watch): P
   const key = `${passagesKey(input)} rehearsal`;
   const kept = workshop.cache.get<Scene>(key);
   if (kept) return kept;
-  const found = await massesFor(input, workshop, watch);
+  const found = await workshop.masses(input, watch);
   const { masses, pxPerMm } = found;
-  const { edges } = await edgesFor(found, watch);
+  const { edges } = await workshop.edges(found, watch);
   const { pixels } = await workshop.working(input, watch);
   const brushPx = input.brushMm * pxPerMm;
   const { labels, passages, borders } = await passagesFor(input, found, workshop, watch);

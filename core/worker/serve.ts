@@ -1,5 +1,6 @@
 import { expose, releaseProxy, transfer } from 'comlink';
-import { plainError, Service } from './service.js';
+import { plainError, type FirstService } from './first-service.js';
+import type { PartAddresses } from './parts.js';
 
 /** What the worker says once it can be called. */
 export const READY = 'tonewell-core-ready';
@@ -18,9 +19,11 @@ function handedOver(value: unknown, found = new Set<Transferable>(), depth = 0):
   return found;
 }
 
-/** Offers the service to whoever made this worker, and says so. */
-export function serve(): void {
-  const service = new Service();
+/** Offers a service to whoever made this worker, and says so. `partsAt` hears where parts lie that are not inside. */
+export function serve(
+  service: FirstService,
+  partsAt: (addresses: PartAddresses) => void = () => undefined,
+): void {
   type Tell = ((stage: string, done: number) => void) & { [releaseProxy]?: () => void };
   const give = <T>(answer: Promise<T>, tell: Tell | undefined): Promise<T> =>
     answer
@@ -28,11 +31,12 @@ export function serve(): void {
       .catch((thrown: unknown) => ({ ok: false, error: plainError(thrown) }) as T)
       .finally(() => tell?.[releaseProxy]?.());
   expose({
-    open: (...of: Parameters<Service['open']>) => give(service.open(...of), of[4]),
-    run: (...of: Parameters<Service['run']>) => give(service.run(...of), of[3]),
+    open: (...of: Parameters<FirstService['open']>) => give(service.open(...of), of[4]),
+    run: (...of: Parameters<FirstService['run']>) => give(service.run(...of), of[3]),
     cancel: (job: string) => service.cancel(job),
     close: (picture: string) => service.close(picture),
     ping: () => service.ping(),
+    partsAt,
   });
   postMessage(READY);
 }

@@ -1,6 +1,7 @@
 import type { Lightness, Pixels } from '../base/types.js';
 import type { ByteCache } from './cache.js';
 import type { PictureInput, Tones, TonesInput } from './inputs.js';
+import type { EdgesFound, MassesFound, MassesInput } from './mass-inputs.js';
 import type { Raster } from './raster.js';
 import type { Watch } from './slices.js';
 
@@ -22,6 +23,10 @@ export interface Workshop {
   ): Promise<{ pixels: Pixels; plane: Lightness; key: string }>;
   /** The working copy with the painter's corrections; `where` is the sitter's mask. */
   tones(input: TonesInput, watch: Watch): Promise<Tones & { pixels: Pixels; where?: Uint8Array }>;
+  /** The masses that an input asks for; their tree is kept for the next limits. */
+  masses(input: MassesInput, watch: Watch): Promise<MassesFound>;
+  /** Edges of those masses as the picture has them, or as the painter says. */
+  edges(found: MassesFound, watch: Watch): Promise<EdgesFound>;
   /** Uses the full picture, decoding it again when it was let go. */
   full<T>(id: string, watch: Watch, use: (raster: Raster) => T | Promise<T>): Promise<T>;
   /** Keys that begin with the picture's id and a space go with it. */

@@ -2,7 +2,8 @@
 import vue from '@vitejs/plugin-vue';
 import react from '@vitejs/plugin-react';
 import { fileURLToPath } from 'node:url';
-import { cpSync } from 'node:fs';
+import { cpSync, readdirSync } from 'node:fs';
+import * as esbuild from 'esbuild';
 import { build } from 'vite';
 import webpack from 'webpack';
 
@@ -40,3 +41,18 @@ const stats = await new Promise((resolve, reject) =>
 );
 if (stats.hasErrors()) throw new Error(stats.toString('errors-only'));
 cpSync(at('webpack/index.html'), at('out/webpack/index.html'));
+
+// esbuild keeps `new URL(…, import.meta.url)` as it stands: the worker and its parts are copied beside the bundle.
+await esbuild.build({
+  entryPoints: [at('esbuild/index.js')],
+  outfile: at('out/esbuild/main.js'),
+  bundle: true,
+  minify: true,
+  format: 'esm',
+  target: 'es2022',
+  logLevel: 'warning',
+});
+cpSync(at('esbuild/index.html'), at('out/esbuild/index.html'));
+const kit = at('node_modules/tonewell/dist');
+for (const file of readdirSync(kit))
+  if (/^worker.*\.js$/.test(file)) cpSync(`${kit}/${file}`, at(`out/esbuild/${file}`));

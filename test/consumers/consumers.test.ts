@@ -1,6 +1,6 @@
 /**
  * Sites of other people, built from the packed kit with their own tools: plain HTML from the one file (of its own and of
- * another origin), Vite, webpack, React 19, Vue 3, a page rendered on a server. Each shows the bands of a picture in a real
+ * another origin), Vite, webpack, esbuild, React 19, Vue 3, a page rendered on a server. Each shows the bands of a picture in a real
  * browser and hears a typed event. The sites' own tools are installed once, as pinned in the lock file beside this test.
  */
 import { execFile } from 'node:child_process';
@@ -170,8 +170,19 @@ describe('sites built from the packed kit', () => {
     await showsAndTells(site.put('/plain-other', { body: plain(other.origin) }));
   });
 
-  it.each(['vite', 'webpack', 'react', 'vue'])('%s', async (name) => {
+  it.each(['vite', 'webpack', 'esbuild', 'react', 'vue'])('%s', async (name) => {
     await showsAndTells(`${site.origin}/out/${name}/index.html`);
+  });
+
+  it.each(['vite', 'webpack', 'esbuild'])('%s finds the parts of the worker', async (name) => {
+    const page = await browser.newPage();
+    try {
+      await page.goto(`${site.origin}/out/${name}/index.html`);
+      await page.waitForFunction(() => document.body.dataset.late, { timeout: 30_000 });
+      expect(await page.evaluate(() => document.body.dataset.late)).toBe('worker true');
+    } finally {
+      await page.close();
+    }
   });
 
   it('types hold in TypeScript, in React 19 and in Vue 3 templates', async () => {

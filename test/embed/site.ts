@@ -35,6 +35,8 @@ export interface Page {
   body: string | Uint8Array;
   headers?: Record<string, string>;
   type?: string;
+  /** 200 unless told. */
+  status?: number;
 }
 
 export interface Site {
@@ -52,7 +54,10 @@ export async function startSite(): Promise<Site> {
     const page = pages.get(pathname);
     if (page)
       return response
-        .writeHead(200, { 'content-type': page.type ?? types['.html'], ...page.headers })
+        .writeHead(page.status ?? 200, {
+          'content-type': page.type ?? types['.html'],
+          ...page.headers,
+        })
         .end(page.body);
     const file = normalize(join(root, decodeURIComponent(pathname)));
     if (!file.startsWith(root) || !existsSync(file) || !statSync(file).isFile())

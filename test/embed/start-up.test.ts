@@ -1,8 +1,9 @@
-/** Where the core runs under which policy and from which origin, and that it computes the same everywhere. */
+/** Where the core runs under which policy and from which origin, and that it computes the same everywhere, late parts too. */
+import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Browser } from 'puppeteer-core';
-import { startBrowser, startSite, type Site } from './site.js';
-import { modeOf } from './start.js';
+import type { Browser, Page } from 'puppeteer-core';
+import { root, startBrowser, startSite, type Site } from './site.js';
+import { modeOf, withPage } from './start.js';
 
 let site: Site;
 let other: Site;
@@ -44,6 +45,11 @@ describe('the start-up ladder', () => {
       'page',
     ],
     [
+      'many files from another origin, only blob workers',
+      { file: 'many', cross: true, policy: () => `${both()}; worker-src blob:` },
+      'page',
+    ],
+    [
       'one file, only blob workers',
       { file: 'one', cross: true, policy: () => `${both()}; worker-src blob:` },
       'blob',
@@ -82,7 +88,56 @@ describe('the start-up ladder', () => {
     it(`${what}: ${mode}`, async () => {
       const result = await modeOf({ site, other, browser }, { ...page, policy: policy?.() });
       expect(result.codes).toEqual([0, 128, 255]);
+      expect(result.late).toEqual([true, 3, '0 128 255']);
       expect(result.mode, result.tried.join('\n')).toBe(mode);
     });
   }
+});
+
+describe('a part that comes with the first job that needs it', () => {
+  const type = 'text/javascript';
+  const headers = { 'access-control-allow-origin': '*' };
+  /** Leaves two calls: of a job in a part that comes late, and of one that needs no part. */
+  const calls = (options: string): string => `
+    import { startCore } from 'tonewell/core';
+    const core = await startCore(${options});
+    const told = (job) => job.then(() => 'done', ({ name, message }) => name + ': ' + message);
+    const picture = await core.open({ width: 1, height: 1, data: new Uint8Array([0, 0, 0, 255]) });
+    globalThis.late = () => told(core.run('shelf', { tubes: ['cobalt-blue'] }));
+    globalThis.first = () => told(core.run('working', { picture: picture.id }));
+    globalThis.result = true;`;
+  const late = (page: Page): Promise<string> => page.evaluate('late()') as Promise<string>;
+  const first = (page: Page): Promise<string> => page.evaluate('first()') as Promise<string>;
+
+  it.each([
+    ['worker', '/dist/worker-paint.js'],
+    ['blob', '/dist/worker-paint.js'],
+    ['page', '/dist/parts/worker-paint.js'],
+  ])('%s: is named when it is missing, and asked for again', async (mode, path) => {
+    const origin = mode === 'blob' ? other.origin : site.origin;
+    const away = mode === 'blob' ? other : site;
+    away.put(path, { body: '', status: 404, headers });
+    const body = calls(`{ modes: ['${mode}'] }`);
+    await withPage({ site, browser }, { body, origin }, async (page) => {
+      expect(await late(page)).toMatch(/^PartUnavailable: .*worker-paint\.js/);
+      expect(await first(page)).toBe('done');
+      expect(await late(page)).toMatch(/^PartUnavailable: /);
+      away.put(path, { body: readFileSync(`${root}${path}`), type, headers });
+      expect(await late(page)).toBe('done');
+    });
+  });
+
+  it('lies beside a worker of the caller’s own choice, else beside the bundle', async () => {
+    const worker = readFileSync(`${root}dist/worker.js`);
+    site.put('/own/worker.js', { body: worker, type });
+    site.put('/own/worker-paint.js', {
+      body: `export const handlers = () => ({ shelf() { throw new TypeError('of its own'); } });`,
+      type,
+    });
+    site.put('/bare/worker.js', { body: worker, type });
+    const own = calls(`{ modes: ['worker'], workerUrl: '/own/worker.js' }`);
+    expect(await withPage({ site, browser }, { body: own }, late)).toBe('TypeError: of its own');
+    const bare = calls(`{ modes: ['worker'], workerUrl: '/bare/worker.js' }`);
+    expect(await withPage({ site, browser }, { body: bare }, late)).toBe('done');
+  });
 });

@@ -1,7 +1,8 @@
 /** The job `masses` through the service: millimetres, crops, the kept tree, loops and overrules. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import { lightnessPlane, massesOf, type Pixels } from '../../core/index.js';
-import { overrulesOnCrop, type MassesInput } from '../../core/worker/mass-jobs.js';
+import type { MassesInput } from '../../core/worker/mass-inputs.js';
+import { overrulesOnCrop } from '../../core/worker/mass-jobs.js';
 import { Service } from '../../core/worker/service.js';
 
 const WIDTH = 400;

@@ -1,7 +1,7 @@
 /** The job `strokes` through the service: crops, the painter's own stroke, cancelling. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Pixels } from '../../core/index.js';
-import type { MassesInput } from '../../core/worker/mass-jobs.js';
+import type { MassesInput } from '../../core/worker/mass-inputs.js';
 import { Service } from '../../core/worker/service.js';
 
 const WIDTH = 400;

@@ -30,6 +30,8 @@ export const pictureWords: Words = {
   CoreLost: 'The calculation stopped unexpectedly. Your plan is kept; open the photo again.',
   CoreUnavailable:
     'The calculation could not be started in this browser. Reload the page; your plan is kept.',
+  PartUnavailable:
+    'A part of the calculation could not be loaded. Your plan is kept; see whether the connection holds, then try again.',
   CoreDisposed: 'The calculation was ended. Reload the page; your plan is kept.',
   TypeError: 'This is not a picture that can be opened. Choose a JPEG or PNG file.',
   RangeError: 'This is not a picture that can be opened. Choose a JPEG or PNG file.',
