@@ -1,7 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
-import { passageList, type Plan, type Reason, type WorkStep } from '../shared/core.js';
+import { mixSign, passageList, type Plan, type Reason, type WorkStep } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
+import { recipeInWords } from '../shared/paint-words.js';
 
 type Say = (key: string, values?: Record<string, string | number>) => string;
 
@@ -127,6 +128,7 @@ function renderStep(host: StepsHost, step: WorkStep, place: number, line: string
       </span>
     </div>
     ${what.length > 0 ? html`<p class="what soft small">${what.join(' · ')}</p>` : nothing}
+    ${mixesOf(step, plan, say).map((mix) => html`<p class="what soft small">${mix}</p>`)}
     ${hints.map((hint) => html`<p class="hint soft small">${told(hint)}</p>`)}
     ${step.warnings.map(
       (warning) =>
@@ -135,4 +137,17 @@ function renderStep(host: StepsHost, step: WorkStep, place: number, line: string
         </p>`,
     )}
   </li>`;
+}
+
+/** The mixes of a step's passages under the letters that the page gives them, each once. */
+function mixesOf({ passages = [] }: WorkStep, { board }: Plan, say: Say): string[] {
+  const swatches = new Map(passages.map(({ mix, swatch }) => [mix, swatch]));
+  return [...swatches]
+    .filter(([mix]) => mix !== undefined)
+    .sort(([a = 0], [b = 0]) => a - b)
+    .flatMap(([number = 0, id]) => {
+      const swatch = board.swatches.find((each) => each.id === id);
+      const mix = swatch?.recipe ? recipeInWords(swatch.recipe, say) : swatch?.name;
+      return mix ? [say('steps.mix', { sign: mixSign(number), mix })] : [];
+    });
 }

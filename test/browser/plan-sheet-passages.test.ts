@@ -99,6 +99,7 @@ describe('passages on the printed plan', function () {
       .and.to.match(/\b2b\b/);
     expect(words(element)).to.match(/= 1 phthalo green \+ 3 water · \d+ cm²/);
     expect(steps(element)).to.contain('passages 1a, 2b');
+    expect(steps(element)).to.match(/[ab]: 1 phthalo green, 3 water/);
     expect(await faultsOf(element)).to.deep.equal([]);
 
     await choose(element, false);

@@ -178,6 +178,7 @@ export const printedWords: Words = {
   'steps.reserves': '{count, plural, one {# reserve} other {# reserves}}',
   'steps.marks': '{count, plural, one {mark} other {marks}} {numbers}',
   'steps.passages': '{count, plural, one {passage} other {passages}} {passages}',
+  'steps.mix': '{sign}: {mix}',
   'steps.wet': 'In one go with the step before, while that is wet',
   'steps.warnings':
     '{count, plural, one {At one step something goes wrong at this place: see there.} other {At # steps something goes wrong at this place: see there.}}',

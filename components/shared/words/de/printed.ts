@@ -179,6 +179,7 @@ export const printedWords: Words = {
   'steps.reserves': '{count, plural, one {# Aussparung} other {# Aussparungen}}',
   'steps.marks': '{count, plural, one {Akzent} other {Akzente}} {numbers}',
   'steps.passages': '{count, plural, one {Partie} other {Partien}} {passages}',
+  'steps.mix': '{sign}: {mix}',
   'steps.wet': 'In einem Zug mit dem Schritt davor, solange der nass ist',
   'steps.warnings':
     '{count, plural, one {Bei einem Schritt geht an dieser Stelle etwas schief: siehe dort.} other {Bei # Schritten geht an dieser Stelle etwas schief: siehe dort.}}',
