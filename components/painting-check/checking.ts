@@ -4,6 +4,7 @@ import {
   type CheckReport,
   type Corners,
   type Masses,
+  type MassesInput,
   type Plan,
   type Reason,
   type WhiteInput,
@@ -121,21 +122,20 @@ export class Checking {
     asked: Asked,
     signal: AbortSignal,
   ): Promise<Made> {
-    const { plan, picture } = store;
+    const { plan } = store;
     const { handle } = painting.picture;
-    if (!picture.handle || !handle) throw abortError();
+    if (!store.picture.handle || !handle) throw abortError();
     const key = keyOfCheck(store, painting, asked);
     const onProgress = ({ stage, done }: { stage: string; done: number }): void => {
       if (!signal.aborted) this.#set({ ...this.state, stage, done });
     };
     onProgress({ stage: 'masses', done: 0 });
-    const work = await massesOf(store, signal, (done) => onProgress({ stage: 'masses', done }));
+    const planned = await plannedFor(store, asked.upToStep, signal, (done) =>
+      onProgress({ stage: 'masses', done }),
+    );
+    const { work, steps, upToStep, targets, input } = planned;
     const { masses } = work;
-    const massInput = massesAsked(plan);
-    const { steps } = await store.run('order', { ...massInput, plan }, { signal });
-    const upToStep = Math.min(asked.upToStep ?? lastDone(steps), steps.length - 1);
-    const targets = targetsOf(plan, masses);
-    const { crop, sitter, distrusted, paper, shelf = [] } = plan;
+    const { paper, shelf = [], board } = plan;
     const core = await painting.core();
     const report = await core.run(
       'check',
@@ -144,16 +144,17 @@ export class Checking {
         corners: asked.corners,
         white: asked.white,
         paperLightness: paper.lightness,
-        plan: { picture: picture.handle.id, crop, sitter, distrusted, ...massInput },
+        plan: input,
         targets,
         reserves: reservesIn(masses, steps),
-        order: steps,
+        order: [...steps],
         upToStep,
         distance: asked.distance,
         paperHeightMm: paper.heightMm,
         tubes: shelf.map(({ tube }) => tube),
         laid: laidOf(plan, masses.map.bands),
         loads: loadsOf(plan),
+        board,
       },
       { signal, onProgress },
     );
@@ -179,6 +180,37 @@ export class Checking {
   }
 }
 
+/** What of the plan a check needs. */
+export interface PlannedWork {
+  work: MassWork;
+  steps: readonly WorkStep[];
+  upToStep: number;
+  targets: number[];
+  /** What gives the masses, for jobs. */
+  input: MassesInput;
+}
+
+/** The masses, order of work and targets of a plan as it is now; somebody must hold the masses. */
+export async function plannedFor(
+  store: PlanStore,
+  chosen: number | null,
+  signal: AbortSignal,
+  progress: (done: number) => void = () => undefined,
+): Promise<PlannedWork> {
+  const { plan, picture } = store;
+  const { crop, sitter, distrusted } = plan;
+  const work = await massesOf(store, signal, progress);
+  const asked = massesAsked(plan);
+  const { steps } = await store.run('order', { ...asked, plan }, { signal });
+  return {
+    work,
+    steps,
+    upToStep: Math.min(chosen ?? lastDone(steps), steps.length - 1),
+    targets: targetsOf(plan, work.masses),
+    input: { picture: picture.handle!.id, crop, sitter, distrusted, ...asked },
+  };
+}
+
 function faultOf(thrown: unknown): Reason {
   const found = reasonOf(thrown);
   return found.values.message === undefined && thrown instanceof Error
@@ -187,7 +219,7 @@ function faultOf(thrown: unknown): Reason {
 }
 
 /** The masses of the plan's photo as the plan is now; somebody must hold them. */
-export function massesOf(
+function massesOf(
   store: PlanStore,
   signal: AbortSignal,
   progress: (done: number) => void,

@@ -1,5 +1,6 @@
 import type { DeliveryLayout } from '../shared/events/delivery.js';
-import type { Layer } from './pictures.js';
+import type { Display } from '../shared/core.js';
+import { layerOf, type Layer } from './pictures.js';
 
 /** Pictures of one height side by side, on white, the painting last. */
 export interface Composed {
@@ -8,62 +9,44 @@ export interface Composed {
   bands?: Layer;
 }
 
-/** Distance of the pictures from one another and from the border, as a share of the painting's width. */
-const GAP = 0.04;
-/** The largest canvas that all engines make, pixels. */
-const MOST = 16_000_000;
+/** Between and around pictures, as a share of their height, and the neutral ground: as the job `delivery` has them. */
+const GAP = 1 / 40;
+const GROUND = 'rgb(230, 230, 230)';
 
-/** Draws what is handed over. The painting is `width` pixels broad, or less where the whole would grow too large. */
+/** Draws what will be handed over, small: the painting is `width` pixels broad. */
 export function compose(
   canvas: HTMLCanvasElement,
-  parts: Composed,
+  { painting, photo, bands }: Composed,
   layout: DeliveryLayout,
   width: number,
 ): void {
-  const { painting, photo, bands } = parts;
-  const beside =
-    layout === 'alone'
-      ? []
-      : layout === 'photo'
-        ? [photo]
-        : layout === 'bands'
-          ? [photo, bands]
-          : [];
+  const beside = layout === 'alone' ? [] : layout === 'photo' ? [photo] : [photo, bands];
   const pictures = [...beside.filter((each) => each !== undefined), painting];
-  const gap = pictures.length > 1 ? GAP : 0;
-  const ratio = painting.height / painting.width;
-  // Widths at the painting's own height; the gap is kept on all sides.
-  const widths = pictures.map((each) => (each.width / each.height) * ratio);
-  const across = widths.reduce((sum, each) => sum + each, 0) + gap * (pictures.length + 1);
-  const down = ratio + 2 * gap;
-  const unit = gap === 0 ? width : Math.min(width, Math.sqrt(MOST / (across * down)));
-  canvas.width = Math.max(1, Math.round(across * unit));
-  canvas.height = Math.max(1, Math.round(down * unit));
+  const height = Math.round((width * painting.height) / painting.width);
+  const gap = pictures.length > 1 ? Math.round(height * GAP) : 0;
+  const widths = pictures.map((each) => Math.round((height * each.width) / each.height));
+  canvas.width = widths.reduce((sum, each) => sum + each + gap, gap);
+  canvas.height = height + 2 * gap;
   const context = canvas.getContext('2d')!;
   context.imageSmoothingQuality = 'high';
-  context.fillStyle = '#fff';
+  context.fillStyle = GROUND;
   context.fillRect(0, 0, canvas.width, canvas.height);
   let x = gap;
   pictures.forEach((each, i) => {
-    context.drawImage(each, x * unit, gap * unit, widths[i] * unit, ratio * unit);
+    context.drawImage(each, x, gap, widths[i], height);
     x += widths[i] + gap;
   });
 }
 
 const QUALITY = 0.92;
 
-/** A canvas as a file: pixels only. */
-export function fileOf(canvas: HTMLCanvasElement, type: string): Promise<Blob> {
-  return new Promise((resolve, reject) => {
-    canvas.toBlob(
-      (blob) => {
-        if (blob) resolve(blob);
-        else reject(new DOMException('The picture could not be written.', 'EncodingError'));
-      },
-      type,
-      QUALITY,
-    );
-  });
+/** A display as a file: pixels only. Its bitmap is handed on, not copied. */
+export function fileOf(display: Display, type: string): Promise<Blob> {
+  const { width, height } = display.plane;
+  const canvas = new OffscreenCanvas(width, height);
+  if (display.bitmap) canvas.getContext('bitmaprenderer')!.transferFromImageBitmap(display.bitmap);
+  else canvas.getContext('2d')!.drawImage(layerOf(display), 0, 0);
+  return canvas.convertToBlob({ type, quality: QUALITY });
 }
 
 /** A file name without signs that file systems refuse. */

@@ -47,7 +47,7 @@ export const deskStyles = css`
     grid-template-columns: minmax(0, 1fr);
     align-items: start;
   }
-  @container (min-width: 760px) {
+  @container (min-width: 700px) {
     .two {
       grid-template-columns: minmax(0, 5fr) minmax(280px, 4fr);
     }

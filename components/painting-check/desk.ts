@@ -20,19 +20,19 @@ import type { Say } from '../shared/usual-bands.js';
 import type { Words } from '../shared/strings.js';
 import { checkDeskWords } from '../shared/words/check-desk.js';
 import { paintWords } from '../shared/words/paint.js';
+import { passagesWorkWords } from '../shared/words/passages-work.js';
 import { printedWords } from '../shared/words/printed.js';
-import { tracingsWords } from '../shared/words/tracings.js';
 import { tubesWords } from '../shared/words/tubes.js';
-import { Checking, keyOfCheck, massesOf, type Asked, type Made } from './checking.js';
+import { Checking, keyOfCheck, plannedFor, type Asked, type Made } from './checking.js';
 import { renderChecks } from './checks-view.js';
 import { compose, fileOf, handOver, nameOf } from './delivering.js';
 import { renderDelivery } from './delivery-view.js';
 import { renderDrawing } from './drawing-view.js';
 import { renderFindings } from './findings-view.js';
-import { INSET, inOrder, inPainting, onPhoto, paintedPart } from './geometry.js';
+import { clamped, INSET, inOrder, inPainting, onPhoto, paintedPart } from './geometry.js';
 import type { DeliveryAsked, PaintingCheck } from './painting-check.js';
 import { renderPhoto } from './photo-view.js';
-import { lastDone, targetsOf } from './planned.js';
+import { lastDone } from './planned.js';
 import { drawLifted, fromAfar, greyLayer, layerOf, paintedGreys, type Layer } from './pictures.js';
 import { checkSentence } from './sentences.js';
 import { CheckPictures, digestOf } from './small-pictures.js';
@@ -41,9 +41,9 @@ export { deskStyles } from './desk.styles.js';
 export const deskWords: readonly Words[] = [
   checkDeskWords,
   paintWords,
+  passagesWorkWords,
   tubesWords,
   printedWords,
-  tracingsWords,
 ];
 
 export type View = 'photo' | 'findings' | 'drawing' | 'checks' | 'delivery';
@@ -55,12 +55,14 @@ export interface Mark {
   name: string;
   /** Fractions of the plan's picture (its crop). */
   planned: Spot;
-  /** Fractions of the photo of the painting. */
-  painted: Spot;
+  /** Fractions of the photo of the painting; until the painter puts it there it lies where it was planned and says nothing. */
+  painted?: Spot;
 }
 
 /** The longer side of a canvas on screen, pixels. */
 const SCREEN = 1400;
+/** The most pixels a side of what is handed over. */
+const FINEST = 4096;
 /** Magnification of the loupe and its size, CSS pixels. */
 const LOUPE = 4;
 const pictures = new CheckPictures();
@@ -200,16 +202,13 @@ export class Desk {
 
   get drawing(): DrawingCheck | undefined {
     const { made } = this;
-    if (!made || this.marks.length === 0) return undefined;
-    const { paper } = made.plan;
-    const landmarks: Landmark[] = this.marks.map(({ id, planned, painted }) => ({
-      name: id,
-      planned,
-      painted: inPainting(made.asked.corners, painted).map((v) =>
-        Math.min(2, Math.max(-1, v)),
-      ) as Spot,
-    }));
-    return checkDrawing(landmarks, paper);
+    if (!made) return undefined;
+    const landmarks = this.marks.flatMap(({ id, planned, painted }): Landmark[] => {
+      if (!painted) return [];
+      const [x, y] = inPainting(made.asked.corners, painted);
+      return [{ name: id, planned, painted: [clamped(x, -1, 2), clamped(y, -1, 2)] }];
+    });
+    return landmarks.length > 0 ? checkDrawing(landmarks, made.plan.paper) : undefined;
   }
 
   // What happens to it
@@ -244,7 +243,7 @@ export class Desk {
     this.keptOf = undefined;
     this.anyway = false;
     this.selected = undefined;
-    this.marks = [];
+    this.marks = this.marks.map(({ painted: _painted, ...mark }) => mark);
     this.view = 'photo';
     const given = this.host.givenCorners;
     if (given && first) {
@@ -282,22 +281,43 @@ export class Desk {
     this.host.requestUpdate();
     let corners: Corners | undefined;
     try {
+      const { plan } = this.store;
       const core = await this.host.painting.core();
-      const sheet = await core.run('sheet', { picture: handle.id }, { signal });
-      const upright = await core.run(
-        'rectified',
+      const { steps, upToStep, targets, input } = await plannedFor(
+        this.store,
+        this.host.upToStep,
+        signal,
+      );
+      const found = await core.run(
+        'paintingCorners',
         {
           picture: handle.id,
-          corners: sheet.at,
-          white: { from: 'none' },
-          aspect: this.aspect,
-          width: 240,
+          plan: input,
+          targets,
+          order: [...steps],
+          upToStep,
+          paperLightness: plan.paper.lightness,
         },
         { signal },
       );
-      upright.bitmap?.close();
-      const part = paintedPart(upright.plane, this.store.plan.paper);
-      corners = part && (part.map((spot) => onPhoto(sheet.at, spot)) as Corners);
+      if (found.how === 'borders' || found.how === 'tones') corners = found.corners;
+      else if (found.how === 'sheet') {
+        // Not as far as was said, or the wrong way round: what is painted at all.
+        const upright = await core.run(
+          'rectified',
+          {
+            picture: handle.id,
+            corners: found.sheet,
+            white: { from: 'none' },
+            aspect: this.aspect,
+            width: 240,
+          },
+          { signal },
+        );
+        upright.bitmap?.close();
+        const part = paintedPart(upright.plane, plan.paper);
+        corners = part && (part.map((spot) => onPhoto(found.sheet, spot)) as Corners);
+      }
     } catch {
       // Not found: the painter sets them.
     }
@@ -311,17 +331,22 @@ export class Desk {
     this.#finding?.abort();
     if (this.found === 'looking') this.found = 'no';
     this.#hold();
-    const { asked } = this;
+    const { asked, made: before } = this;
     const made = await this.checking.check(this.store, this.host.painting, asked);
     if (!made) {
       const { status, error } = this.checking.state;
       if (status === 'failed' && error) this.host.faulted(error);
       return undefined;
     }
-    this.keptOf = undefined;
-    this.anyway = false;
-    this.selected = undefined;
-    this.done = '';
+    // Seen from another distance it is the same check.
+    if (before?.key === made.key) {
+      if (this.keptOf === before) this.keptOf = made;
+    } else {
+      this.keptOf = undefined;
+      this.anyway = false;
+      this.selected = undefined;
+      this.done = '';
+    }
     if (this.view === 'photo') this.view = 'findings';
     const summary = this.tell(made.report.summary[0]);
     this.host.speak(this.say('checking.ready', { summary }));
@@ -435,7 +460,6 @@ export class Desk {
       id: `mark-${number}`,
       name: this.say('checking.drawing-landmark', { number }),
       planned,
-      painted: onPhoto(made.report.corners, planned),
     };
     this.set({ marks: [...this.marks, mark] });
   }
@@ -460,26 +484,33 @@ export class Desk {
     this.#hold();
     const core = await painting.core();
     const { plan } = this.store;
-    const upright = await core.run('rectified', {
+    const input = {
       picture: handle.id,
       corners: this.report?.corners ?? this.asked.corners,
       white: this.host.white,
       paperLightness: plan.paper.lightness,
-      aspect: this.aspect,
-      width: width ?? 8192,
-    });
-    const layer = layerOf(upright);
-    try {
-      const planned = layout === 'bands' ? await this.#plannedLayer() : undefined;
-      const canvas = document.createElement('canvas');
-      const parts = { painting: layer, photo: this.photoLayer, bands: planned };
-      compose(canvas, parts, layout, layer.width);
-      const file = await fileOf(canvas, type);
-      canvas.width = canvas.height = 1;
-      return file;
-    } finally {
-      upright.bitmap?.close();
+    };
+    const { aspect } = this;
+    if (layout === 'alone') {
+      const upright = await core.run('rectified', { ...input, aspect, width: width ?? FINEST });
+      if (type === 'image/png' && upright.file) {
+        upright.bitmap?.close();
+        return upright.file;
+      }
+      return fileOf(upright, type);
     }
+    const planned = await plannedFor(this.store, this.host.upToStep, new AbortController().signal);
+    const made = await core.run('delivery', {
+      ...input,
+      plan: planned.input,
+      targets: planned.targets,
+      parts: layout === 'photo' ? ['photo', 'painting'] : ['photo', 'plan', 'painting'],
+      height: Math.min(FINEST, Math.max(1, Math.round((width ?? FINEST) / aspect))),
+      type,
+    });
+    if (!made.file) return fileOf(made, type);
+    made.bitmap?.close();
+    return made.file;
   }
 
   async handOver(): Promise<void> {
@@ -503,12 +534,6 @@ export class Desk {
   get deliveryName(): string {
     const title = this.store.plan.title || this.say('checking.delivery-untitled');
     return this.fileName || `${title} - ${this.say('checking.delivery-file')}`;
-  }
-
-  async #plannedLayer(): Promise<Layer> {
-    if (this.made) return this.layers!.planned;
-    const { masses } = await massesOf(this.store, new AbortController().signal, () => undefined);
-    return greyLayer(masses.map, targetsOf(this.store.plan, masses));
   }
 
   // Pictures

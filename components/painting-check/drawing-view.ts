@@ -29,7 +29,8 @@ export function renderDrawing(desk: Desk): TemplateResult | typeof nothing {
       clamped((event.clientY - rect.top) / rect.height),
     ]);
   };
-  const seen = (mark: Mark): Spot => inPainting(corners, mark.painted);
+  const seen = ({ planned, painted }: Mark): Spot =>
+    painted ? inPainting(corners, painted) : planned;
   return html`<div class="drawing" part="drawing">
     <p class="soft">${say('checking.drawing-hint')}</p>
     <div class="pair">
@@ -90,7 +91,8 @@ export function renderDrawing(desk: Desk): TemplateResult | typeof nothing {
         ${icon('plus')}<span>${say('checking.drawing-add')}</span>
       </button>
     </div>
-    ${drawing ? renderTold(desk, drawing) : nothing}
+    ${drawing ? renderSum(desk, drawing) : nothing}
+    ${marks.length > 0 ? renderMarks(desk, drawing) : nothing}
   </div>`;
 }
 
@@ -115,7 +117,8 @@ function arrows(desk: Desk, { displacements }: DrawingCheck, seen: (mark: Mark) 
   });
 }
 
-function renderTold(desk: Desk, drawing: DrawingCheck): TemplateResult {
+/** How far the landmarks lie off, and what of it is the whole drawing's. */
+function renderSum(desk: Desk, drawing: DrawingCheck): TemplateResult {
   const { say, host } = desk;
   const { displacements, spread, shift, turn, scale } = drawing;
   const length = (mm: number): string => host.lengthOf(Math.abs(mm));
@@ -136,53 +139,60 @@ function renderTold(desk: Desk, drawing: DrawingCheck): TemplateResult {
             })}
           </p>`
         : nothing
-    }
-    <ul class="list marks">
+    }`;
+}
+
+/** The landmarks, farthest within the drawing first, those without a twin last. */
+function renderMarks(desk: Desk, drawing: DrawingCheck | undefined): TemplateResult {
+  const { say, host, marks } = desk;
+  const length = (mm: number): string => host.lengthOf(Math.abs(mm));
+  const found = drawing?.displacements ?? [];
+  const order = [
+    ...found.map(({ name }) => name),
+    ...marks.filter(({ painted }) => !painted).map(({ id }) => id),
+  ];
+  const told = (id: string): unknown => {
+    const off = found.find(({ name }) => name === id);
+    if (!off) return html`<span class="soft">${say('checking.drawing-open')}</span>`;
+    const { x, y, distance, within } = off;
+    const sentence = say('checking.drawing-off', {
+      distance: length(distance),
+      sideways: say(x < 0 ? 'checking.drawing-left' : 'checking.drawing-right', {
+        length: length(x),
+      }),
+      upright: say(y < 0 ? 'checking.drawing-up' : 'checking.drawing-down', { length: length(y) }),
+    });
+    return found.length > 2
+      ? html`${sentence}.
+          <span class="soft">${say('checking.drawing-within', { within: length(within) })}</span>`
+      : html`${sentence}.`;
+  };
+  return html`<ul class="list marks">
       ${repeat(
-        displacements,
-        ({ name }) => name,
-        ({ name, x, y, distance, within }) => {
-          const i = desk.marks.findIndex(({ id }) => id === name);
-          const mark = desk.marks[i];
-          if (!mark) return nothing;
-          const off = say('checking.drawing-off', {
-            distance: length(distance),
-            sideways: say(x < 0 ? 'checking.drawing-left' : 'checking.drawing-right', {
-              length: length(x),
-            }),
-            upright: say(y < 0 ? 'checking.drawing-up' : 'checking.drawing-down', {
-              length: length(y),
-            }),
-          });
-          return html`<li class="mark" data-mark=${name}>
+        order,
+        (id) => id,
+        (id) => {
+          const i = marks.findIndex((mark) => mark.id === id);
+          const { name } = marks[i];
+          return html`<li class="mark" data-mark=${id}>
             <span class="number">${i + 1}</span>
             <label class="field">
               <span>${say('checking.drawing-name')}</span>
               <input
                 type="text"
                 maxlength="60"
-                .value=${mark.name}
+                .value=${name}
                 @change=${(event: Event) =>
-                  desk.changeMark(name, { name: (event.target as HTMLInputElement).value })}
+                  desk.changeMark(id, { name: (event.target as HTMLInputElement).value })}
               />
             </label>
-            <p data-off>
-              ${off}.
-              ${
-                displacements.length > 2
-                  ? html`<span class="soft"
-                      >${say('checking.drawing-within', { within: length(within) })}</span
-                    >`
-                  : nothing
-              }
-            </p>
+            <p data-off>${told(id)}</p>
             <button
               type="button"
               class="quiet"
-              aria-label=${say('checking.drawing-remove', { name: mark.name })}
-              @click=${() => desk.set({ marks: desk.marks.filter(({ id }) => id !== name) })}
+              @click=${() => desk.set({ marks: marks.filter((mark) => mark.id !== id) })}
             >
-              ${icon('close')}<span>${say('checking.drawing-remove', { name: mark.name })}</span>
+              ${icon('close')}<span>${say('checking.drawing-remove', { name })}</span>
             </button>
           </li>`;
         },

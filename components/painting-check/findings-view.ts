@@ -56,6 +56,11 @@ export function renderFindings(desk: Desk): TemplateResult | typeof nothing {
           ? renderList(desk, found.islands)
           : html`<p class="soft">${say('checking.islands-none')}</p>`,
       )}
+      ${
+        found.passages.length > 0
+          ? part(desk, 'passages', renderList(desk, found.passages.slice(0, MASSES)))
+          : nothing
+      }
       ${part(desk, 'edges', renderEdges(desk, found))} ${part(desk, 'afar', renderAfar(desk, made))}
       ${renderKeep(desk)}
     </section>
@@ -264,6 +269,7 @@ function renderFinding(desk: Desk, finding: Finding): TemplateResult {
       ? say('checking.area-in', { area: cm2 / 6.4516 })
       : say('checking.area-mm', { area: cm2 });
   const told = reasons.filter(({ code }) => !SAID.has(code)).map((reason) => desk.tell(reason));
+  const toned = kind !== 'edge' && kind !== 'passage';
   const how = kind === 'edge' ? say(`checking.${act}-how`) : '';
   return html`<li
     class=${`finding${selected ? ' selected' : ''}`}
@@ -280,7 +286,7 @@ function renderFinding(desk: Desk, finding: Finding): TemplateResult {
       ${number === undefined ? icon('cut') : html`<span class="number">${number}</span>`}
       <span class="where">${where}</span>
       ${
-        kind === 'edge'
+        !toned
           ? nothing
           : html`<span class="tones" aria-hidden="true">
               <span class="tone" ${put({ '--_tone': greyOf(target) })}></span>
@@ -288,11 +294,15 @@ function renderFinding(desk: Desk, finding: Finding): TemplateResult {
             </span>`
       }
     </button>
-    <p class="off">
-      <span>${off}</span>${kind === 'edge' ? nothing : html`<span class="soft">${area}</span>`}
-    </p>
     ${
-      kind === 'edge'
+      kind === 'passage'
+        ? nothing
+        : html`<p class="off">
+            <span>${off}</span>${toned ? html`<span class="soft">${area}</span>` : nothing}
+          </p>`
+    }
+    ${
+      !toned
         ? nothing
         : html`<p class="soft small">
             ${say('checking.planned-painted', { planned: valueOf(target), painted: valueOf(painted) })}
@@ -381,7 +391,12 @@ function renderKeep(desk: Desk): TemplateResult {
 function renderPicture(desk: Desk, made: Made, found: Found): TemplateResult {
   const { say, bands } = desk;
   const { width, height } = made.masses.map;
-  const numbered = [...found.reserves, ...shownMasses(desk, found), ...found.islands];
+  const numbered = [
+    ...found.reserves,
+    ...shownMasses(desk, found),
+    ...found.islands,
+    ...found.passages.slice(0, MASSES),
+  ];
   const onPress = (event: MouseEvent): void => {
     const rect = (event.currentTarget as HTMLElement).getBoundingClientRect();
     const x = Math.floor(((event.clientX - rect.left) / rect.width) * width);

@@ -1,12 +1,11 @@
-import type { Reason, Spot } from '../shared/core.js';
-import type { Advice } from '../shared/core.js';
+import { reason, type Advice, type Reason, type Spot } from '../shared/core.js';
 import type { Made } from './checking.js';
 import { placeIn } from './geometry.js';
 
 /** Something that is off in one place, as the list and the picture show it. */
 export interface Finding {
   id: string;
-  kind: 'reserve' | 'mass' | 'island' | 'edge';
+  kind: 'reserve' | 'mass' | 'island' | 'passage' | 'edge';
   /** Its number in list and picture; edges have none. */
   number?: number;
   regions: number[];
@@ -30,6 +29,7 @@ export interface Found {
   /** Masses that are off by less than shows. */
   left: number;
   islands: Finding[];
+  passages: Finding[];
   edges: Finding[];
 }
 
@@ -79,6 +79,26 @@ function listed({ report, masses, targets }: Made): Found {
       reasons,
     }),
   );
+  const passages = (report.passages ?? []).map(
+    ({ region, at, reason: { code, values } }, i): Finding => ({
+      id: `passage-${i}`,
+      kind: 'passage',
+      number: ++number,
+      regions: [region],
+      at,
+      shift: 0,
+      target: 0,
+      size: 0,
+      act: code.slice('check.'.length),
+      // Passages go by their numbers in this list, which the picture shows too.
+      reasons: [
+        reason(code === 'check.passage-vanished' ? 'checking.passage-vanished' : code, {
+          ...values,
+          passage: number,
+        }),
+      ],
+    }),
+  );
   const edges = report.edges.map(({ regions, action, lengthPx, reasons }, i): Finding => ({
     id: `edge-${i}`,
     kind: 'edge',
@@ -95,6 +115,7 @@ function listed({ report, masses, targets }: Made): Found {
     masses: wrong,
     left: report.advice.length - advice.length,
     islands,
+    passages,
     edges,
   };
 }

@@ -69,6 +69,10 @@ export function renderHandles(
         button.addEventListener('pointerup', onUp);
         button.addEventListener('pointercancel', onUp);
       };
+      // By Enter or the space bar: it lies right where it is.
+      const onClick = (event: MouseEvent): void => {
+        if (event.detail === 0) moved(id, at, true);
+      };
       return html`<button
         type="button"
         class="handle ${kind}"
@@ -76,6 +80,7 @@ export function renderHandles(
         data-handle=${id}
         aria-label=${say('checking.placed', { name, x: Math.round(100 * at[0]), y: Math.round(100 * at[1]) })}
         @keydown=${onKey}
+        @click=${onClick}
         @pointerdown=${onDown}
         @focus=${() => held(id)}
         @blur=${() => held(undefined)}

@@ -1,4 +1,5 @@
 /** The plain parts of the painting check: corners, the painted part of a sheet, targets, names of files. */
+import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
@@ -13,6 +14,8 @@ import {
 import { nameOf } from '../../components/painting-check/delivering.js';
 import { lastDone, reservesIn, targetsOf } from '../../components/painting-check/planned.js';
 import { kappaWord } from '../../components/painting-check/sentences.js';
+import { checkDeskWords } from '../../components/shared/words/check-desk.js';
+import { passagesWorkWords } from '../../components/shared/words/passages-work.js';
 import { startedPlan, type Corners, type WorkStep } from '../../core/index.js';
 import { massesFrom } from './order-masses.js';
 
@@ -198,6 +201,18 @@ describe('what was planned', () => {
 });
 
 describe('words and names', () => {
+  it('has a sentence for every code that the check can give', () => {
+    const root = new URL('../../core/', import.meta.url);
+    const files = readdirSync(new URL('check/', root)).map((name) => `check/${name}`);
+    const source = [...files, 'worker/check-jobs.ts'].map((name) =>
+      readFileSync(new URL(name, root), 'utf8'),
+    );
+    const codes = new Set(source.join(' ').match(/(?<=')check\.[a-z-]+(?=')/g));
+    expect(codes.size).toBeGreaterThan(35);
+    for (const code of codes)
+      expect({ ...checkDeskWords, ...passagesWorkWords }, code).toHaveProperty([code]);
+  });
+
   it('kappa by Landis and Koch 1977, table on p. 165', () => {
     const rows: [number, string][] = [
       [-0.1, 'poor'],

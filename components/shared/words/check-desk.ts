@@ -49,6 +49,7 @@ export const checkDeskWords: Words = {
   'checking.stage-align': 'laying the plan on it',
   'checking.stage-compare': 'comparing the masses',
   'checking.stage-islands': 'looking for islands of value',
+  'checking.stage-passages': 'looking at leans',
   'checking.stage-edges': 'looking at edges',
   'checking.stage-step-back': 'stepping back',
   'checking.stage-advice': 'looking for glazes',
@@ -83,6 +84,7 @@ export const checkDeskWords: Words = {
   'checking.part-reserves': 'Reserves',
   'checking.part-masses': 'Masses',
   'checking.part-islands': 'Islands of value',
+  'checking.part-passages': 'Leans of passages',
   'checking.part-edges': 'Edges',
   'checking.part-afar': 'From some steps away',
   'checking.part-light': 'About the photo',
@@ -100,6 +102,8 @@ export const checkDeskWords: Words = {
   'checking.drawing-remove': 'Remove {name}',
   'checking.drawing-name': 'Name',
   'checking.drawing-landmark': 'Landmark {number}',
+  'checking.drawing-open':
+    'Put its twin on the same place in the painting; press it when it lies right.',
   'checking.drawing-off': '{distance} off: {sideways}, {upright}',
   'checking.drawing-within': 'Within the drawing: {within}.',
   'checking.drawing-right': '{length} to the right',
@@ -114,7 +118,7 @@ export const checkDeskWords: Words = {
   'checking.masses-hint': 'The one that matters most comes first. Press one to see where it is.',
   'checking.masses-more': '{count, plural, one {# more mass} other {# more masses}}',
   'checking.to-come':
-    '{count, plural, one {# mass is to come with a later step: no fault.} other {# masses are to come with later steps: no faults.}}',
+    '{count, plural, one {# mass is to come with a later step: no fault.} other {# masses are to come with later steps: no faults.}} Dotted in the picture.',
   'checking.leave-count':
     '{count, plural, one {# mass is off by less than shows: leave it.} other {# masses are off by less than shows: leave them.}}',
   'checking.islands-none': 'None: the values hold together.',
@@ -147,12 +151,18 @@ export const checkDeskWords: Words = {
   'checking.do-restart': 'Begin again',
   'checking.do-soften': 'Soften',
   'checking.do-firm': 'Firm up',
+  'checking.do-passage-lean': 'Turn its lean',
+  'checking.do-passage-greyer': 'Purer',
+  'checking.do-passage-purer': 'Greyer',
+  'checking.do-passage-vanished': 'Part them',
   'checking.do-glaze-now': 'A unifying glaze now',
   'checking.do-glaze-later': 'A unifying glaze later',
   'checking.do-glaze-none': 'Lift: no glaze lightens',
   'checking.mix': 'Spoonfuls: {recipe}',
   'checking.shown': '{what} is shown in the picture.',
   'checking.between': '{one} and {other}',
+  'checking.passage-vanished':
+    'Passage {passage} no longer differs from the one beside it, from which it should stay apart: glaze one of the two thinly with its own mix.',
   'checking.edge-long': '{length} long',
   'checking.soften-how':
     'Re-wet the dry border with a damp brush and dab; paint that stains gives little.',
@@ -239,6 +249,10 @@ export const checkDeskWords: Words = {
     'The paper is dark in this photo ({percent} % of full light): darks are lost in noise. Use more light.',
   'check.cut-off':
     '{percent} % of the painting lies outside the photo: only a part of the sheet is in sight. Step back with the camera, then check again.',
+  'check.no-white':
+    'Nothing told what is white, so tones are those of the camera. Choose where bare paper is seen, then check again.',
+  'check.shadow':
+    'A shadow lies over {percent} % of the rim and darkens the paper by {dark} %. Values under it are less sure; move out of the light, then photograph it again.',
   'check.glare':
     '{percent} % of the darker masses shines brighter than paper: wet paint or a lamp. Let it dry, turn it from the light, then check again.',
   'check.small-step': 'The difference hardly shows beside its neighbours.',

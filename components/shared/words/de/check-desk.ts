@@ -30,7 +30,8 @@ export const checkDeskWords: Words = {
   'checking.white-margin': 'dem Papierrand',
   'checking.white-from-spot': 'einer Stelle, die ich wähle',
   'checking.white-none': 'nirgends',
-  'checking.white-hint-margin': 'Das Licht wird auf dem blanken Papier rings um die Ecken gemessen.',
+  'checking.white-hint-margin':
+    'Das Licht wird auf dem blanken Papier rings um die Ecken gemessen.',
   'checking.white-hint-spot': 'Legen Sie den Ring auf blankes Papier, das im selben Licht liegt.',
   'checking.white-hint-none':
     'Die Farben bleiben, wie die Kamera sie hatte: Tonwerte können um mehr als eine Stufe daneben liegen.',
@@ -49,6 +50,7 @@ export const checkDeskWords: Words = {
   'checking.stage-align': 'Plan darauf legen',
   'checking.stage-compare': 'Massen vergleichen',
   'checking.stage-islands': 'Toninseln suchen',
+  'checking.stage-passages': 'Neigungen ansehen',
   'checking.stage-edges': 'Kanten ansehen',
   'checking.stage-step-back': 'zurücktreten',
   'checking.stage-advice': 'Lasuren suchen',
@@ -84,6 +86,7 @@ export const checkDeskWords: Words = {
   'checking.part-reserves': 'Ausgespartes',
   'checking.part-masses': 'Massen',
   'checking.part-islands': 'Toninseln',
+  'checking.part-passages': 'Neigungen der Farbpartien',
   'checking.part-edges': 'Kanten',
   'checking.part-afar': 'Aus einigen Schritten',
   'checking.part-light': 'Zum Foto',
@@ -101,6 +104,8 @@ export const checkDeskWords: Words = {
   'checking.drawing-remove': '{name} entfernen',
   'checking.drawing-name': 'Name',
   'checking.drawing-landmark': 'Merkpunkt {number}',
+  'checking.drawing-open':
+    'Legen Sie seinen Zwilling auf dieselbe Stelle im Bild; drücken Sie ihn, wenn er richtig liegt.',
   'checking.drawing-off': '{distance} daneben: {sideways}, {upright}',
   'checking.drawing-within': 'Innerhalb der Zeichnung: {within}.',
   'checking.drawing-right': '{length} nach rechts',
@@ -116,7 +121,7 @@ export const checkDeskWords: Words = {
     'Was am meisten ausmacht, kommt zuerst. Drücken Sie darauf, um zu sehen, wo es ist.',
   'checking.masses-more': '{count, plural, one {# weitere Masse} other {# weitere Massen}}',
   'checking.to-come':
-    '{count, plural, one {# Masse kommt mit einem späteren Schritt: kein Fehler.} other {# Massen kommen mit späteren Schritten: keine Fehler.}}',
+    '{count, plural, one {# Masse kommt mit einem späteren Schritt: kein Fehler.} other {# Massen kommen mit späteren Schritten: keine Fehler.}} Im Bild punktiert.',
   'checking.leave-count':
     '{count, plural, one {# Masse liegt weniger daneben, als man sieht: lassen Sie sie.} other {# Massen liegen weniger daneben, als man sieht: lassen Sie sie.}}',
   'checking.islands-none': 'Keine: die Tonwerte halten zusammen.',
@@ -149,12 +154,18 @@ export const checkDeskWords: Words = {
   'checking.do-restart': 'Neu beginnen',
   'checking.do-soften': 'Weicher machen',
   'checking.do-firm': 'Fester machen',
+  'checking.do-passage-lean': 'Neigung drehen',
+  'checking.do-passage-greyer': 'Reiner',
+  'checking.do-passage-purer': 'Grauer',
+  'checking.do-passage-vanished': 'Trennen',
   'checking.do-glaze-now': 'Jetzt eine einende Lasur',
   'checking.do-glaze-later': 'Später eine einende Lasur',
   'checking.do-glaze-none': 'Abheben: keine Lasur hellt auf',
   'checking.mix': 'Löffel: {recipe}',
   'checking.shown': '{what} ist im Bild gezeigt.',
   'checking.between': '{one} und {other}',
+  'checking.passage-vanished':
+    'Partie {passage} unterscheidet sich nicht mehr von der daneben, von der sie getrennt bleiben soll: lasieren Sie eine der beiden dünn mit ihrer eigenen Mischung.',
   'checking.edge-long': '{length} lang',
   'checking.soften-how':
     'Feuchten Sie die trockene Grenze mit einem feuchten Pinsel an und tupfen Sie; Farbe, die färbt, gibt wenig her.',
@@ -244,6 +255,10 @@ export const checkDeskWords: Words = {
     'Das Papier ist dunkel in diesem Foto ({percent} % des vollen Lichts): Dunkles geht im Rauschen unter. Nehmen Sie mehr Licht.',
   'check.cut-off':
     '{percent} % des Bildes liegt außerhalb des Fotos: nur ein Teil des Blatts ist zu sehen. Gehen Sie mit der Kamera zurück und prüfen Sie noch einmal.',
+  'check.no-white':
+    'Nichts sagte, was weiß ist; die Töne sind die der Kamera. Wählen Sie, wo blankes Papier zu sehen ist, und prüfen Sie noch einmal.',
+  'check.shadow':
+    'Ein Schatten liegt über {percent} % des Randes und macht das Papier um {dark} % dunkler. Tonwerte darunter sind weniger sicher; gehen Sie aus dem Licht und fotografieren Sie noch einmal.',
   'check.glare':
     '{percent} % der dunkleren Massen glänzt heller als Papier: nasse Farbe oder eine Lampe. Lassen Sie es trocknen, drehen Sie es vom Licht weg und prüfen Sie noch einmal.',
   'check.small-step': 'Der Unterschied fällt neben den Nachbarn kaum auf.',
