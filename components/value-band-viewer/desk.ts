@@ -299,7 +299,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     const tool = this.#tool;
     const traced = this.#tracings && this.#host.traced.length > 0 && this.#tracings;
     return html`
-      ${traced ? html`<svg class="overlay tracing" aria-hidden="true">${traced.renderOverlay(this.#view())}</svg>` : nothing}
+      ${traced ? html`<svg class="overlay" aria-hidden="true">${traced.renderOverlay(this.#view())}</svg>` : nothing}
       ${fold ? html`<svg class="turned" aria-hidden="true">${this.#corner.renderFlap(fold)}</svg>${this.#corner.renderGrip(fold)}` : nothing}
       ${tool?.renderOverlay ? html`<svg class="overlay">${tool.renderOverlay(this.#view())}</svg>` : nothing}
     `;

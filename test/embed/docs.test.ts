@@ -404,6 +404,24 @@ describe('the tutorial', { timeout: 120_000 }, () => {
         page.$eval(`#${step} value-band-viewer`, (viewer) => viewer.matches(':state(ready)')),
       );
     }
+    // Lines lie on what they are drawn round: a mass's corner of the picture is the picture's corner.
+    await until(
+      'the tracings',
+      () =>
+        page.$eval(
+          '#masses value-band-viewer',
+          (viewer) => !!viewer.shadowRoot!.querySelector('.traced > path'),
+        ),
+      60,
+    );
+    expect(
+      await page.$eval('#masses value-band-viewer', (viewer) => {
+        const line = viewer.shadowRoot!.querySelector<SVGGraphicsElement>('.traced > path')!;
+        const { e, f } = line.getScreenCTM()!;
+        const { x, y } = viewer.shadowRoot!.querySelector('[part~=stage]')!.getBoundingClientRect();
+        return [Math.abs(e - x) < 0.5, Math.abs(f - y) < 0.5];
+      }),
+    ).toEqual([true, true]);
     const limitsOf = (step: string): Promise<number[]> =>
       page.$eval(`#${step} value-band-viewer`, (viewer) => (viewer as ValueBandViewer).limits);
     const before = await limitsOf('bands');
