@@ -123,7 +123,7 @@ function faultOf({ host, strokes, passages, accents }: TracingsShown): Reason | 
 function unmet(host: ToolHost, { masses }: MassWork): TemplateResult | typeof nothing {
   const { unmet: missed = [] } = masses;
   if (missed.length === 0) return nothing;
-  return html`<div role="status">
+  return html`<div>
     <p>${host.words('tracing.unmet', { changes: missed.length })}</p>
     <ul>
       ${missed.map(({ reason }) => html`<li>${host.sentenceOf(reason)}</li>`)}

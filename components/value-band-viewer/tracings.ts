@@ -145,6 +145,8 @@ export class Tracings implements TracingsShown {
     // While the masses of another limit are found, the last ones stay: there is nothing new to show.
     if (work && status === 'working' && this.#status === 'working') return;
     this.#status = status;
+    const unmet = (status === 'ready' && work?.masses.unmet?.length) || 0;
+    if (unmet > 0) this.host.speak(this.host.words('tracing.unmet', { changes: unmet }));
     if (!work || !plan) this.picked = this.#pickedAt = this.accent = undefined;
     else if (this.#pickedAt) this.picked = regionAt(plan, work.masses, this.#pickedAt);
     this.sync();

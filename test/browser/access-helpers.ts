@@ -93,7 +93,7 @@ async function settled<T extends TonewellElement>(element: T): Promise<T> {
 
 async function viewer(attributes = ''): Promise<ValueBandViewer> {
   const element = place(
-    `<value-band-viewer loading="eager" alt="A test picture" controls="views corner ladder squint step-back zoom save tools open undo" ${attributes}></value-band-viewer>`,
+    `<value-band-viewer loading="eager" alt="A test picture" ${attributes.includes('controls=') ? '' : 'controls="views corner ladder squint step-back zoom save tools open undo"'} ${attributes}></value-band-viewer>`,
   ).querySelector('value-band-viewer')!;
   element.picture = await photo();
   await until(() => element.store.picture.exact, 'the picture');
@@ -226,6 +226,8 @@ const TOOLS: Record<string, string> = {
   sitter: 'Sitter',
   'distrusted spots': 'Not to be trusted',
   proposals: 'Ways to part it',
+  shapes: 'Shapes',
+  rehearsal: 'Rehearse',
   report: 'What this photo can tell',
 };
 
@@ -236,7 +238,7 @@ export const STATES: readonly State[] = [
     without('lightness-picker', state),
     without('plan-sheet', state),
   ]),
-  ...(['photo', 'greys', 'bands'] as const).map((view) => ({
+  ...(['photo', 'greys', 'bands', 'masses'] as const).map((view) => ({
     name: `value-band-viewer: ${view}`,
     reach: () => viewer(`view="${view}"`),
   })),
@@ -268,6 +270,20 @@ export const STATES: readonly State[] = [
     name: `value-band-viewer: ${name}`,
     reach: () => viewerWithTool(word),
   })),
+  {
+    name: 'value-band-viewer: all tracings',
+    async reach() {
+      const element = await viewer(
+        'controls="views ladder tracings" tracings="masses edges reserves marks strokes passages accents"',
+      );
+      await until(() => element.shadowRoot!.querySelector('.trace-run'), 'the passages');
+      button(element, 'Tracings').click();
+      await until(() => element.shadowRoot!.querySelector('.mass-card'), 'the panel');
+      inside(element, '.mass-card button').click();
+      element.shadowRoot!.querySelectorAll('details').forEach((each) => (each.open = true));
+      return settled(element);
+    },
+  },
   {
     name: 'value-band-viewer: a marked spot',
     async reach() {

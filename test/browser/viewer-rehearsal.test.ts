@@ -73,7 +73,7 @@ async function idle(page: Shown): Promise<void> {
   await frames(3);
 }
 
-const status = ({ root }: Shown): string => textOf(root.querySelector('.panel [role=status]'));
+const status = ({ root }: Shown): string => textOf(root.querySelector('.rehearsal-told'));
 
 async function slide(page: Shown, id: string, to: number): Promise<void> {
   const slider = page.root.querySelector<HTMLInputElement>(`#${id}`)!;

@@ -99,7 +99,7 @@ export class RehearsalTool extends HandTool implements StageTool {
           <figcaption class="tool-note">${this.say('tool.rehearsal.photo')}</figcaption>
         </figure>
       </div>
-      <p class="tool-note" role="status">${this.#told(shown)}</p>
+      <p class="tool-note rehearsal-told">${this.#told(shown)}</p>
       ${this.#renderSteps()} ${this.#renderDistance()}
       <div class="tool-row">
         <button type="button" ?disabled=${!shown} @click=${this.#savePicture}>
@@ -237,6 +237,7 @@ export class RehearsalTool extends HandTool implements StageTool {
       this.#fault = reasonOf(thrown);
     }
     this.#busy = false;
+    if (this.#shown) this.host.speak(this.#told(this.#shown));
     this.host.requestUpdate();
   }
 

@@ -176,7 +176,7 @@ function passageBorders(
   const { error, found } = hand.passages;
   if (error) return html`<p role="alert">${hand.viewer.sentenceOf(error)}</p>`;
   if (!found || !hand.passages.isOf(work))
-    return html`<p class="tool-note" role="status">${hand.say('tool.shapes.passages-working')}</p>`;
+    return html`<p class="tool-note">${hand.say('tool.shapes.passages-working')}</p>`;
   const { passages: parts, borders } = found.out;
   const inside = borders
     .filter(({ passages: [a] }) => parts[a].region === id)

@@ -93,7 +93,7 @@ export class ShapesTool extends HandTool implements StageTool {
             ${groundPanel(hand)} ${finerPanel(hand)} ${changesPanel(hand, work)}`
           : error
             ? nothing
-            : html`<p class="tool-note" role="status">
+            : html`<p class="tool-note">
                 ${this.say(this.photo ? 'tool.shapes.working' : 'tool.shapes.no-photo', { done: 100 * (status === 'working' ? progress : 0) })}
               </p>`
       }
