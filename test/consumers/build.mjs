@@ -31,7 +31,7 @@ const stats = await new Promise((resolve, reject) =>
     {
       mode: 'production',
       context: at('webpack'),
-      entry: './index.js',
+      entry: ['./index.js', './late.js'],
       experiments: { outputModule: true },
       output: { path: at('out/webpack'), filename: 'main.js', module: true, publicPath: 'auto' },
       performance: { hints: false },
