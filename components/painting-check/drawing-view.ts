@@ -123,7 +123,7 @@ function renderSum(desk: Desk, drawing: DrawingCheck): TemplateResult {
   const { displacements, spread, shift, turn, scale } = drawing;
   const length = (mm: number): string => host.lengthOf(Math.abs(mm));
   return html`<p class="lead">
-      ${say('checking.drawing-sum', {
+      ${say(displacements.length > 2 ? 'checking.drawing-sum' : 'checking.drawing-few', {
         count: displacements.length,
         far: length(Math.max(...displacements.map(({ distance }) => distance))),
         spread: length(spread),

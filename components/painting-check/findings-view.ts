@@ -147,11 +147,16 @@ function renderDrawingPart(desk: Desk): TemplateResult {
   const { say, drawing, host } = desk;
   const body = drawing
     ? html`<p>
-          ${say('checking.drawing-sum', {
-            count: drawing.displacements.length,
-            far: host.lengthOf(Math.max(...drawing.displacements.map(({ distance }) => distance))),
-            spread: host.lengthOf(drawing.spread),
-          })}
+          ${say(
+            drawing.displacements.length > 2 ? 'checking.drawing-sum' : 'checking.drawing-few',
+            {
+              count: drawing.displacements.length,
+              far: host.lengthOf(
+                Math.max(...drawing.displacements.map(({ distance }) => distance)),
+              ),
+              spread: host.lengthOf(drawing.spread),
+            },
+          )}
         </p>
         <button type="button" @click=${() => desk.show('drawing')}>
           ${say('checking.view-drawing')}
@@ -497,7 +502,9 @@ function tracing(desk: Desk, made: Made, numbered: readonly Finding[]): SVGTempl
   const selected = [...numbered, ...all.masses, ...all.edges].find(
     ({ id }) => id === desk.selected,
   );
-  const lines = [...new Set(numbered.flatMap(({ regions }) => regions))]
+  const lines = [
+    ...new Set(numbered.flatMap(({ kind, regions }) => (kind === 'passage' ? [] : regions))),
+  ]
     .map((region) => outlines[region] ?? '')
     .join('');
   const strong = (selected?.regions ?? []).map((region) => outlines[region] ?? '').join('');

@@ -92,6 +92,8 @@ export const checkDeskWords: Words = {
   'checking.drawing-set': 'Set landmarks',
   'checking.drawing-sum':
     '{count, plural, one {# landmark} other {# landmarks}}: {far} off at most, {spread} on the whole.',
+  'checking.drawing-few':
+    '{count, plural, one {# landmark} other {# landmarks}}: {far} off at most.',
   'checking.drawing-whole':
     'The whole drawing: {shift} moved, turned by {turn, 1}°, {scale, 1} % of its planned size.',
   'checking.drawing-hint':
@@ -268,9 +270,9 @@ export const checkDeskWords: Words = {
     'It stays {short, 1, fixed} value steps too light: these paints go no darker over it.',
   'check.glaze-unknown':
     'What lies there is not noted on the board, so it is taken for a plain grey: try it at a spot first.',
-  'check.glaze-opaque': '{tube} is opaque: it covers rather than glazes.',
+  'check.glaze-opaque': 'It holds {tube}, which is opaque: it covers rather than glazes.',
   'check.re-wets':
-    '{tube} lies below and comes loose: lay the glaze in one stroke, and do not go back.',
+    'Below lies {tube}, which comes loose: lay the glaze in one stroke, and do not go back.',
   'check.no-shelf': 'Put your tubes on the shelf, and a mix is named here.',
   'check.layers':
     '{layers} layers lie there already: another dulls and disturbs them. Consider leaving it.',

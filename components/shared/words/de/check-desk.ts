@@ -94,6 +94,8 @@ export const checkDeskWords: Words = {
   'checking.drawing-set': 'Merkpunkte setzen',
   'checking.drawing-sum':
     '{count, plural, one {# Merkpunkt} other {# Merkpunkte}}: höchstens {far} daneben, im Ganzen {spread}.',
+  'checking.drawing-few':
+    '{count, plural, one {# Merkpunkt} other {# Merkpunkte}}: höchstens {far} daneben.',
   'checking.drawing-whole':
     'Die ganze Zeichnung: {shift} verschoben, um {turn, 1}° gedreht, {scale, 1} % der geplanten Größe.',
   'checking.drawing-hint':
@@ -275,9 +277,9 @@ export const checkDeskWords: Words = {
     'Es bleibt {short, 1, fixed} Tonstufen zu hell: mit diesen Farben wird es darüber nicht dunkler.',
   'check.glaze-unknown':
     'Was da liegt, steht nicht auf der Tafel, darum gilt es als einfaches Grau: versuchen Sie es zuerst an einer Stelle.',
-  'check.glaze-opaque': '{tube} deckt: es lasiert nicht, es legt sich darüber.',
+  'check.glaze-opaque': 'Darin ist {tube}, das deckt: es lasiert nicht, es legt sich darüber.',
   'check.re-wets':
-    '{tube} liegt darunter und löst sich: legen Sie die Lasur in einem Zug und gehen Sie nicht zurück.',
+    'Darunter liegt {tube} und löst sich: legen Sie die Lasur in einem Zug und gehen Sie nicht zurück.',
   'check.no-shelf': 'Legen Sie Ihre Tuben ins Regal, dann steht hier eine Mischung.',
   'check.layers':
     '{layers} Schichten liegen schon da: noch eine macht sie stumpf und reißt sie auf. Vielleicht lassen Sie es.',
