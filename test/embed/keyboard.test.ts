@@ -121,7 +121,12 @@ const stops: Focused[] = [];
 async function tabTo(host: string, name: RegExp, role?: string): Promise<Focused> {
   for (let i = 0; i < 220; i++) {
     await press('Tab');
-    const now = await focused();
+    let now = await focused();
+    // Panels further up may still be filling: what has the focus comes back into sight when they are.
+    for (let look = 0; look < 20 && !now.seen; look++) {
+      await new Promise((resolve) => setTimeout(resolve, 100));
+      now = await focused();
+    }
     stops.push(now);
     if (now.host === host && name.test(now.name) && (!role || now.role === role)) return now;
   }
