@@ -1,6 +1,7 @@
 import {
   reason,
   thresholdOfLimit,
+  type BandMap,
   type MassesInput,
   type MassWork,
   type Plan,
@@ -23,6 +24,8 @@ export interface MassesState {
   progress: number;
   /** The last ones worked out; they may be of the plan as it was a moment ago. */
   work?: MassWork;
+  /** The bands of the newest masses: they are known before the rest of `work` is. */
+  map?: BandMap;
   /** The plan that `work` is of. */
   plan?: Plan;
   error?: Reason;
@@ -133,8 +136,10 @@ export class MassesInHand extends EventTarget {
       const onProgress = ({ done }: { done: number }): void => {
         if (!signal.aborted) this.#set({ ...this.#state, progress: done });
       };
+      const { map } = await this.#store.run('massMap', rest, { signal, onProgress });
+      if (!signal.aborted) this.#set({ ...this.#state, map });
       const work = await this.#store.run('masses', rest, { signal, onProgress });
-      next = { status: 'ready', progress: 1, work, plan };
+      next = { status: 'ready', progress: 1, work, map: work.masses.map, plan };
     } catch (thrown) {
       const { name, message, reason: told } = thrown as Error & { reason?: Reason };
       const error = told ?? reason(name, { message });

@@ -107,7 +107,7 @@ function told(shown: TracingsShown, ids: string): TemplateResult | typeof nothin
       </span>
       ${status === 'working' ? html`<button type="button" @click=${() => shown.stop()}>${host.words('tracing.stop')}</button>` : nothing}
     </div>`;
-  return html`${unmet(host, work)} ${card(shown, work)}
+  return html`${unmet(shown, work)} ${card(shown, work)}
   ${TRACINGS.filter((name) => traced.includes(name)).map((name) => PARTS[name](shown, work, host.store.plan, ids))}`;
 }
 
@@ -120,8 +120,9 @@ function faultOf({ host, strokes, passages, accents }: TracingsShown): Reason | 
 }
 
 /** Changes made by hand that no longer fit. */
-function unmet(host: ToolHost, { masses }: MassWork): TemplateResult | typeof nothing {
-  const { unmet: missed = [] } = masses;
+function unmet({ host, strokes }: TracingsShown, work: MassWork): TemplateResult | typeof nothing {
+  const ofStrokes = host.traced.includes('strokes') && strokes.isOf(work) && strokes.found;
+  const missed = [...(work.masses.unmet ?? []), ...(ofStrokes ? ofStrokes.out.unmet : [])];
   if (missed.length === 0) return nothing;
   return html`<div>
     <p>${host.words('tracing.unmet', { changes: missed.length })}</p>

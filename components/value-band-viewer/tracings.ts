@@ -29,6 +29,7 @@ export class Tracings implements TracingsShown {
   #masses?: MassesInHand;
   #release?: () => void;
   #status?: MassesState['status'];
+  #map?: MassesState['map'];
   /** Where the mass in hand was pointed at: its number changes with the masses. */
   #pickedAt?: Spot;
   #plane?: { of: object; plane: Lightness };
@@ -45,11 +46,11 @@ export class Tracings implements TracingsShown {
 
   /** Bands of the masses as a plane of band numbers, for the state `masses`. */
   get plane(): Lightness | undefined {
-    const { work } = this.state;
-    if (!work) return undefined;
-    if (this.#plane?.of !== work) {
-      const { width, height, data } = work.masses.map;
-      this.#plane = { of: work, plane: { width, height, data } };
+    const { map } = this.state;
+    if (!map) return undefined;
+    if (this.#plane?.of !== map) {
+      const { width, height, data } = map;
+      this.#plane = { of: map, plane: { width, height, data } };
     }
     return this.#plane.plane;
   }
@@ -141,10 +142,12 @@ export class Tracings implements TracingsShown {
   }
 
   #onMasses = (): void => {
-    const { work, plan, status } = this.state;
-    // While the masses of another limit are found, the last ones stay: there is nothing new to show.
-    if (work && status === 'working' && this.#status === 'working') return;
+    const { work, map, plan, status } = this.state;
+    // While the masses of another limit are found, the last ones stay until there is something new to show.
+    const news = map !== this.#map;
+    if (work && status === 'working' && this.#status === 'working' && !news) return;
     this.#status = status;
+    this.#map = map;
     const unmet = (status === 'ready' && work?.masses.unmet?.length) || 0;
     if (unmet > 0) this.host.speak(this.host.words('tracing.unmet', { changes: unmet }));
     if (!work || !plan) this.picked = this.#pickedAt = this.accent = undefined;

@@ -1,4 +1,4 @@
-import type { Crop, Lightness, Loop, Overrule, Spot } from '../base/types.js';
+import type { BandMap, Crop, Lightness, Loop, Overrule, Spot } from '../base/types.js';
 import { expectNumber } from '../base/check.js';
 import { loopMask } from '../geometry/index.js';
 import {
@@ -45,6 +45,8 @@ export interface MassWork {
 export interface MassJobs {
   /** Masses of the working copy; pixels and `Spot`s in the answer are of the crop. The tree is kept for the next limits. */
   masses: { in: MassesInput; out: MassWork };
+  /** The bands of those masses alone, to be shown at once: what else is known of them takes longer. */
+  massMap: { in: MassesInput; out: { map: BandMap } };
   /** How each choice of ground stands against the sitter, along the silhouette; empty without a loop about the sitter. */
   grounds: { in: MassesInput; out: { choices: BackgroundContrast[] } };
 }
@@ -152,12 +154,27 @@ function sitterOn({ sitter, crop = WHOLE }: MassesInput, plane: Lightness): Uint
   );
 }
 
-/** The masses that an input asks for, with the tree they are of and the overrules that apply to its plane. */
+/**
+ * The masses that an input asks for, with the tree they are of and the overrules that apply to its plane. They are kept: outlines,
+ * order, pages and rehearsal ask for the same ones. Nobody may change them or hand them over.
+ */
 export async function massesOf(
   input: MassesInput,
   workshop: Workshop,
   watch: Watch,
 ): Promise<MassesFound> {
+  const { picture, crop, maxPixels, distrusted, brushMm, paperWidthMm, focus } = input;
+  const tone = [crop, maxPixels, distrusted, brushMm, paperWidthMm, focus, input.thresholds];
+  const ground = [input.background, input.background && input.sitter];
+  const key = `${picture} found ${JSON.stringify([...tone, ...ground, input.overrules])}`;
+  const kept = workshop.cache.get<MassesFound>(key);
+  if (kept) return kept;
+  const made = await cutOf(input, workshop, watch);
+  workshop.cache.set(key, made, 5 * made.masses.labels.length);
+  return made;
+}
+
+async function cutOf(input: MassesInput, workshop: Workshop, watch: Watch): Promise<MassesFound> {
   const tree = await treeOf(input, workshop, watch);
   const overrules = overrulesOnCrop(
     input.overrules ?? [],
@@ -234,6 +251,9 @@ function adviceOf(
   };
 }
 
+/** A map to hand over: the one that is kept stays. */
+const copyOf = (map: BandMap): BandMap => ({ ...map, data: map.data.slice() });
+
 export function massHandlers(workshop: Workshop): Handlers<MassJobs> {
   return {
     masses: async (input, watch) => {
@@ -247,7 +267,12 @@ export function massHandlers(workshop: Workshop): Handlers<MassJobs> {
       const lines = await sliced(massLinesKernel(outlines, edges), watch, 'outlines');
       const all = [...(masses.unmet ?? []), ...unmet, ...advice.unmet];
       return {
-        masses: all.length > 0 ? { ...masses, unmet: all } : masses,
+        masses: {
+          ...masses,
+          map: copyOf(masses.map),
+          labels: masses.labels.slice(),
+          ...(all.length > 0 ? { unmet: all } : {}),
+        },
         outlines,
         edges,
         reserves,
@@ -255,6 +280,11 @@ export function massHandlers(workshop: Workshop): Handlers<MassJobs> {
         advice,
         lines,
       };
+    },
+
+    massMap: async (input, watch) => {
+      const { masses } = await workshop.masses(input, watch);
+      return { map: copyOf(masses.map) };
     },
 
     grounds: async (input, watch) => {

@@ -52,6 +52,19 @@ describe('the job masses', () => {
     expect((await masses()).masses).toEqual(second.masses);
   });
 
+  it('gives the bands alone, the same as with all the rest, before and after', async () => {
+    const bands = async () => {
+      const answer = await service.run('job', 'massMap', input);
+      if (!answer.ok) throw new Error(answer.error.message);
+      return answer.value.map;
+    };
+    const before = await bands();
+    const { map } = (await masses()).masses;
+    expect(before).toEqual(map);
+    structuredClone(before.data.buffer, { transfer: [before.data.buffer] });
+    expect(await bands()).toEqual(map);
+  });
+
   it('measures the brush on the crop, which fills the paper', async () => {
     const crop = { x: 0.5, y: 0.25, width: 0.25, height: 0.5 };
     const made = await masses({ crop });

@@ -99,4 +99,8 @@ export const tracingsWords: Words = {
   'accent.might':
     'Its hue comes nowhere again; {places, plural, =1 {one place hints} other {# places hint}} at it.',
   'accent.alone': 'Its hue comes nowhere again, and nothing hints at it.',
+  'stroke-too-short': 'The stroke is too short.',
+  'stroke-outside': 'The stroke lies outside the picture.',
+  'stroke-across-the-form':
+    'The stroke crosses the form everywhere: the strokes about it cannot follow.',
 };

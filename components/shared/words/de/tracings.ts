@@ -101,4 +101,8 @@ export const tracingsWords: Words = {
   'accent.might':
     'Seine Farbe kehrt nirgends wieder; {places, plural, =1 {eine Stelle deutet} other {# Stellen deuten}} sie an.',
   'accent.alone': 'Seine Farbe kehrt nirgends wieder, und nichts deutet sie an.',
+  'stroke-too-short': 'Der Strich ist zu kurz.',
+  'stroke-outside': 'Der Strich liegt außerhalb des Bildes.',
+  'stroke-across-the-form':
+    'Der Strich kreuzt die Form überall: Die Striche ringsum können nicht folgen.',
 };
