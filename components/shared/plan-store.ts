@@ -28,7 +28,7 @@ import {
 } from './core.js';
 import type { LengthUnit } from './measure.js';
 import { inWords, type Say } from './usual-bands.js';
-import type { Display, Jobs, PictureSource, Progress } from './core.js';
+import type { Jobs, PictureSource, Progress } from './core.js';
 import { renewCore, sharedCore, type Core, type PictureHandle } from './core.js';
 
 /** What the elements know of the photo in hand. */
@@ -637,5 +637,3 @@ export function reasonOf(thrown: unknown): Reason {
   };
   return { code: name, values: { message } };
 }
-
-export type { Display };

@@ -45,9 +45,6 @@ export function layer(K: number, S: number, thickness: number, ground: number): 
   return (scattered + ground * (K + B) * (film + e)) / (scattered + (K + B) * (1 + e * film));
 }
 
-/** The reflectance of a film so thick that the ground does not show: 1 + K/S - sqrt((K/S)^2 + 2 K/S). */
-export const opaque = (K: number, S: number): number => layer(K, S, Infinity, 0);
-
 // Saunderson 1942 (Journal of the Optical Society of America 32, 727): of light from outside the part k1 is thrown back at the surface, of
 // light from inside the part k2. These values go with the K and S of Okumura 2005; they reproduce its measured masstones.
 export const OUTER_SURFACE = 0.0307805;

@@ -1,4 +1,4 @@
-import type { Edge, Masses, Outline } from '../mass/types.js';
+import type { Masses, Outline } from '../mass/types.js';
 
 /**
  * A text that may stand in XML 1.0, in character data and in quoted attributes, and is read as it was: markup and line ends as numeric
@@ -179,9 +179,6 @@ function joinEnds(
   last.push(...first.slice(2));
   border.lines.splice(border.lines.indexOf(first), 1);
 }
-
-/** The edge of two neighbours: the painter's word, else the picture's, else hard. */
-export type EdgeKinds = ReadonlyMap<string, Edge['kind']>;
 
 /** Where and how large the picture stands on a page. */
 export interface Placed {

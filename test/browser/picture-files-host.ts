@@ -43,14 +43,6 @@ export function clear(): void {
   }
 }
 
-export async function until(holds: () => unknown, what: string): Promise<void> {
-  for (let i = 0; i < 1000; i++) {
-    if (holds()) return;
-    await new Promise((resolve) => setTimeout(resolve, 10));
-  }
-  throw new Error(`waited in vain for ${what}`);
-}
-
 /** The first state of the picture that holds, now or after one of its coming events. */
 export function stateOf(
   store: PlanStore,

@@ -94,30 +94,10 @@ export function normalOf(random: () => number): () => number {
   };
 }
 
-/** IEC 61966-2-1. */
-export const encoded = (light: number): number =>
-  light <= 0.0031308 ? 12.92 * light : 1.055 * light ** (1 / 2.4) - 0.055;
-export const decoded = (code: number): number =>
-  code <= 0.04045 ? code / 12.92 : ((code + 0.055) / 1.055) ** 2.4;
-
 /** A scene of one colour. */
 export function blankScene(width: number, height: number, [r, g, b]: Rgb): Scene {
   const light = new Float32Array(3 * width * height);
   for (let k = 0; k < light.length; k += 3) light.set([r, g, b], k);
-  return { width, height, light };
-}
-
-/** The scene that an 8-bit sRGB picture shows (alpha is ignored). */
-export function sceneOfPixels(pixels: {
-  width: number;
-  height: number;
-  data: Uint8ClampedArray | Uint8Array;
-}): Scene {
-  const { width, height, data } = pixels;
-  const table = Float64Array.from({ length: 256 }, (_, code) => decoded(code / 255));
-  const light = new Float32Array(3 * width * height);
-  for (let i = 0; i < width * height; i++)
-    for (let c = 0; c < 3; c++) light[3 * i + c] = table[data[4 * i + c]];
   return { width, height, light };
 }
 
