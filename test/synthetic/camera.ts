@@ -94,6 +94,10 @@ export function normalOf(random: () => number): () => number {
   };
 }
 
+/** IEC 61966-2-1. */
+export const encoded = (light: number): number =>
+  light <= 0.0031308 ? 12.92 * light : 1.055 * light ** (1 / 2.4) - 0.055;
+
 /** A scene of one colour. */
 export function blankScene(width: number, height: number, [r, g, b]: Rgb): Scene {
   const light = new Float32Array(3 * width * height);
