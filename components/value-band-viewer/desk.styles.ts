@@ -359,7 +359,8 @@ export const deskStyles = css`
     }
     .tool-bar {
       display: grid;
-      grid-template-columns: 1fr 1fr;
+      /* Two columns on a phone, one with large text. */
+      grid-template-columns: repeat(auto-fill, minmax(min(100%, 8.5em), 1fr));
     }
     .tool-bar > button {
       justify-content: start;
