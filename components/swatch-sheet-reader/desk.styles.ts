@@ -478,6 +478,7 @@ export const deskStyles = css`
   .memory,
   .card {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: 0;
   }
   .mapping {
@@ -504,6 +505,7 @@ export const deskStyles = css`
   .pairs select {
     flex: 0 1 18rem;
     min-inline-size: 0;
+    max-inline-size: 100%;
   }
   .pairs .small {
     min-inline-size: 5.5em;
