@@ -31,7 +31,7 @@ export const pictureWords: Words = {
   CoreUnavailable:
     'The calculation could not be started in this browser. Reload the page; your plan is kept.',
   PartUnavailable:
-    'A part of the calculation could not be loaded. Check the connection, then try again; your plan is kept.',
+    'A part of the calculation could not be loaded. Check the connection, then try again or reload the page; your plan is kept.',
   CoreDisposed: 'The calculation was ended. Reload the page; your plan is kept.',
   TypeError: 'This is not a picture that can be opened. Choose a JPEG or PNG file.',
   RangeError: 'This is not a picture that can be opened. Choose a JPEG or PNG file.',

@@ -34,7 +34,7 @@ export const pictureWords: Words = {
   CoreUnavailable:
     'Die Berechnung ließ sich in diesem Browser nicht starten. Laden Sie die Seite neu; Ihr Plan bleibt.',
   PartUnavailable:
-    'Ein Teil der Berechnung ließ sich nicht laden. Ihr Plan bleibt; prüfen Sie die Verbindung und versuchen Sie es noch einmal.',
+    'Ein Teil der Berechnung ließ sich nicht laden. Ihr Plan bleibt; prüfen Sie die Verbindung und versuchen Sie es noch einmal, oder laden Sie die Seite neu.',
   CoreDisposed: 'Die Berechnung wurde beendet. Laden Sie die Seite neu; Ihr Plan bleibt.',
   TypeError: 'Das ist kein Bild, das sich öffnen lässt. Wählen Sie eine JPEG- oder PNG-Datei.',
   RangeError: 'Das ist kein Bild, das sich öffnen lässt. Wählen Sie eine JPEG- oder PNG-Datei.',
