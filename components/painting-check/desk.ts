@@ -24,14 +24,9 @@ import { passagesWorkWords } from '../shared/words/passages-work.js';
 import { printedWords } from '../shared/words/printed.js';
 import { tubesWords } from '../shared/words/tubes.js';
 import { Checking, keyOfCheck, plannedFor, type Asked, type Made } from './checking.js';
-import { renderChecks } from './checks-view.js';
 import { compose, fileOf, handOver, nameOf } from './delivering.js';
-import { renderDelivery } from './delivery-view.js';
-import { renderDrawing } from './drawing-view.js';
-import { renderFindings } from './findings-view.js';
 import { clamped, INSET, inOrder, inPainting, onPhoto, paintedPart } from './geometry.js';
-import type { DeliveryAsked, PaintingCheck } from './painting-check.js';
-import { renderPhoto } from './photo-view.js';
+import type { DeliveryAsked, DeskHost } from './desk-host.js';
 import { lastDone } from './planned.js';
 import { drawLifted, fromAfar, greyLayer, layerOf, paintedGreys, type Layer } from './pictures.js';
 import { checkSentence } from './sentences.js';
@@ -47,6 +42,8 @@ export const deskWords: readonly Words[] = [
 ];
 
 export type View = 'photo' | 'findings' | 'drawing' | 'checks' | 'delivery';
+/** What each view shows. */
+export type Panels = Readonly<Record<View, (desk: Desk) => TemplateResult | typeof nothing>>;
 const VIEWS: readonly View[] = ['photo', 'findings', 'drawing', 'checks', 'delivery'];
 
 /** A place the painter set on the plan's photo and on that of the painting. */
@@ -69,7 +66,8 @@ const pictures = new CheckPictures();
 
 /** What is worked with once there is a painting: its photo, what was found, landmarks, checks so far, the picture to hand over. */
 export class Desk {
-  readonly host: PaintingCheck;
+  readonly host: DeskHost;
+  readonly #panels: Panels;
   readonly checking = new Checking(() => this.host.requestUpdate());
   view: View = 'photo';
   corners: Corners | undefined;
@@ -108,7 +106,8 @@ export class Desk {
   #numbers = new WeakMap<object, number>();
   #count = 0;
 
-  constructor(host: PaintingCheck) {
+  constructor(host: DeskHost, panels: Panels) {
+    this.#panels = panels;
     this.host = host;
     if (host.givenCorners) this.corners = host.givenCorners;
   }
@@ -714,7 +713,7 @@ export class Desk {
             : nothing
         }
       </div>
-      ${this.#renderView(view)}
+      ${view ? this.#panels[view](this) : nothing}
     </div>`;
   }
 
@@ -723,23 +722,6 @@ export class Desk {
     if (!inHand) return false;
     if (view === 'findings' || view === 'drawing') return this.made !== undefined;
     return true;
-  }
-
-  #renderView(view: View | undefined): TemplateResult | typeof nothing {
-    switch (view) {
-      case 'photo':
-        return renderPhoto(this);
-      case 'findings':
-        return renderFindings(this);
-      case 'drawing':
-        return renderDrawing(this);
-      case 'checks':
-        return renderChecks(this);
-      case 'delivery':
-        return renderDelivery(this);
-      default:
-        return nothing;
-    }
   }
 
   /** How far a check has come, or why there is none. */

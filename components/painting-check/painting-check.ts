@@ -1,7 +1,6 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import type { CheckReport, Corners, Reason, WhiteInput } from '../shared/core.js';
-import type { DeliveryLayout } from '../shared/events/delivery.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { NearViewport } from '../shared/near-viewport.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
@@ -11,18 +10,9 @@ import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { checkWords } from '../shared/words/check.js';
 import { pictureWords } from '../shared/words/picture.js';
+import type { DeliveryAsked } from './desk-host.js';
 import type { Desk } from './desk.js';
 import { styles } from './painting-check.styles.js';
-
-/** What is asked of a picture to hand over. */
-export interface DeliveryAsked {
-  /** The painting alone (default), beside the photo, or beside photo and planned bands. */
-  layout?: DeliveryLayout;
-  /** Pixels of the painting's width, at most; as fine as the photo when absent. */
-  width?: number;
-  /** `image/jpeg` (default) or `image/png`. */
-  type?: 'image/jpeg' | 'image/png';
-}
 
 /**
  * @summary A photo of the painting in its present state against the plan: drawing first, then lost reserves, then masses by what they
@@ -305,11 +295,11 @@ export class PaintingCheck extends TonewellElement {
     if (this.desk || this.#fetching) return;
     this.#fetching = true;
     try {
-      const { Desk, deskStyles, deskWords } = await import('./desk.js');
+      const { Desk, deskStyles, deskWords, PANELS } = await import('./panels.js');
       this.#moreWords = [...deskWords];
       const { styleSheet } = deskStyles;
       if (styleSheet) this.shadowRoot?.adoptedStyleSheets.push(styleSheet);
-      this.desk = new Desk(this);
+      this.desk = new Desk(this, PANELS);
       this.failed = false;
       this.pictureChanged();
       await this.updateComplete;

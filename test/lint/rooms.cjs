@@ -38,19 +38,7 @@ const rooms = Object.entries(may).map(([room, others]) => ({
 module.exports = {
   forbidden: [
     ...rooms,
-    // Between the rooms of the core there are none at all (the directions above); within a folder, types may look back.
-    {
-      name: 'no-circles',
-      severity: 'error',
-      from: {},
-      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
-    },
-    {
-      name: 'no-circles-in-the-core',
-      severity: 'error',
-      from: { path: '^core/' },
-      to: { circular: true },
-    },
+    { name: 'no-circles', severity: 'error', from: {}, to: { circular: true } },
     {
       name: 'core-knows-no-elements',
       severity: 'error',
