@@ -11,6 +11,7 @@ export {
   type PhotoReport,
   type PhotoReportOptions,
 } from './report.js';
+export { withPixelsPerMetre } from './physical-size.js';
 export { sniffPicture, type PictureFacts } from './sniff.js';
 export { trustedPlane, type TrustedSpot } from './trust.js';
 export { withoutLocation, type Removed, type Stripped } from './strip.js';

@@ -1,4 +1,5 @@
 import { wrongType } from '../base/check.js';
+import { pngChunk, pngChunks } from './png.js';
 import { sniffPicture } from './sniff.js';
 
 /**
@@ -152,42 +153,20 @@ const PNG_REMOVED: Readonly<Record<string, Removed>> = {
 };
 
 function strippedPng(file: Uint8Array, orientation: number): Stripped | null {
+  const chunks = pngChunks(file);
+  if (!chunks) return null;
   const parts = new Parts();
   parts.keep(file.subarray(0, 8));
-  const view = new DataView(file.buffer, file.byteOffset, file.byteLength);
   const exif = pngChunk('eXIf', orientationTiff(orientation));
-  let at = 8;
-  while (at + 12 <= file.length) {
-    const end = at + 12 + view.getUint32(at);
-    const type = textAt(file, at + 4, 4);
-    if (end > file.length || !/^[A-Za-z]{4}$/.test(type) || (at === 8 && type !== 'IHDR'))
-      return null;
-    const chunk = file.subarray(at, end);
+  for (const { type, start, end } of chunks) {
+    const chunk = file.subarray(start, end);
     if (/^[A-Z]/.test(type) || PNG_KEPT.has(type)) parts.keep(chunk);
     else if (type !== 'eXIf' || orientation === 1 || !sameBytes(chunk, exif))
       parts.removed.add(Object.hasOwn(PNG_REMOVED, type) ? PNG_REMOVED[type] : 'other');
-    if (at === 8 && orientation !== 1) parts.keep(exif);
-    at = end;
-    if (type === 'IEND') {
-      if (at < file.length) parts.removed.add('trailing');
-      return parts.file();
-    }
+    if (type === 'IHDR' && orientation !== 1) parts.keep(exif);
   }
-  return null;
-}
-
-/** A chunk of PNG: length, type, data and their CRC-32 (PNG 3rd edition, annex D). */
-function pngChunk(type: string, data: Uint8Array): Uint8Array {
-  const body = joined(bytesOf(type), data);
-  let crc = 0xffffffff;
-  for (const byte of body) {
-    crc ^= byte;
-    for (let bit = 0; bit < 8; bit++) crc = (crc >>> 1) ^ (crc & 1 ? 0xedb88320 : 0);
-  }
-  const ends = new DataView(new ArrayBuffer(8));
-  ends.setUint32(0, data.length);
-  ends.setUint32(4, ~crc >>> 0);
-  return joined(new Uint8Array(ends.buffer, 0, 4), body, new Uint8Array(ends.buffer, 4, 4));
+  if (chunks[chunks.length - 1].end < file.length) parts.removed.add('trailing');
+  return parts.file();
 }
 
 const WEBP_KEPT = new Set(['VP8X', 'VP8 ', 'VP8L', 'ALPH', 'ANIM', 'ANMF', 'ICCP']);

@@ -1,16 +1,9 @@
+import { tag } from '../base/svg.js';
 import type { Kernel } from '../base/kernel.js';
 import { outlinesKernel, type Passages } from '../mass/index.js';
 import type { Masses } from '../mass/types.js';
 import { passageSign, type PassageWork } from './passage-types.js';
-import {
-  bordersOf,
-  onPage,
-  pathOn,
-  tag,
-  text,
-  type BorderLines,
-  type Placed,
-} from './sheet-draw.js';
+import { bordersOf, onPage, pathOn, text, type BorderLines, type Placed } from './sheet-draw.js';
 
 /** What is drawn of passages. */
 export interface SheetPassages {

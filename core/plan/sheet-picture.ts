@@ -1,3 +1,4 @@
+import { tag } from '../base/svg.js';
 import type { Edge, Masses, Outline } from '../mass/types.js';
 import type { Arrow } from '../stroke/types.js';
 import type { Decided } from './decided.js';
@@ -9,7 +10,6 @@ import {
   onPage,
   pathOn,
   sizeOf,
-  tag,
   text,
   type BorderLines,
   type Placed,

@@ -1,6 +1,7 @@
 import { expectNumber, expectObject, outOfRange, wrongType } from '../base/check.js';
 import { finish, type Kernel } from '../base/kernel.js';
 import type { Reason } from '../base/reason.js';
+import { escaped, mm, tag } from '../base/svg.js';
 import type { Step } from '../base/types.js';
 import { munsellValue } from '../colour/index.js';
 import { outlinesKernel, type Passages } from '../mass/index.js';
@@ -20,13 +21,10 @@ import { passageList, passageSign, type PassageWork } from './passage-types.js';
 import { passageWorkKernel } from './passage-work.js';
 import { cautionLines } from './sheet-cautions.js';
 import {
-  escaped,
   hatchOf,
   hatchPath,
-  mm,
   oneLine,
   sizeOf,
-  tag,
   text,
   widthOf,
   wrapped,
