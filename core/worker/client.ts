@@ -3,6 +3,7 @@ import { abortError, CoreError, type Reason } from '../base/reason.js';
 import { wrongType } from '../base/check.js';
 import type { Pixels } from '../base/types.js';
 import { embeddedCore } from './embedded.js';
+import { forgetAddress, isVouchedFor, ownAddress } from './own-address.js';
 import type { Display, Jobs, PictureInfo, Progress, Settled } from './jobs.js';
 import type { FirstService, PictureSource } from './first-service.js';
 import type { PartAddresses, PartName } from './parts.js';
@@ -11,9 +12,12 @@ import { readable } from './raster.js';
 /** Where the core runs: a module worker beside the bundle, a worker from a blob, or the page itself. */
 export type CoreMode = 'worker' | 'blob' | 'page';
 
+/** An address; where a page requires trusted types, a `TrustedScriptURL` of a policy of its own. */
+type WorkerAddress = URL | string | { toString(): string };
+
 export interface CoreOptions {
   /** A worker of the caller's own choice (the file `worker.js` of this package). */
-  workerUrl?: URL | string;
+  workerUrl?: WorkerAddress;
   /** Which ways to try, in order; all three by default. */
   modes?: CoreMode[];
   /** How long a worker may take to answer its first call, in milliseconds (default 8000). */
@@ -90,37 +94,50 @@ const SILENCE_MS = 5_000;
 /** A worker that is lost again within this time is not started again. */
 const RESTART_MS = 60_000;
 
-/** Kept apart so that bundlers see only one worker reference. */
-const here = import.meta.url;
+/** The worker beside the bundle. Its address stands here once: bundlers would emit it for each place where it stands. */
+const beside = (): string => new URL('./worker.js', import.meta.url).href;
 
-function blobWorker(text: string, type: WorkerType): { worker: Worker; done: () => void } {
+/** Runs a text as a worker. `own`: all that the text names is of the kit, so it may be vouched for. */
+function blobWorker(
+  text: string,
+  type: WorkerType,
+  own: boolean,
+): { worker: Worker; done: () => void } {
   const url = URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
-  try {
-    return { worker: new Worker(url, { type }), done: () => URL.revokeObjectURL(url) };
-  } catch (thrown) {
+  const done = (): void => {
+    forgetAddress(url);
     URL.revokeObjectURL(url);
+  };
+  try {
+    return { worker: new Worker(own ? ownAddress(url) : url, { type }), done };
+  } catch (thrown) {
+    done();
     throw thrown;
   }
 }
 
+/**
+ * An address that the caller gives stays the caller's: the kit vouches for its own only, so where trusted types are required it has to
+ * be a `TrustedScriptURL`.
+ */
 function makeWorker(
   mode: 'worker' | 'blob',
-  workerUrl?: URL | string,
+  workerUrl?: WorkerAddress,
 ): { worker: Worker; done?: () => void } | undefined {
+  const given = workerUrl !== undefined;
   if (mode === 'worker') {
-    if (workerUrl !== undefined) return { worker: new Worker(workerUrl, { type: 'module' }) };
-    if (embeddedCore) return undefined; // a single file has no neighbour to load
-    return { worker: new Worker(new URL('./worker.js', import.meta.url), { type: 'module' }) };
+    if (!given && embeddedCore) return undefined; // a single file has no neighbour to load
+    const address = given ? (workerUrl as string) : ownAddress(beside());
+    return { worker: new Worker(address, { type: 'module' }) };
   }
-  if (embeddedCore && workerUrl === undefined)
-    return blobWorker(`(${embeddedCore})().serve()`, 'classic');
-  const url = new URL(String(workerUrl ?? new URL('./worker.js', here)), globalThis.location?.href)
-    .href;
-  return blobWorker(`import ${JSON.stringify(url)};`, 'module'); // from another origin, through CORS
+  if (embeddedCore && !given) return blobWorker(`(${embeddedCore})().serve()`, 'classic', true);
+  const { href } = new URL(String(workerUrl ?? beside()), globalThis.location?.href);
+  // From another origin, through CORS.
+  return blobWorker(`import ${JSON.stringify(href)};`, 'module', !given || isVouchedFor(workerUrl));
 }
 
 /** Where the worker's parts lie: beside a worker of the caller's own choice, and beside the bundle. */
-function partAddresses(workerUrl?: URL | string): PartAddresses | undefined {
+function partAddresses(workerUrl?: WorkerAddress): PartAddresses | undefined {
   if (embeddedCore && workerUrl === undefined) return undefined; // all inside
   const addresses: PartAddresses = { paint: [], plan: [], check: [] };
   if (!embeddedCore) {
@@ -129,7 +146,7 @@ function partAddresses(workerUrl?: URL | string): PartAddresses | undefined {
     addresses.check.push(new URL('./worker-check.js', import.meta.url).href);
   }
   if (workerUrl !== undefined) {
-    const worker = new URL(workerUrl, globalThis.location?.href);
+    const worker = new URL(String(workerUrl), globalThis.location?.href);
     for (const part of Object.keys(addresses) as PartName[])
       if (/^(https?|file):$/.test(worker.protocol))
         addresses[part].unshift(new URL(`worker-${part}.js`, worker).href);

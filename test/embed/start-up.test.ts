@@ -18,6 +18,7 @@ afterAll(async () => {
 });
 
 describe('the start-up ladder', () => {
+  const typed = `require-trusted-types-for 'script'`;
   const here = (): string => `script-src ${site.origin} 'nonce-map'`;
   const both = (): string => `script-src ${site.origin} ${other.origin} 'nonce-map'`;
   const rows: [
@@ -70,18 +71,52 @@ describe('the start-up ladder', () => {
       'page',
     ],
     [
-      'many files, trusted types',
-      { file: 'many', cross: false, policy: () => `${here()}; require-trusted-types-for 'script'` },
-      'page',
+      'many files, trusted types without a list',
+      { file: 'many', cross: false, policy: () => `${here()}; ${typed}` },
+      'worker',
     ],
     [
-      'one file, trusted types',
+      'many files, trusted types that name the kit’s policies',
+      {
+        file: 'many',
+        cross: false,
+        policy: () => `${here()}; ${typed}; trusted-types lit-html tonewell`,
+      },
+      'worker',
+    ],
+    [
+      'many files from another origin, trusted types that name the kit’s policies',
+      {
+        file: 'many',
+        cross: true,
+        policy: () =>
+          `${both()}; worker-src blob: ${other.origin}; ${typed}; trusted-types lit-html tonewell`,
+      },
+      'blob',
+    ],
+    [
+      'one file, trusted types that name the kit’s policies',
       {
         file: 'one',
         cross: false,
-        policy: () => `${here()}; require-trusted-types-for 'script'; trusted-types lit-html`,
+        policy: () => `${here()}; worker-src blob:; ${typed}; trusted-types lit-html tonewell`,
       },
+      'blob',
+    ],
+    [
+      'many files, trusted types that name another policy',
+      { file: 'many', cross: false, policy: () => `${here()}; ${typed}; trusted-types lit-html` },
       'page',
+    ],
+    [
+      'one file, trusted types that name another policy',
+      { file: 'one', cross: false, policy: () => `${here()}; ${typed}; trusted-types lit-html` },
+      'page',
+    ],
+    [
+      'many files, a list of policies without the kit’s, types not required',
+      { file: 'many', cross: false, policy: () => `${here()}; trusted-types lit-html` },
+      'worker',
     ],
   ];
   for (const [what, { policy, ...page }, mode] of rows) {
@@ -92,6 +127,33 @@ describe('the start-up ladder', () => {
       expect(result.mode, result.tried.join('\n')).toBe(mode);
     });
   }
+});
+
+describe('where trusted types are required', () => {
+  const policy = `script-src 'self' 'nonce-map'; require-trusted-types-for 'script'; trusted-types lit-html tonewell own`;
+  const modeWith = (workerUrl: string): Promise<unknown> =>
+    withPage(
+      { site, browser },
+      {
+        policy,
+        body: `
+          import { startCore } from 'tonewell/core';
+          const own = trustedTypes.createPolicy('own', { createScriptURL: (address) => address });
+          const core = await startCore({ timeout: 4000, workerUrl: ${workerUrl} });
+          globalThis.result = core.mode;
+          core.dispose();`,
+      },
+      (page) => page.evaluate('result'),
+    );
+
+  it('the kit vouches for no address that it was given', async () => {
+    expect(await modeWith(`'/dist/worker.js'`)).toBe('page');
+    expect(await modeWith(`new URL('/dist/worker.js', location.href)`)).toBe('page');
+  });
+
+  it('an address that the page vouches for is taken', async () => {
+    expect(await modeWith(`own.createScriptURL('/dist/worker.js')`)).toBe('worker');
+  });
 });
 
 describe('a part that comes with the first job that needs it', () => {
