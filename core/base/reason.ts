@@ -16,7 +16,7 @@ export function reason(code: string, values: Record<string, string | number> = {
  * An error whose `name` is stable and may be branched on; `reason` carries the same name as a code, with figures.
  * Names in use: `PictureEmpty`, `PictureUnsupported`, `PictureUnreadable`, `PictureTooLarge`, `PictureForbidden`,
  * `PictureMissing`, `PictureLost`, `CoreLost`, `CoreUnavailable`, `CoreDisposed`, `PartUnavailable`, `JobUnknown`, `PlanError`, `BoardError`, `LessonError`,
- * `SubmissionError`, `CornersUnusable`.
+ * `SubmissionError`, `SwatchesError`, `CornersUnusable`.
  * A call that was given up rejects with the platform's `AbortError`.
  */
 export class CoreError extends Error {

@@ -16,10 +16,12 @@ import {
   modeXyz65,
   parse,
   useMode,
+  type Color,
+  type Xyz65,
 } from 'culori/fn';
 import type { Lab } from '../base/types.js';
 import { outOfRange, wrongType } from '../base/check.js';
-import { labOfXyz, WHITE_D65, type Xyz } from './lab.js';
+import { labOfXyz, WHITE_D65, xyzOfLab, type Xyz } from './lab.js';
 
 // Every mode CSS can write must be registered: culori's small entry answers `undefined` for a mode
 // it does not know.
@@ -38,6 +40,7 @@ useMode(modeRec2020);
 useMode(modeXyz50);
 useMode(modeXyz65);
 const toXyz = converter('xyz65');
+const toCssLab = converter('lab');
 
 /**
  * What culori reads and CSS does not write: digits without their hash, and colour spaces that no
@@ -45,12 +48,8 @@ const toXyz = converter('xyz65');
  */
 const NOT_CSS = /^[0-9a-f]+$|^color\(\s*--/i;
 
-/**
- * XYZ (D65, white Y = 1) of a CSS colour laid over white by its alpha in linear light.
- * @throws {TypeError} not a string · {RangeError} not a CSS colour (nor are `currentcolor` and
- * system colours: they have no value outside a page)
- */
-export function xyzOfCss(css: string): Xyz {
+/** @throws {TypeError} not a string · {RangeError} not a CSS colour */
+function readCss(css: string): { colour: Color; xyz: Xyz65 } {
   if (typeof css !== 'string') throw wrongType('css', css, 'a CSS colour');
   const text = css.trim();
   const colour = NOT_CSS.test(text) ? undefined : parse(text);
@@ -61,10 +60,30 @@ export function xyzOfCss(css: string): Xyz {
       css,
       'a CSS colour, as #7a5c3e, rgb(122 92 62), oklch(0.5 0.06 60) or tan',
     );
-  const alpha = Math.min(1, Math.max(0, colour.alpha ?? 1));
+  return { colour, xyz };
+}
+
+const alphaOf = ({ alpha = 1 }: Color): number => Math.min(1, Math.max(0, alpha));
+
+/**
+ * XYZ (D65, white Y = 1) of a CSS colour laid over white by its alpha in linear light.
+ * @throws {TypeError} not a string · {RangeError} not a CSS colour (nor are `currentcolor` and
+ * system colours: they have no value outside a page)
+ */
+export function xyzOfCss(css: string): Xyz {
+  const { colour, xyz } = readCss(css);
+  const alpha = alphaOf(colour);
   const over = (value: number | undefined, white: number): number =>
     alpha * (value ?? 0) + (1 - alpha) * white;
   return [over(xyz.x, WHITE_D65[0]), over(xyz.y, WHITE_D65[1]), over(xyz.z, WHITE_D65[2])];
+}
+
+/**
+ * How far a CSS colour covers what is under it, 0..1.
+ * @throws {TypeError} not a string · {RangeError} not a CSS colour
+ */
+export function alphaOfCss(css: string): number {
+  return alphaOf(readCss(css).colour);
 }
 
 /**
@@ -82,4 +101,14 @@ export function labOf(css: string): Lab {
  */
 export function lightnessOf(css: string): number {
   return Math.min(100, Math.max(0, labOf(css)[0]));
+}
+
+/**
+ * The figures that CSS `lab()` writes for a colour: CIELAB of the D50 white, adapted by Bradford as CSS Color 4 has it.
+ * @param lab CIELAB, D65
+ */
+export function cssLabOf(lab: Readonly<Lab>): Lab {
+  const [x, y, z] = xyzOfLab(lab);
+  const { l, a, b } = toCssLab({ mode: 'xyz65', x, y, z });
+  return [l, a, b];
 }

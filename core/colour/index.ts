@@ -6,7 +6,7 @@ export {
   type Lean,
   type LeanName,
 } from './appearance.js';
-export { labOf, lightnessOf, xyzOfCss } from './css.js';
+export { cssLabOf, labOf, lightnessOf, xyzOfCss } from './css.js';
 export { ciede2000, deltaE2000 } from './difference.js';
 export {
   cssOfLab,

@@ -12,6 +12,8 @@ export {
   type CardStep,
   type CardVerdict,
 } from './card.js';
+export { swatchesFromCss } from './css-read.js';
+export { customPropertiesOf, type CustomPropertiesOptions } from './css-properties.js';
 export {
   dabOf,
   HABIT_CODES,
@@ -22,6 +24,16 @@ export {
   type HabitCode,
   type ProvenMix,
 } from './dabs.js';
+export {
+  boardWithSwatches,
+  SWATCH_FILE_CODES,
+  SwatchesError,
+  type JoinedBoard,
+  type ReadSwatch,
+  type ReadSwatches,
+  type SwatchFileCode,
+  type SwatchFileOptions,
+} from './exchange.js';
 export { judgeBoard, SWATCH_CODES, type SwatchCode } from './judge.js';
 export {
   lacksOf,
@@ -66,6 +78,9 @@ export {
   type SheetReading,
   type SheetSwatch,
 } from './sheet-types.js';
+export { swatchesSvg } from './swatches-svg.js';
+export { DESIGN_TOKENS_TYPE, designTokensOf, type DesignTokens } from './tokens.js';
+export { swatchesFromTokens } from './tokens-read.js';
 export type {
   Board,
   BoardBand,

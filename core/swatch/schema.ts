@@ -50,6 +50,27 @@ export const RECIPE_SCHEMA: Schema = {
   },
 };
 
+/** One swatch of a board. */
+export const SWATCH_SCHEMA: Schema = {
+  type: 'object',
+  additionalProperties: false,
+  required: ['id', 'bucket', 'lightness'],
+  properties: {
+    id: ID,
+    bucket: { type: 'integer', minimum: 0, maximum: 8 },
+    lightness: LIGHTNESS,
+    uncertainty: LIGHTNESS,
+    wet: { type: 'boolean' },
+    accent: { type: 'boolean' },
+    css: { type: 'string', minLength: 1, maxLength: 200 },
+    name: NAME,
+    note: { type: 'string', maxLength: 2000 },
+    lab: LAB_SCHEMA,
+    from: { type: 'string', enum: ['typed', 'reading', 'data', 'sheet', 'mix'] },
+    recipe: RECIPE_SCHEMA,
+  },
+};
+
 /**
  * The form of a board as JSON (JSON Schema, draft 2020-12), key order as written by this package. Beyond it: a band's
  * ceiling is not below its floor, bands ascend, swatch ids differ, every bucket is the number of a band.
@@ -78,25 +99,7 @@ export const BOARD_SCHEMA: Schema = {
     swatches: {
       type: 'array',
       maxItems: 1000,
-      items: {
-        type: 'object',
-        additionalProperties: false,
-        required: ['id', 'bucket', 'lightness'],
-        properties: {
-          id: ID,
-          bucket: { type: 'integer', minimum: 0, maximum: 8 },
-          lightness: LIGHTNESS,
-          uncertainty: LIGHTNESS,
-          wet: { type: 'boolean' },
-          accent: { type: 'boolean' },
-          css: { type: 'string', minLength: 1, maxLength: 200 },
-          name: NAME,
-          note: { type: 'string', maxLength: 2000 },
-          lab: LAB_SCHEMA,
-          from: { type: 'string', enum: ['typed', 'reading', 'data', 'sheet', 'mix'] },
-          recipe: RECIPE_SCHEMA,
-        },
-      },
+      items: SWATCH_SCHEMA,
     },
   },
 };
