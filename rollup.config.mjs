@@ -108,6 +108,7 @@ export default [
     input: {
       index: 'components/index.ts',
       'core/index': 'core/entry.ts',
+      'host/index': 'components/host/index.ts',
       'define/index': 'components/define.ts',
       'words/en': 'components/shared/words/index.ts',
       'words/de': 'components/shared/words/de/index.ts',

@@ -18,5 +18,6 @@ export {
   type CoreOptions,
   type PictureHandle,
 } from './shared/core.js';
+export { planLayers, type PlanLayer, type PlanLayersOptions } from './host/plan-layers.js';
 export { setWords, type Words } from './shared/strings.js';
 export * from './shared/events/index.js';

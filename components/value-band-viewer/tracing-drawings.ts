@@ -1,12 +1,6 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
-import {
-  cssOfLab,
-  type Accent,
-  type Arrow,
-  type Jobs,
-  type KeptLight,
-  type Plan,
-} from '../shared/core.js';
+import { cssOfLab, type Accent, type Jobs, type KeptLight, type Plan } from '../shared/core.js';
+import { arrowPaths } from '../shared/arrow-paths.js';
 import type { MassWork } from '../shared/masses-in-hand.js';
 import type { TracingName } from './controls.js';
 import type { StageView } from './stage-tool.js';
@@ -200,36 +194,10 @@ const frameOf = (x: number, y: number, width: number, height: number): string =>
 
 const short = (value: number): number => Math.round(value * 10) / 10;
 
-/** Half the opening of an arrow's head, and its length against the stroke's. */
-const HEAD_ANGLE = 0.45;
-const HEAD_LENGTH = 0.16;
-
-const arrowPaths = new WeakMap<object, { lines: string; heads: string }>();
+const pathsOf = new WeakMap<object, { lines: string; heads: string }>();
 
 function arrows(strokes: Jobs['strokes']['out']): SVGTemplateResult {
-  let paths = arrowPaths.get(strokes);
-  if (!paths) arrowPaths.set(strokes, (paths = pathsOf(strokes.arrows)));
+  let paths = pathsOf.get(strokes);
+  if (!paths) pathsOf.set(strokes, (paths = arrowPaths(strokes.arrows)));
   return svg`${twice(paths.lines, 'trace trace-stroke')}${twice(paths.heads, 'trace trace-stroke trace-head')}`;
-}
-
-/** Arrows as two paths: the lines, and heads for those whose sense is known. */
-function pathsOf(all: readonly Arrow[]): { lines: string; heads: string } {
-  let lines = '';
-  let heads = '';
-  for (const { line, sensed } of all) {
-    const n = line.length;
-    for (let i = 0; i < n; i += 2)
-      lines += `${i === 0 ? 'M' : 'L'}${short(line[i])} ${short(line[i + 1])}`;
-    if (!sensed || n < 4) continue;
-    const back = Math.max(0, n - 8);
-    const angle = Math.atan2(line[n - 1] - line[back + 1], line[n - 2] - line[back]);
-    let long = 0;
-    for (let i = 2; i < n; i += 2)
-      long += Math.hypot(line[i] - line[i - 2], line[i + 1] - line[i - 1]);
-    const size = long * HEAD_LENGTH;
-    const barb = (turn: number): string =>
-      `${short(line[n - 2] - size * Math.cos(angle + turn))} ${short(line[n - 1] - size * Math.sin(angle + turn))}`;
-    heads += `M${barb(HEAD_ANGLE)}L${short(line[n - 2])} ${short(line[n - 1])}L${barb(-HEAD_ANGLE)}`;
-  }
-  return { lines, heads };
 }

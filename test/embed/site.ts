@@ -108,6 +108,7 @@ export function importMap(origin = ''): string {
       fflate: at('fflate/esm/browser.js'),
       tonewell: `${origin}/dist/index.js`,
       'tonewell/core': `${origin}/dist/core/index.js`,
+      'tonewell/host': `${origin}/dist/host/index.js`,
       'tonewell/words/de': `${origin}/dist/words/de.js`,
       'tonewell/define': `${origin}/dist/define/index.js`,
       ...Object.fromEntries(
