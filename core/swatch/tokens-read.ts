@@ -14,8 +14,7 @@ import {
 import { readJson } from './json.js';
 import { parseBoard } from './parse.js';
 import { SWATCH_SCHEMA } from './schema.js';
-import { colourOf } from './swatch-colour.js';
-import { OWN_KEY, tokenName } from './tokens.js';
+import { colorValueOf, OWN_KEY, tokenName } from './tokens.js';
 import { isEntry, TokenTree, type Entry, type Token } from './token-tree.js';
 import type { BoardBand, BoardSwatch } from './types.js';
 
@@ -122,9 +121,11 @@ function bandsOf(root: Entry, findings: Reason[]): BoardBand[] | undefined {
 /** CIEDE2000 below which a colour counts as the one that was written: other programs round, and no eye sees it. */
 const SAME_COLOUR = 0.5;
 
-/** Whether a token shows what it was written for. */
-const sameColour = (swatch: BoardSwatch, css: string): boolean =>
-  deltaE2000(colourOf(swatch).lab, labOf(css)) < SAME_COLOUR;
+/** Whether a token shows what was written for a swatch. */
+function sameColour(swatch: BoardSwatch, css: string): boolean {
+  const { colorSpace, components, alpha } = colorValueOf(swatch);
+  return deltaE2000(labOf(cssInSpace(colorSpace, components, alpha)), labOf(css)) < SAME_COLOUR;
+}
 
 /* Values of the type `color`. */
 
