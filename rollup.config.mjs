@@ -1,15 +1,41 @@
 import { readFile, rm } from 'node:fs/promises';
-import { readdirSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { defaultStrategy, minifyHTMLLiterals } from '@literals/html-css-minifier';
 import { nodeResolve } from '@rollup/plugin-node-resolve';
 import terser from '@rollup/plugin-terser';
 import esbuild from 'rollup-plugin-esbuild';
-import { build } from 'esbuild';
+import { build, transformSync } from 'esbuild';
 
 await rm('dist', { recursive: true, force: true });
 
 const typescript = () => esbuild({ target: 'es2022', tsconfig: './tsconfig.json' });
 // Bundlers are told by a comment to leave the address of a part as it is.
 const minify = () => terser({ module: true, format: { comments: /webpackIgnore|@vite-ignore/ } });
+
+/** White space across lines is one space to an engine, in text as between attributes: nothing that is seen or read changes. */
+const oneLine = (text) => text.replace(/[ \t\r]*\n\s*/g, ' ');
+const css = (text) =>
+  transformSync(text, { loader: 'css', minify: true, charset: 'utf8' }).code.trim();
+
+/**
+ * Templates in few bytes. The library finds them and keeps the map; what it would do to them by itself is not wanted: its HTML minifier
+ * decodes entities and drops attributes, its CSS minifier puts declarations in another order.
+ */
+const templates = () => ({
+  name: 'templates',
+  transform(code, id) {
+    if (!/[\\/]components[\\/].*\.ts$/.test(id) || !/\b(html|svg|css)`/.test(code)) return null;
+    return minifyHTMLLiterals(code, {
+      fileName: id,
+      strategy: { ...defaultStrategy, minifyHTML: oneLine, minifyCSS: css },
+      // Styles with an expression inside are no whole style sheet.
+      shouldMinify: ({ tag, parts }) =>
+        tag === 'html' || tag === 'svg' || (tag === 'css' && parts.length > 1),
+      shouldMinifyCSS: ({ tag, parts }) => tag === 'css' && parts.length === 1,
+    });
+  },
+});
 const external = [/^lit(\/|$)/, /^@lit\//, /^comlink$/, /^culori(\/|$)/, /^idb$/, /^fflate$/];
 /** Only registering acts on import; so a part of the core goes where it is used, not with everything that `core/index` names. */
 const treeshake = { moduleSideEffects: (id) => /define[^/]*\.ts$/.test(id) };
@@ -53,6 +79,37 @@ const coreAsFunction = () => ({
     return null;
   },
 });
+
+/**
+ * In a part of the worker each name of `core/worker/lent.ts` is taken from what `worker.js` lays out, the rest of its module from the
+ * module itself.
+ */
+const lent = () => {
+  const names = new Map(
+    [
+      ...readFileSync('core/worker/lent.ts', 'utf8').matchAll(
+        /export \{([^}]+)\} from '(.+)\.js'/g,
+      ),
+    ].map(([, list, path]) => [resolve('core/worker', `${path}.ts`), list.match(/\w+/g)]),
+  );
+  return {
+    name: 'lent',
+    resolveId(source, importer) {
+      if (source.startsWith('own:')) return source.slice(4);
+      if (!importer || !source.startsWith('.')) return null;
+      const id = resolve(dirname(importer), source.replace(/\.js$/, '.ts'));
+      return names.has(id) ? `\0lent:${id}` : null;
+    },
+    load(id) {
+      if (!id.startsWith('\0lent:')) return null;
+      const own = id.slice(6);
+      return [
+        ...names.get(own).map((name) => `export const ${name} = tonewellLent.${name};`),
+        `export * from ${JSON.stringify(`own:${own}`)};`,
+      ].join('\n');
+    },
+  };
+};
 
 /** Tells the second build which names the core function returns. */
 const namesBeside = () => ({
@@ -98,9 +155,9 @@ export default [
   // Its parts, each fetched by the worker with the first job that needs it: modules without imports.
   ...['paint', 'plan', 'check'].map((part) => ({
     input: `core/worker/worker-${part}.ts`,
-    treeshake,
+    treeshake: { ...treeshake, propertyReadSideEffects: false, unknownGlobalSideEffects: false },
     output: { file: `dist/worker-${part}.js`, format: 'es' },
-    plugins: [nodeResolve(), typescript(), minify()],
+    plugins: [lent(), nodeResolve(), typescript(), minify()],
     onLog,
   })),
   // Many files, dependencies external. The client stays beside the worker, or the worker's address breaks.
@@ -124,7 +181,7 @@ export default [
       manualChunks: (id) =>
         /core[\\/]worker[\\/](client|embedded)\.ts$/.test(id) ? 'client' : undefined,
     },
-    plugins: [typescript(), planSchema(), notices()],
+    plugins: [templates(), typescript(), planSchema(), notices()],
     onLog,
   },
   // The core as one function, for the single file.
@@ -146,7 +203,7 @@ export default [
     input: 'components/everything.ts',
     treeshake,
     output: { file: 'dist/tonewell.min.js', format: 'es', inlineDynamicImports: true },
-    plugins: [coreAsFunction(), nodeResolve(), typescript(), minify()],
+    plugins: [coreAsFunction(), nodeResolve(), templates(), typescript(), minify()],
     onLog,
   },
 ];

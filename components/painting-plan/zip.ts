@@ -99,7 +99,7 @@ export async function readPart(file: Blob, part: ZipPart, limit: number): Promis
 
 async function inflated(packed: Blob, { method, size }: ZipPart, limit: number): Promise<Blob> {
   if (method !== 8) throw new ZipError('damaged');
-  const { Inflate } = await import('fflate');
+  const { Inflate } = await import('./deflate.js');
   const out: Uint8Array<ArrayBuffer>[] = [];
   let bytes = 0;
   const inflate = new Inflate((chunk) => {
@@ -130,7 +130,7 @@ export interface ZipInput {
 
 /** A ZIP file of these parts, worked through in slices. */
 export async function zipped(inputs: readonly ZipInput[]): Promise<Blob> {
-  const { Zip, ZipDeflate, ZipPassThrough } = await import('fflate');
+  const { Zip, ZipDeflate, ZipPassThrough } = await import('./deflate.js');
   const out: Blob[] = [];
   let failed: Error | undefined;
   const zip = new Zip((error, chunk) => {
