@@ -1,4 +1,5 @@
 import {
+  labOf,
   lightnessOfMunsell,
   withBandAdded,
   withBandNamed,
@@ -111,7 +112,7 @@ export class BoardActs {
     const id = freeId(swatches);
     let swatch: BoardSwatch;
     try {
-      swatch = swatchOfCss(css, { id, bucket, name: name.trim(), from: 'typed' });
+      swatch = swatchOfCss(css, { id, bucket, name: name.trim(), from: 'typed' }, labOf);
     } catch {
       return desk.say('add.unknown', { css: css.trim() });
     }

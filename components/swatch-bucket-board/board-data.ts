@@ -1,17 +1,19 @@
 import {
   bandsFromLimits,
-  lightnessOf,
   lightnessOfMunsell,
-  labOf,
   parseBoard,
   type Board,
   type BoardBand,
   type BoardSwatch,
+  type Lab,
 } from '../shared/core.js';
 import { freeId } from './board-moves.js';
 
 /** Names of the bands when the page gives none. */
 const USUAL_NAMES = ['dark', 'middle', 'light'];
+
+/** Reads a CSS colour; throws a `RangeError` where it is none. */
+export type ReadColour = (css: string) => Lab;
 
 /** One swatch as written in the page: `<data value="#8a6f5c" data-bucket="1">name</data>`. */
 export interface WrittenSwatch {
@@ -80,18 +82,19 @@ export function bucketAt(bands: readonly BoardBand[], lightness: number): number
 export function swatchOfCss(
   css: string,
   rest: Pick<BoardSwatch, 'id' | 'bucket' | 'name' | 'from'>,
+  labOf: ReadColour,
 ): BoardSwatch {
   const { id, bucket, name, from } = rest;
   const [L, a, b] = labOf(css);
-  const lightness = lightnessOf(css);
   const round = (value: number): number => Math.round(value * 1e4) / 1e4;
+  const lightness = round(Math.min(100, Math.max(0, L)));
   return {
     id,
     bucket,
-    lightness: round(lightness),
+    lightness,
     css: css.trim(),
     ...(name ? { name } : {}),
-    lab: [Math.min(100, Math.max(0, round(L))), round(a), round(b)],
+    lab: [lightness, round(a), round(b)],
     ...(from ? { from } : {}),
   };
 }
@@ -100,19 +103,16 @@ export function swatchOfCss(
 export function swatchesFromContent(
   written: readonly WrittenSwatch[],
   bands: readonly BoardBand[],
+  labOf: ReadColour,
 ): { swatches: BoardSwatch[]; unknown: string[] } {
   const swatches: BoardSwatch[] = [];
   const unknown: string[] = [];
   for (const { css, name, bucket, note, accent, wet } of written) {
-    const at = bucketOf(bucket, css, bands);
+    const at = bucketOf(bucket, css, bands, labOf);
     try {
       if (at === undefined) throw new RangeError(`no bucket ${bucket}`);
-      const swatch = swatchOfCss(css, {
-        id: freeId(swatches),
-        bucket: at,
-        name: name.trim().slice(0, 120),
-        from: 'data',
-      });
+      const rest = { id: freeId(swatches), bucket: at, name: name.trim().slice(0, 120) };
+      const swatch = swatchOfCss(css, { ...rest, from: 'data' }, labOf);
       swatches.push({
         ...swatch,
         ...(note ? { note } : {}),
@@ -130,11 +130,12 @@ function bucketOf(
   bucket: string | undefined,
   css: string,
   bands: readonly BoardBand[],
+  labOf: ReadColour,
 ): number | undefined {
   const text = bucket?.trim() ?? '';
   if (text === '') {
     try {
-      return bands.length > 0 ? bucketAt(bands, lightnessOf(css)) : undefined;
+      return bands.length > 0 ? bucketAt(bands, labOf(css)[0]) : undefined;
     } catch {
       return 0; // the colour itself is told as unknown
     }

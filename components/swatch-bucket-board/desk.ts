@@ -10,7 +10,7 @@ export interface Judged {
 }
 
 /** What the helpers of a board ask of the element they work for. */
-export interface Desk {
+export interface BoardFacts {
   store(): PlanStore;
   /** Whether a person may change the board. */
   isOpen(): boolean;
@@ -20,16 +20,20 @@ export interface Desk {
   say(key: string, values?: Readonly<Record<string, string | number>>): string;
   /** Lets screen readers hear a sentence. */
   speak(text: string): void;
-  /** The sentence about the whole board. */
-  sum(): string;
   nameOf(id: string): string;
   fire(event: Event): void;
   update(): void;
+  find(selector: string): HTMLElement | null;
+}
+
+/** What they ask of the table beside it. */
+export interface Desk extends BoardFacts {
+  /** The sentence about the whole board. */
+  sum(): string;
   /** Opens one of the small forms, or closes the open one. */
   show(form: OpenForm | undefined): void;
   /** Closes forms and lets go of what is picked up or dragged. */
   close(): void;
-  find(selector: string): HTMLElement | null;
   dabOf(id: string): HTMLElement | null;
   /** Where the focus goes once the change is on the page. */
   focusLater(find: () => HTMLElement | null): void;

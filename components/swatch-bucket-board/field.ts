@@ -1,5 +1,5 @@
 import { faultsOf } from './board-form.js';
-import type { Desk } from './desk.js';
+import type { BoardFacts } from './desk.js';
 import { lackWords } from './lack-words.js';
 
 /** The rules a page sets for a board in a form. */
@@ -13,22 +13,22 @@ export interface FieldRules {
 /** Keeps the board's value, validity and states in the form up to date. */
 export class BoardField {
   #internals: ElementInternals;
-  #desk: Desk;
+  #facts: BoardFacts;
 
-  constructor(internals: ElementInternals, desk: Desk) {
+  constructor(internals: ElementInternals, facts: BoardFacts) {
     this.#internals = internals;
-    this.#desk = desk;
+    this.#facts = facts;
   }
 
   sync({ validate, readonly, value }: FieldRules): void {
-    const { ruled, verdict, lacks } = this.#desk.now();
-    const { say, nameOf } = this.#desk;
+    const { ruled, verdict, lacks } = this.#facts.now();
+    const { say, nameOf } = this.#facts;
     const faults = faultsOf(verdict);
-    this.#internals.setFormValue(value, JSON.stringify(this.#desk.store().plan.board));
+    this.#internals.setFormValue(value, JSON.stringify(this.#facts.store().plan.board));
     this.#state('empty', ruled.swatches.length === 0);
     this.#state('faults', faults.length > 0);
     this.#state('complete', lacks.length === 0);
-    this.#state('told', this.#desk.isTold());
+    this.#state('told', this.#facts.isTold());
     if (!readonly && lacks.length > 0) {
       const [lack] = lacks;
       const text = lackWords(say, 'validity', lack, ruled.bands[lack.bucket].name);
@@ -47,7 +47,7 @@ export class BoardField {
     this.#internals.setValidity(
       flags,
       text,
-      this.#desk.find(`[data-add="${bucket}"]`) ?? undefined,
+      this.#facts.find(`[data-add="${bucket}"]`) ?? undefined,
     );
   }
 

@@ -1,30 +1,33 @@
-import { html, nothing, type PropertyValues } from 'lit';
+import { html, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import {
   BoardError,
   judgeBoard,
-  lacksOf,
-  munsellValue,
-  newPlan,
+  labOfHex,
+  lacksBy,
+  leanOf,
   reason,
+  startedPlan,
   withBoard,
   type Board,
+  type BoardSwatch,
   type BoardVerdict,
+  type Lab,
   type Lack,
+  type LeanName,
   type Lesson,
   type Reason,
 } from '../shared/core.js';
 import { KitErrorEvent } from '../shared/events/kit-error.js';
 import { ReadyEvent } from '../shared/events/ready.js';
-import { icon } from '../shared/icons.js';
+import { adopt, LaterPart } from '../shared/later-part.js';
+import { NearViewport } from '../shared/near-viewport.js';
 import { PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
 import { formatNumber, type Words } from '../shared/strings.js';
 import { usualNames } from '../shared/usual-bands.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
-import { boardWords } from '../shared/words/board.js';
-import { BoardActs } from './acts.js';
-import { bandMay } from './band-rules.js';
+import { boardFieldWords } from '../shared/words/board-field.js';
 import {
   bandsFromAttributes,
   limitsOf,
@@ -33,22 +36,17 @@ import {
   withBands,
 } from './board-data.js';
 import { boardOfText, documentText } from './board-form.js';
-import { placeOf, withSwatchMoved, type Place } from './board-moves.js';
-import { labelOf, type BoardView } from './board-view.js';
-import { renderBucket, renderGap, renderPairs } from './bucket-view.js';
+import type { Place } from './board-moves.js';
+import { labelOf } from './board-view.js';
 import { writtenSwatches } from './content.js';
-import { dab, paintOf } from './dabs.js';
-import type { Desk, Judged } from './desk.js';
-import { DragController } from './drag-controller.js';
+import type { BoardFacts, Judged } from './desk.js';
 import { BoardField } from './field.js';
-import { KeyLift } from './lift.js';
-import type { Mixes } from './mixes.js';
-import type { NewColour, OpenForm } from './open-form.js';
 import { rulesOf, type Rules, type RulesGiven } from './rules.js';
-import { boardStyles } from './swatch-bucket-board.styles.js';
-import { countsOf, markOf } from './verdict-words.js';
+import { boardFieldStyles } from './field.styles.js';
+import type * as Later from './table.js';
 
-const NO_COLOUR: NewColour = { css: '', name: '', fault: '' };
+type TablePart = typeof Later;
+
 /** L* of the bare paper of a board that stands alone. */
 const PAPER = 95;
 
@@ -116,8 +114,8 @@ const PAPER = 95;
  */
 export class SwatchBucketBoard extends TonewellElement {
   static override readonly tag = 'swatch-bucket-board';
-  static override readonly words = boardWords;
-  static override readonly styles = [tokens, controls, boardStyles];
+  static override readonly words = boardFieldWords;
+  static override readonly styles = [tokens, controls, boardFieldStyles];
   /** Takes part in forms. */
   static readonly formAssociated = true;
 
@@ -166,21 +164,23 @@ export class SwatchBucketBoard extends TonewellElement {
   /** Shows each swatch as the grey of its value. */
   @property({ type: Boolean, reflect: true }) greys = false;
 
-  @state() private openForm?: OpenForm;
-  @state() private colour: NewColour = NO_COLOUR;
-  @state() private pointed?: string;
   @state() private trouble = '';
   @state() private fieldsetDisabled = false;
-  @state() private mixes?: Mixes;
   /** The board whose verdict was asked for by a submit. */
   @state() private judged?: Board;
 
   readonly #internals = this.attachInternals();
-  readonly #desk: Desk = this.#makeDesk();
-  readonly #acts = new BoardActs(this.#desk);
-  readonly #lift = new KeyLift(this.#desk, this.#acts);
-  readonly #drag = new DragController(this);
-  readonly #field = new BoardField(this.#internals, this.#desk);
+  /** @internal What the helpers may use of the element. */
+  readonly facts: BoardFacts = this.#makeFacts();
+  readonly #field = new BoardField(this.#internals, this.facts);
+  readonly #part = new LaterPart(
+    this,
+    () => import('./table.js'),
+    (module) => this.#layTable(module),
+  );
+  #table?: Later.Table;
+  /** How colours are read that are not written `#rrggbb`; it comes with the table. */
+  #colours?: Pick<TablePart, 'labOf' | 'swatchLean'>;
   #pending?: Board;
   #content?: Board;
   #contentText = '';
@@ -193,9 +193,13 @@ export class SwatchBucketBoard extends TonewellElement {
   #rulesMemo?: { given: RulesGiven; rules: Rules };
   /** When the board was last changed or handed in. */
   #made = '';
-  #mixesWords: Words[] = [];
+  #laterWords: Words[] = [];
   #mixesComing = false;
-  #focusNext?: () => HTMLElement | null;
+
+  constructor() {
+    super();
+    new NearViewport(this, () => void this.#part.fetch(), '600px');
+  }
 
   // The board
 
@@ -223,10 +227,10 @@ export class SwatchBucketBoard extends TonewellElement {
 
   /** Shows the verdict of the board as it is now, as a form's submit does; hidden again once the board changes. */
   judge(): void {
-    const { reveal } = this.#rules;
+    const { reveal } = this.rules;
     if (reveal === 'never') return;
     this.judged = this.store.plan.board;
-    if (reveal === 'submit') this.announce(this.#sum());
+    if (reveal === 'submit' && this.#table) this.announce(this.#table.sum());
   }
 
   // The form
@@ -238,8 +242,8 @@ export class SwatchBucketBoard extends TonewellElement {
   /** What a form receives, as JSON. Setting it takes that (its board alone), or a plain board. */
   get value(): string {
     const { ruled, verdict, lacks } = this.#now();
-    const { title } = this.#rules;
-    const attempt = this.#attempt;
+    const { title } = this.rules;
+    const attempt = this.attemptNow;
     const made = this.#made;
     return documentText({ lesson: title, board: ruled, verdict, lacks, attempt, made });
   }
@@ -289,11 +293,11 @@ export class SwatchBucketBoard extends TonewellElement {
   /** Comes back to the board the page gave; can be undone. */
   formResetCallback(): void {
     const { board } = this.store.plan;
-    const lesson = this.#rules.bands !== undefined;
+    const lesson = this.rules.bands !== undefined;
     const own = lesson || !this.tied ? this.#ownBands() : board.bands;
     const given = this.#startBoard();
     const start = given && !lesson ? given : withBands(given ?? { bands: own, swatches: [] }, own);
-    this.#closeAll();
+    this.#table?.close();
     this.trouble = '';
     this.judged = undefined;
     if (JSON.stringify(start) !== JSON.stringify(board))
@@ -331,26 +335,21 @@ export class SwatchBucketBoard extends TonewellElement {
     super.disconnectedCallback();
     this.removeEventListener('keydown', this.#onKey);
     this.removeEventListener('invalid', this.#onInvalid);
-    this.mixes?.stop();
+    this.#table?.mixes?.stop();
   }
 
   protected override ownStore(): PlanStore {
-    return new PlanStore(newPlan({ board: { bands: this.#ownBands(), swatches: [] } }));
+    return new PlanStore(withBoard(startedPlan(), { bands: this.#ownBands(), swatches: [] }));
   }
 
   protected override get tables(): readonly Words[] {
-    return [SwatchBucketBoard.words, ...this.#mixesWords];
+    return [SwatchBucketBoard.words, ...this.#laterWords];
   }
 
   protected override planChanged(event?: StorePlanEvent): void {
     super.planChanged(event);
     void this.#fetchMixes();
-    const { board } = this.store.plan;
-    const { openForm: form } = this;
-    const { now: lift } = this.#lift;
-    if (lift && !placeOf(board, lift.id)) this.#lift.drop();
-    if (form?.kind === 'swatch' ? !placeOf(board, form.id) : form && !board.bands[form.bucket])
-      this.openForm = undefined;
+    this.#table?.changed();
     // Another plan was taken up; the same one comes back when the element is moved on its page.
     if (!event && this.hasUpdated && this.#startedIn !== this.store) this.#layStart();
     this.#field.sync(this);
@@ -360,12 +359,12 @@ export class SwatchBucketBoard extends TonewellElement {
     super.willUpdate(changes);
     if (
       (changes.has('bands') || changes.has('limits')) &&
-      !this.#rules.bands &&
+      !this.rules.bands &&
       !this.tied &&
       (this.hasUpdated || !this.#given)
     )
       this.#layBands();
-    if (changes.has('lesson') && this.#rules.bands) this.#layBands();
+    if (changes.has('lesson') && this.rules.bands) this.#layBands();
     if (!this.hasUpdated) this.#readContent();
     if (changes.has('defaultBoard') && this.defaultBoard !== '') {
       if (this.hasUpdated) {
@@ -373,7 +372,7 @@ export class SwatchBucketBoard extends TonewellElement {
         if (board) this.#lay(board);
       } else this.#layStart();
     }
-    if (changes.has('defaultBoard') && this.#rules.bands) this.#layBands();
+    if (changes.has('defaultBoard') && this.rules.bands) this.#layBands();
     if (changes.has('lesson') || changes.has('leans')) this.#readRules();
   }
 
@@ -384,23 +383,44 @@ export class SwatchBucketBoard extends TonewellElement {
   protected override updated(): void {
     this.#internals.ariaLabel = this.say('buckets.label');
     this.#field.sync(this);
-    this.#focusNext?.()?.focus();
-    this.#focusNext = undefined;
-    if (!this.#readyDue || this.isUpdatePending) return;
+    this.#table?.settle();
+    if (!this.#table || !this.#readyDue || this.isUpdatePending) return;
     this.#readyDue = false;
     this.dispatchEvent(new ReadyEvent());
+  }
+
+  protected override async getUpdateComplete(): Promise<boolean> {
+    const done = await super.getUpdateComplete();
+    await this.#part.settled;
+    return (await super.getUpdateComplete()) && done;
+  }
+
+  /** Takes up all that is seen of the board. */
+  #layTable(module: TablePart): void {
+    adopt(this, module.boardStyles);
+    this.#laterWords = [module.boardWords, ...this.#laterWords];
+    this.#colours = module;
+    this.#memo = undefined;
+    this.#table = new module.Table(this);
+    void this.#fetchMixes();
   }
 
   /** Brings words of recipes and the search for missing leans, once the plan has either recipes or a shelf. */
   async #fetchMixes(): Promise<void> {
     const { board, shelf = [] } = this.store.plan;
-    if (this.#mixesComing || (shelf.length === 0 && !board.swatches.some(({ recipe }) => recipe)))
+    const table = this.#table;
+    if (
+      !table ||
+      this.#mixesComing ||
+      (shelf.length === 0 && !board.swatches.some(({ recipe }) => recipe))
+    )
       return;
     this.#mixesComing = true;
     try {
       const { boardMixesWords, Mixes, tubesWords } = await import('./mixes.js');
-      this.#mixesWords = [boardMixesWords, tubesWords];
-      this.mixes = new Mixes(this.#desk, this.#acts);
+      this.#laterWords = [...this.#laterWords, boardMixesWords, tubesWords];
+      table.mixes = new Mixes(table.desk, table.acts);
+      this.requestUpdate();
     } catch {
       this.#mixesComing = false; // the next change of the plan tries again
     }
@@ -452,7 +472,7 @@ export class SwatchBucketBoard extends TonewellElement {
 
   /** The bands of the lesson or the attributes, or the usual ones. */
   #ownBands(): Board['bands'] {
-    const { bands } = this.#rules;
+    const { bands } = this.rules;
     if (bands) return bands.map((band) => ({ ...band }));
     const usual = usualNames(3, (key, values) => this.say(key, values));
     try {
@@ -464,7 +484,7 @@ export class SwatchBucketBoard extends TonewellElement {
 
   /** Tells what of the lesson or its leans cannot be used. */
   #readRules(): void {
-    const { trouble, unknownLeans } = this.#rules;
+    const { trouble, unknownLeans } = this.rules;
     if (this.trouble === this.#rulesTrouble) this.trouble = '';
     this.#rulesTrouble = '';
     if (trouble !== undefined) this.#fail(trouble, 'LessonError');
@@ -476,7 +496,7 @@ export class SwatchBucketBoard extends TonewellElement {
 
   /** The attributes or the lesson name other bands: swatches stay in their buckets as far as there are any. */
   #layBands(): void {
-    const lesson = this.#rules.bands;
+    const lesson = this.rules.bands;
     const bands = lesson ?? this.#attributeBands();
     if (!bands) return;
     if (!lesson) this.trouble = '';
@@ -509,7 +529,13 @@ export class SwatchBucketBoard extends TonewellElement {
     if (written.json !== undefined) this.#content = this.#read(written.json);
     else if (written.swatches.length > 0) {
       const { bands } = this.store.plan.board;
-      const { swatches, unknown } = swatchesFromContent(written.swatches, bands);
+      if (!this.#colours && written.swatches.some(({ css }) => !labOfHex(css))) {
+        // Every other way to write a colour waits for the parser of them all.
+        this.#contentText = '';
+        void this.#part.fetch().then(() => this.#colours && this.#readContent());
+        return;
+      }
+      const { swatches, unknown } = swatchesFromContent(written.swatches, bands, this.#labOf);
       this.#content = { bands, swatches };
       if (unknown.length > 0)
         this.#fail(undefined, 'BoardColours', { count: unknown.length, names: unknown.join(', ') });
@@ -520,7 +546,7 @@ export class SwatchBucketBoard extends TonewellElement {
   /** Puts a board that the page gives in place of the present one: no step of undo. */
   #lay(board: Board): void {
     if (JSON.stringify(board) === JSON.stringify(this.store.plan.board)) return;
-    this.#closeAll();
+    this.#table?.close();
     this.judged = undefined;
     this.#readyDue = true;
     if (!this.tied) this.store.restore(withBoard(this.store.plan, board));
@@ -542,16 +568,17 @@ export class SwatchBucketBoard extends TonewellElement {
   }
 
   get #told(): boolean {
-    const { reveal } = this.#rules;
+    const { reveal } = this.rules;
     return reveal === 'always' || (reveal === 'submit' && this.judged === this.store.plan.board);
   }
 
-  get #attempt(): number {
+  /** @internal */
+  get attemptNow(): number {
     return Math.min(1000, Math.max(1, Math.floor(this.attempt) || 1));
   }
 
-  /** The rules that hold, by the lesson or by attributes. */
-  get #rules(): Rules {
+  /** @internal The rules that hold, by the lesson or by attributes. */
+  get rules(): Rules {
     const { lesson, required, leans, tolerance, reveal, locked } = this;
     const given: RulesGiven = { lesson, required, leans, tolerance, reveal, locked };
     const old = this.#rulesMemo;
@@ -565,7 +592,7 @@ export class SwatchBucketBoard extends TonewellElement {
 
   /** The present board under a teacher's rules, its verdict, and what it lacks. */
   #now(): Judged {
-    const rules = this.#rules;
+    const { rules } = this;
     const board = this.#pending ?? this.store.plan.board;
     const paper = this.store.plan.paper.lightness;
     const old = this.#memo;
@@ -573,15 +600,37 @@ export class SwatchBucketBoard extends TonewellElement {
     if (old?.board !== board) this.#made = new Date().toISOString();
     const ruled = ruledBoard(board, rules);
     const verdict = judgeBoard(ruled, { paper });
-    const lacks = lacksOf(ruled, rules.needs(ruled.bands.length));
+    const lacks = this.#lacksOf(ruled);
     this.#memo = { board, rules, paper, ruled, verdict, lacks };
     return this.#memo;
   }
 
-  /** The lacks that the board tells: of numbers only where the page says how many it wants. */
-  #toldLacks(lacks: readonly Lack[]): Lack[] {
-    const { counts } = this.#rules;
-    return lacks.filter(({ lean }) => counts || lean !== undefined);
+  #lacksOf(board: Board): Lack[] {
+    return lacksBy(board, this.rules.needs(board.bands.length), this.#leanOf);
+  }
+
+  /** @internal The lacks that the board tells: of numbers only where the page says how many it wants. */
+  lacksToTell(board: Board): Lack[] {
+    const { counts } = this.rules;
+    return this.#lacksOf(board).filter(({ lean }) => counts || lean !== undefined);
+  }
+
+  #leanOf = (swatch: BoardSwatch): LeanName | undefined => {
+    if (this.#colours) return this.#colours.swatchLean(swatch);
+    const lab = swatch.lab ?? labOfHex(swatch.css ?? '');
+    return lab && leanOf(lab).name;
+  };
+
+  #labOf = (css: string): Lab => labOfHex(css) ?? this.#colours!.labOf(css);
+
+  /** @internal */
+  sentenceOf(reason: Reason): string {
+    return this.tell(reason);
+  }
+
+  /** @internal */
+  figure(value: number): string {
+    return formatNumber(value, this.locale, 1);
   }
 
   #nameOf = (id: string): string => {
@@ -589,58 +638,15 @@ export class SwatchBucketBoard extends TonewellElement {
     return labelOf(swatch, this.say('buckets.unnamed'));
   };
 
-  #sum(): string {
-    const { ruled, verdict, lacks: all } = this.#now();
-    const count = ruled.swatches.length;
-    const lacks = new Set(this.#toldLacks(all).map(({ bucket }) => bucket)).size;
-    const lack = lacks > 0 ? ` ${this.say('buckets.sum-lack', { count: lacks })}` : '';
-    if (count === 0) return this.say('buckets.sum-none') + lack;
-    if (!this.#told)
-      return (
-        this.say(this.#rules.reveal === 'never' ? 'buckets.sum-hidden' : 'buckets.sum-submit', {
-          count,
-        }) + lack
-      );
-    const { faults, open } = countsOf(verdict);
-    return (
-      this.say(faults + open === 0 ? 'buckets.sum-fine' : 'buckets.sum', { count, faults, open }) +
-      lack
-    );
-  }
-
   // What a person does
 
   /** A dragged swatch was let go. */
   dropped(id: string, to: Place): void {
-    this.#acts.move(id, to);
-  }
-
-  #addColour(bucket: number): void {
-    const fault = this.#acts.add(this.colour, bucket);
-    this.colour = fault === '' ? NO_COLOUR : { ...this.colour, fault };
-    this.#focusNext = () => this.#find('[data-first]');
-  }
-
-  #show(form: OpenForm | undefined): void {
-    const before = this.openForm;
-    this.openForm = form;
-    this.colour = NO_COLOUR;
-    if (form) this.#focusNext = () => this.#find('[data-first], [data-limit]');
-    else if (before?.kind === 'swatch') this.#focusNext = () => this.#dabOf(before.id);
-    else if (before) {
-      const from = { add: 'data-add', band: 'data-band', complete: 'data-complete' }[before.kind];
-      this.#focusNext = () => this.#find(`[${from}="${before.bucket}"]`);
-    }
-  }
-
-  #closeAll(): void {
-    this.openForm = undefined;
-    this.#lift.drop();
-    this.#drag.giveUp();
+    this.#table?.dropped(id, to);
   }
 
   #onKey = (event: KeyboardEvent): void => {
-    if (!(event.ctrlKey || event.metaKey) || event.altKey || !this.#open) return;
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || !this.#open || !this.#table) return;
     const key = event.key.toLowerCase();
     if (key !== 'z' && key !== 'y') return;
     const origin = event.composedPath()[0];
@@ -648,20 +654,8 @@ export class SwatchBucketBoard extends TonewellElement {
     const what = key === 'y' || event.shiftKey ? 'redo' : 'undo';
     if (what === 'undo' ? !this.store.canUndo : !this.store.canRedo) return;
     event.preventDefault();
-    this.#step(what);
+    this.#table.step(what);
   };
-
-  #step(what: 'undo' | 'redo'): void {
-    this.#acts.step(what, this.shadowRoot?.activeElement ?? null);
-  }
-
-  #dabOf(id: string): HTMLElement | null {
-    return (
-      [...this.renderRoot.querySelectorAll<HTMLElement>('[data-dab]')].find(
-        ({ dataset }) => dataset.dab === id,
-      ) ?? null
-    );
-  }
 
   #onSubmit = (): void => {
     this.#made = new Date().toISOString();
@@ -678,8 +672,7 @@ export class SwatchBucketBoard extends TonewellElement {
     return this.hasUpdated ? this.renderRoot.querySelector<HTMLElement>(selector) : null;
   }
 
-  /** What the helpers may use of the element. */
-  #makeDesk(): Desk {
+  #makeFacts(): BoardFacts {
     return {
       store: () => this.store,
       isOpen: () => this.#open,
@@ -687,159 +680,21 @@ export class SwatchBucketBoard extends TonewellElement {
       now: () => this.#now(),
       say: (key, values) => this.say(key, values),
       speak: (text) => this.announce(text),
-      sum: () => this.#sum(),
       nameOf: (id) => this.#nameOf(id),
       fire: (event) => this.dispatchEvent(event),
       update: () => this.requestUpdate(),
-      show: (form) => this.#show(form),
-      close: () => this.#closeAll(),
       find: (selector) => this.#find(selector),
-      dabOf: (id) => this.#dabOf(id),
-      focusLater: (find) => (this.#focusNext = find),
     };
   }
 
   // Rendering
 
-  #view(): BoardView {
-    const { ruled, verdict: judgedNow } = this.#now();
-    const paper = this.store.plan.paper.lightness;
-    const { now: drag } = this.#drag;
-    const { now: lift } = this.#lift;
-    const board = lift ? withSwatchMoved(ruled, lift.id, lift.to) : ruled;
-    const verdict = this.#told
-      ? board === ruled
-        ? judgedNow
-        : judgeBoard(board, { paper })
-      : undefined;
-    return {
-      board,
-      verdict,
-      verdicts: new Map(verdict?.swatches.map((each) => [each.id, each])),
-      paper,
-      greys: this.greys,
-      tied: this.tied,
-      open: this.#open,
-      form: this.#open || this.openForm?.kind === 'swatch' ? this.openForm : undefined,
-      colour: this.colour,
-      lacks: this.#toldLacks(lacksOf(board, this.#rules.needs(board.bands.length))),
-      lifted: lift?.id,
-      pointed: this.pointed,
-      drag,
-      dragging: this.#drag,
-      say: (key, values) => this.say(key, values),
-      tell: (reason) => this.tell(reason),
-      number: (value) => formatNumber(value, this.locale, 1),
-      nameOf: this.#nameOf,
-      show: (form) => this.#show(form),
-      point: (id) => (this.pointed = id),
-      keyOnDab: (event, id) => {
-        if (!drag) this.#lift.key(event, id, getComputedStyle(this).direction === 'rtl');
-      },
-      leaveDab: (id) => {
-        if (this.pointed === id) this.pointed = undefined;
-        void this.#lift.left(id, this.updateComplete);
-      },
-      setColour: (change) => (this.colour = { ...this.colour, ...change }),
-      addColour: (bucket) => this.#addColour(bucket),
-      acts: this.#acts,
-      mixes: this.mixes,
-      bandMay: (bucket) => bandMay(ruled.bands, bucket),
-    };
-  }
-
-  override render() {
-    const view = this.#view();
-    const { bands } = view.board;
-    return html`<div class=${`all${this.fieldsetDisabled || this.disabled ? ' off' : ''}`}>
-        <slot name="caption">${this.#renderLesson()}</slot>
-        ${this.#renderHead(view)} ${this.#renderTrouble()}
-        <div class="board of-${bands.length}" part="board">
-          ${bands.map((_, bucket) => html`${bucket > 0 ? renderGap(view, bucket - 1) : nothing}${renderBucket(view, bucket)}`)}
-        </div>
-        ${renderPairs(view)}
-        <p class="away" id="hint">${this.say('dab.hint')}</p>
-      </div>
-      <slot hidden @slotchange=${this.#readContent}></slot>
-      ${this.#renderGhost(view)}`;
-  }
-
-  #renderLesson() {
-    const { title, task } = this.#rules;
-    const attempt = this.#attempt;
-    if (title === '' && task === '' && attempt === 1) return nothing;
-    const again = attempt > 1 ? this.say('lesson.attempt', { attempt }) : '';
-    return html`<div class="lesson" part="lesson">
-      <p class="lesson-title">${title}${again ? html` <span>${again}</span>` : nothing}</p>
-      ${task === '' ? nothing : html`<p class="task">${task}</p>`}
-    </div>`;
-  }
-
-  #renderHead(view: BoardView) {
-    const asks =
-      this.#rules.reveal === 'submit' &&
-      !this.form &&
-      !this.#told &&
-      view.board.swatches.length > 0;
-    return html`<div class="head" part="toolbar">
-      ${
-        view.open
-          ? html`<button
-                type="button"
-                part="undo"
-                data-undo
-                ?disabled=${!this.store.canUndo}
-                @click=${() => this.#step('undo')}
-              >
-                ${icon('undo')}<span>${this.say('buckets.undo')}</span>
-              </button>
-              <button
-                type="button"
-                part="redo"
-                data-redo
-                ?disabled=${!this.store.canRedo}
-                @click=${() => this.#step('redo')}
-              >
-                ${icon('redo')}<span>${this.say('buckets.redo')}</span>
-              </button>`
-          : nothing
-      }
-      <button
-        type="button"
-        data-greys
-        aria-pressed=${this.greys}
-        @click=${() => (this.greys = !this.greys)}
-      >
-        ${icon('eye')}<span>${this.say('buckets.greys')}</span>
-      </button>
-      ${asks ? html`<button type="button" @click=${() => this.judge()}>${icon('check')}<span>${this.say('buckets.judge')}</span></button>` : nothing}
-      <p class="sum">${this.#sum()}</p>
-    </div>`;
-  }
-
-  #renderTrouble() {
-    if (this.trouble === '') return nothing;
-    return html`<div class="trouble" part="trouble" role="alert">
-      <span>${this.trouble}</span>
-      <button type="button" class="quiet" @click=${() => (this.trouble = '')}>
-        ${icon('close')}<span>${this.say('buckets.forgive')}</span>
-      </button>
-    </div>`;
-  }
-
-  /** The dab under the pointer, with the verdict it would get there. */
-  #renderGhost({ drag, board, paper, greys, verdict }: BoardView) {
-    const swatch = drag && board.swatches.find(({ id }) => id === drag.id);
-    if (!drag || !swatch) return nothing;
-    const would = drag.over && withSwatchMoved(board, drag.id, drag.over);
-    const said =
-      verdict && would && judgeBoard(would, { paper }).swatches.find(({ id }) => id === drag.id);
-    return html`<div class="ghost" aria-hidden="true">
-      <svg class="dab" viewBox="0 0 120 76" preserveAspectRatio="none">
-        ${dab(swatch.id, paintOf(swatch, greys))}
-      </svg>
-      ${said ? html`<span>${this.say('dab.value', { value: munsellValue(swatch.lightness) })}, ${this.say(`verdict.${markOf(swatch, said)}`)}</span>` : nothing}
-    </div>`;
+  override render(): TemplateResult {
+    const off = this.fieldsetDisabled || this.disabled;
+    const seen = this.#table
+      ? this.#table.render(off, this.trouble, () => (this.trouble = ''))
+      : html`<div class="coming">${this.#part.renderFailure((key) => this.say(key))}</div>`;
+    return html`${seen}<slot hidden @slotchange=${this.#readContent}></slot>`;
   }
 }
 

@@ -7,6 +7,7 @@ export {
   type LeanName,
 } from './appearance.js';
 export { cssLabOf, labOf, lightnessOf, xyzOfCss } from './css.js';
+export { labOfHex } from './hex.js';
 export { ciede2000, deltaE2000 } from './difference.js';
 export {
   cssOfLab,

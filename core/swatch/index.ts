@@ -44,10 +44,9 @@ export {
   lessonNeeds,
   parseLesson,
   swatchLean,
-  type Lack,
   type Lesson,
-  type LessonNeeds,
 } from './lesson.js';
+export { lacksBy, type Lack, type LessonNeeds } from './lacks.js';
 export {
   classReport,
   MARKING_CODES,

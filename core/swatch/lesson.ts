@@ -9,6 +9,7 @@ import {
   type Schema,
 } from '../base/schema.js';
 import { readJson } from './json.js';
+import { lacksBy, type Lack, type LessonNeeds } from './lacks.js';
 import { addBoardFaults } from './parse.js';
 import type { Board, BoardBand, BoardSwatch } from './types.js';
 
@@ -44,24 +45,6 @@ export interface Lesson {
   tolerance?: number;
   /** When the verdict is shown: `always`, after a `submit` (when absent), or `never`. */
   reveal?: 'always' | 'submit' | 'never';
-}
-
-/** What a lesson asks of the buckets of a board. */
-export interface LessonNeeds {
-  /** Swatches for each bucket, dark to light; none for a bucket beyond the list. */
-  required: readonly number[];
-  /** Leans for each bucket; none for a bucket beyond the list. */
-  leans: readonly (readonly LeanName[])[];
-}
-
-/** Something that a bucket still lacks: swatches, or (with `lean`) swatches that lean so. */
-export interface Lack {
-  bucket: number;
-  lean?: LeanName;
-  /** How many there are. */
-  found: number;
-  /** How many are asked for. */
-  required: number;
 }
 
 const MOST_ASKED = 100;
@@ -209,20 +192,6 @@ export function swatchLean({ lab, css }: Pick<BoardSwatch, 'lab' | 'css'>): Lean
  * What the buckets of a board lack, dark to light; in each the number first, then leans in the order in which they are asked for.
  * A swatch counts for one lean, its own. Accents count for the number alone: they sit out on purpose.
  */
-export function lacksOf(board: Board, { required, leans }: LessonNeeds): Lack[] {
-  return board.bands.flatMap((_, bucket): Lack[] => {
-    const swatches = board.swatches.filter((swatch) => swatch.bucket === bucket);
-    const lacks: Lack[] = [];
-    const count = required[bucket] ?? 0;
-    if (swatches.length < count) lacks.push({ bucket, found: swatches.length, required: count });
-    const wanted = leans[bucket] ?? [];
-    if (wanted.length === 0) return lacks;
-    const there = swatches.filter(({ accent }) => !accent).map(swatchLean);
-    for (const lean of new Set(wanted)) {
-      const asked = wanted.filter((each) => each === lean).length;
-      const found = there.filter((each) => each === lean).length;
-      if (found < asked) lacks.push({ bucket, lean, found, required: asked });
-    }
-    return lacks;
-  });
+export function lacksOf(board: Board, needs: LessonNeeds): Lack[] {
+  return lacksBy(board, needs, swatchLean);
 }

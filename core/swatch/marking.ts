@@ -10,13 +10,13 @@ import {
 import { lightnessOf, type LeanName } from '../colour/index.js';
 import { judgeBoard } from './judge.js';
 import { readJson } from './json.js';
+import type { Lack } from './lacks.js';
 import {
   lacksOf,
   LEAN_NAMES,
   lessonBands,
   lessonNeeds,
   swatchLean,
-  type Lack,
   type Lesson,
 } from './lesson.js';
 import { addBoardFaults } from './parse.js';

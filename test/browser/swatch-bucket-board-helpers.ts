@@ -59,6 +59,9 @@ export function clearPlaces(): void {
 }
 
 export async function settled(board: SwatchBucketBoard): Promise<void> {
+  // What is seen of a board comes when it nears the viewport.
+  while (board.isConnected && !board.shadowRoot?.querySelector('.board'))
+    await new Promise(requestAnimationFrame);
   do await board.updateComplete;
   while (board.isUpdatePending);
 }

@@ -1,7 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { converter } from 'culori';
 import { describe, expect, it } from 'vitest';
-import { BoardError, newPlan, parsePlan, serialisePlan, withBoard } from '../../core/entry.js';
+import {
+  BoardError,
+  labOf,
+  newPlan,
+  parsePlan,
+  serialisePlan,
+  withBoard,
+} from '../../core/entry.js';
 import type { Board } from '../../core/swatch/index.js';
 import {
   bandsFromAttributes,
@@ -77,13 +84,13 @@ describe('swatches from what is written', () => {
       'hsl(200 20% 40%)',
       'lab(50% 10 -20)',
     ]) {
-      const { lightness, lab } = swatchOfCss(css, { id: 'a', bucket: 0 });
+      const { lightness, lab } = swatchOfCss(css, { id: 'a', bucket: 0 }, labOf);
       const expected = culoriLab(css)!;
       expect(lightness).toBeCloseTo(expected.l, 2);
       expect(lab![1]).toBeCloseTo(expected.a, 2);
       expect(lab![2]).toBeCloseTo(expected.b, 2);
     }
-    expect(() => swatchOfCss('greyish', { id: 'a', bucket: 0 })).toThrow(RangeError);
+    expect(() => swatchOfCss('greyish', { id: 'a', bucket: 0 }, labOf)).toThrow(RangeError);
   });
 
   it('bucket by number, by name, by lightness; what cannot be understood is named and left out', () => {
@@ -99,6 +106,7 @@ describe('swatches from what is written', () => {
         { css: 'nope', name: '' },
       ],
       bands,
+      labOf,
     );
     expect(swatches.map(({ bucket }) => bucket)).toEqual([0, 2, 1, 2]);
     expect(swatches[1]).toMatchObject({ name: 'two', note: 'n', accent: true, from: 'data' });
@@ -311,7 +319,14 @@ describe('the ladder beside a bucket', () => {
 });
 
 it('the element’s folder renders no style attributes and no markup from data', () => {
-  for (const file of ['bucket-view', 'card-view', 'form-views', 'swatch-bucket-board', 'dabs']) {
+  for (const file of [
+    'bucket-view',
+    'card-view',
+    'form-views',
+    'swatch-bucket-board',
+    'table',
+    'dabs',
+  ]) {
     const text = readFileSync(
       new URL(`../../components/swatch-bucket-board/${file}.ts`, import.meta.url),
       'utf8',

@@ -9,6 +9,7 @@ import {
   deltaE2000,
   helmholtzKohlrausch,
   labOf,
+  labOfHex,
   labOfLinear,
   labOfSrgb,
   labOfXyz,
@@ -410,5 +411,19 @@ describe('trade facts', () => {
   });
   it('culori reads each of these words', () => {
     for (const css of ['yellow', 'red', 'blue']) expect(parse(css)).toBeDefined();
+  });
+});
+
+describe('colours written #rgb and #rrggbb', () => {
+  it('are those of culori', () => {
+    for (const css of ['#000', '#fff', '#8a6f5c', ' #ABCDEF ', '#0a0', '#123', '#7a5c3e']) {
+      const { l, a, b } = culoriLab(css.trim())!;
+      labOfHex(css)!.forEach((figure, i) => expect(figure, css).toBeCloseTo([l, a, b][i], 6));
+    }
+  });
+
+  it('are all that is read', () => {
+    for (const css of ['', 'tan', '#12', '#12345', '#1234567', '#ffff', '#ggg', 'x#fff', '#fff;'])
+      expect(labOfHex(css), css).toBeUndefined();
   });
 });

@@ -8,6 +8,8 @@ export const commonWords: Words = {
   'usual.light-middle': 'light middle',
   'usual.light': 'light',
   'usual.round': 'round {size}',
+  'part.failed': 'This part could not be loaded. Look at the connection, then try again.',
+  'part.again': 'Try again',
   'unit.cm': 'cm',
   'unit.mm': 'mm',
   'unit.in': 'in',

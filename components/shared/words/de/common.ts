@@ -8,6 +8,9 @@ export const commonWords: Words = {
   'usual.light-middle': 'helle Mitteltöne',
   'usual.light': 'Lichter',
   'usual.round': 'Rundpinsel {size}',
+  'part.failed':
+    'Dieser Teil konnte nicht geladen werden. Sehen Sie nach der Verbindung und versuchen Sie es noch einmal.',
+  'part.again': 'Noch einmal versuchen',
   'unit.cm': 'cm',
   'unit.mm': 'mm',
   'unit.in': 'Zoll',

@@ -1,0 +1,316 @@
+import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
+import { judgeBoard, munsellValue, type Board, type Lack, type Reason } from '../shared/core.js';
+import { icon } from '../shared/icons.js';
+import { BoardActs } from './acts.js';
+import { bandMay } from './band-rules.js';
+import { placeOf, withSwatchMoved, type Place } from './board-moves.js';
+import type { BoardView } from './board-view.js';
+import { renderBucket, renderGap, renderPairs } from './bucket-view.js';
+import { dab, paintOf } from './dabs.js';
+import type { BoardFacts, Desk } from './desk.js';
+import { DragController, type DragHost } from './drag-controller.js';
+import { KeyLift } from './lift.js';
+import type { Mixes } from './mixes.js';
+import type { NewColour, OpenForm } from './open-form.js';
+import type { Rules } from './rules.js';
+import { countsOf, markOf } from './verdict-words.js';
+
+export { labOf, swatchLean } from '../shared/core.js';
+export { boardWords } from '../shared/words/board.js';
+export { boardStyles } from './swatch-bucket-board.styles.js';
+
+/** What the table needs of its board. */
+export interface TableHost extends DragHost, ReactiveControllerHost {
+  readonly facts: BoardFacts;
+  readonly rules: Rules;
+  readonly tied: boolean;
+  readonly form: HTMLFormElement | null;
+  greys: boolean;
+  /** Which time the board is handed in. */
+  readonly attemptNow: number;
+  /** What the page asks for and the buckets of a board still lack. */
+  lacksToTell(board: Board): Lack[];
+  sentenceOf(reason: Reason): string;
+  /** A number with at most one decimal. */
+  figure(value: number): string;
+  judge(): void;
+}
+
+const NO_COLOUR: NewColour = { css: '', name: '', fault: '' };
+
+/** All that is seen of a board and done on it: buckets, swatches, forms, moves by hand and by keys. It comes when the board nears the viewport. */
+export class Table {
+  readonly acts: BoardActs;
+  mixes?: Mixes;
+  #host: TableHost;
+  #desk: Desk;
+  #lift: KeyLift;
+  #drag: DragController;
+  #openForm?: OpenForm;
+  #colour: NewColour = NO_COLOUR;
+  #pointed?: string;
+  #focusNext?: () => HTMLElement | null;
+
+  constructor(host: TableHost) {
+    this.#host = host;
+    this.#desk = {
+      ...host.facts,
+      sum: () => this.sum(),
+      show: (form) => this.#show(form),
+      close: () => this.close(),
+      dabOf: (id) => this.#dabOf(id),
+      focusLater: (find) => (this.#focusNext = find),
+    };
+    this.acts = new BoardActs(this.#desk);
+    this.#lift = new KeyLift(this.#desk, this.acts);
+    this.#drag = new DragController(host);
+  }
+
+  get desk(): Desk {
+    return this.#desk;
+  }
+
+  /** The plan changed: what is open or in hand may be gone. */
+  changed(): void {
+    const { board } = this.#desk.store().plan;
+    const form = this.#openForm;
+    const lift = this.#lift.now;
+    if (lift && !placeOf(board, lift.id)) this.#lift.drop();
+    if (form?.kind === 'swatch' ? !placeOf(board, form.id) : form && !board.bands[form.bucket])
+      this.#openForm = undefined;
+  }
+
+  /** Closes forms and lets go of what is picked up or dragged. */
+  close(): void {
+    this.#openForm = undefined;
+    this.#lift.drop();
+    this.#drag.giveUp();
+  }
+
+  /** Puts the focus where the last act wanted it; called after each update. */
+  settle(): void {
+    this.#focusNext?.()?.focus();
+    this.#focusNext = undefined;
+  }
+
+  /** Takes the latest change back, or makes it again. */
+  step(what: 'undo' | 'redo'): void {
+    this.acts.step(what, this.#host.shadowRoot?.activeElement ?? null);
+  }
+
+  /** The sentence about the whole board. */
+  sum(): string {
+    const { say, now, isTold } = this.#desk;
+    const { ruled, verdict } = now();
+    const count = ruled.swatches.length;
+    const lacks = new Set(this.#host.lacksToTell(ruled).map(({ bucket }) => bucket)).size;
+    const lack = lacks > 0 ? ` ${say('buckets.sum-lack', { count: lacks })}` : '';
+    if (count === 0) return say('buckets.sum-none') + lack;
+    if (!isTold()) {
+      const key = this.#host.rules.reveal === 'never' ? 'buckets.sum-hidden' : 'buckets.sum-submit';
+      return say(key, { count }) + lack;
+    }
+    const { faults, open } = countsOf(verdict);
+    const key = faults + open === 0 ? 'buckets.sum-fine' : 'buckets.sum';
+    return say(key, { count, faults, open }) + lack;
+  }
+
+  /** @param off - whether the board is disabled */
+  render(off: boolean, trouble: string, forgive: () => void): TemplateResult {
+    const view = this.#view();
+    const { bands } = view.board;
+    return html`<div class=${`all${off ? ' off' : ''}`}>
+        <slot name="caption">${this.#renderLesson()}</slot>
+        ${this.#renderHead(view)} ${this.#renderTrouble(trouble, forgive)}
+        <div class="board of-${bands.length}" part="board">
+          ${bands.map((_, bucket) => html`${bucket > 0 ? renderGap(view, bucket - 1) : nothing}${renderBucket(view, bucket)}`)}
+        </div>
+        ${renderPairs(view)}
+        <p class="away" id="hint">${view.say('dab.hint')}</p>
+      </div>
+      ${this.#renderGhost(view)}`;
+  }
+
+  #update(): void {
+    this.#host.requestUpdate();
+  }
+
+  #addColour(bucket: number): void {
+    const fault = this.acts.add(this.#colour, bucket);
+    this.#colour = fault === '' ? NO_COLOUR : { ...this.#colour, fault };
+    this.#focusNext = () => this.#desk.find('[data-first]');
+    this.#update();
+  }
+
+  #show(form: OpenForm | undefined): void {
+    const before = this.#openForm;
+    this.#openForm = form;
+    this.#colour = NO_COLOUR;
+    if (form) this.#focusNext = () => this.#desk.find('[data-first], [data-limit]');
+    else if (before?.kind === 'swatch') this.#focusNext = () => this.#dabOf(before.id);
+    else if (before) {
+      const from = { add: 'data-add', band: 'data-band', complete: 'data-complete' }[before.kind];
+      this.#focusNext = () => this.#desk.find(`[${from}="${before.bucket}"]`);
+    }
+    this.#update();
+  }
+
+  #point(id: string | undefined): void {
+    this.#pointed = id;
+    this.#update();
+  }
+
+  #dabOf(id: string): HTMLElement | null {
+    return (
+      [...this.#host.renderRoot.querySelectorAll<HTMLElement>('[data-dab]')].find(
+        ({ dataset }) => dataset.dab === id,
+      ) ?? null
+    );
+  }
+
+  #view(): BoardView {
+    const host = this.#host;
+    const desk = this.#desk;
+    const { ruled, verdict: judgedNow } = desk.now();
+    const paper = desk.store().plan.paper.lightness;
+    const drag = this.#drag.now;
+    const lift = this.#lift.now;
+    const board = lift ? withSwatchMoved(ruled, lift.id, lift.to) : ruled;
+    const verdict = desk.isTold()
+      ? board === ruled
+        ? judgedNow
+        : judgeBoard(board, { paper })
+      : undefined;
+    const open = desk.isOpen();
+    return {
+      board,
+      verdict,
+      verdicts: new Map(verdict?.swatches.map((each) => [each.id, each])),
+      paper,
+      greys: host.greys,
+      tied: host.tied,
+      open,
+      form: open || this.#openForm?.kind === 'swatch' ? this.#openForm : undefined,
+      colour: this.#colour,
+      lacks: host.lacksToTell(board),
+      lifted: lift?.id,
+      pointed: this.#pointed,
+      drag,
+      dragging: this.#drag,
+      say: desk.say,
+      tell: (reason) => host.sentenceOf(reason),
+      number: (value) => host.figure(value),
+      nameOf: desk.nameOf,
+      show: (form) => this.#show(form),
+      point: (id) => this.#point(id),
+      keyOnDab: (event, id) => {
+        if (!drag) this.#lift.key(event, id, getComputedStyle(host).direction === 'rtl');
+      },
+      leaveDab: (id) => {
+        if (this.#pointed === id) this.#point(undefined);
+        void this.#lift.left(id, host.updateComplete);
+      },
+      setColour: (change) => {
+        this.#colour = { ...this.#colour, ...change };
+        this.#update();
+      },
+      addColour: (bucket) => this.#addColour(bucket),
+      acts: this.acts,
+      mixes: this.mixes,
+      bandMay: (bucket) => bandMay(ruled.bands, bucket),
+    };
+  }
+
+  #renderLesson(): TemplateResult | typeof nothing {
+    const { rules, attemptNow: attempt } = this.#host;
+    const { title, task } = rules;
+    if (title === '' && task === '' && attempt === 1) return nothing;
+    const again = attempt > 1 ? this.#desk.say('lesson.attempt', { attempt }) : '';
+    return html`<div class="lesson" part="lesson">
+      <p class="lesson-title">${title}${again ? html` <span>${again}</span>` : nothing}</p>
+      ${task === '' ? nothing : html`<p class="task">${task}</p>`}
+    </div>`;
+  }
+
+  #renderHead(view: BoardView): TemplateResult {
+    const host = this.#host;
+    const { say } = view;
+    const store = this.#desk.store();
+    const asks =
+      host.rules.reveal === 'submit' &&
+      !host.form &&
+      !this.#desk.isTold() &&
+      view.board.swatches.length > 0;
+    return html`<div class="head" part="toolbar">
+      ${
+        view.open
+          ? html`<button
+                type="button"
+                part="undo"
+                data-undo
+                ?disabled=${!store.canUndo}
+                @click=${() => this.step('undo')}
+              >
+                ${icon('undo')}<span>${say('buckets.undo')}</span>
+              </button>
+              <button
+                type="button"
+                part="redo"
+                data-redo
+                ?disabled=${!store.canRedo}
+                @click=${() => this.step('redo')}
+              >
+                ${icon('redo')}<span>${say('buckets.redo')}</span>
+              </button>`
+          : nothing
+      }
+      <button
+        type="button"
+        data-greys
+        aria-pressed=${host.greys}
+        @click=${() => (host.greys = !host.greys)}
+      >
+        ${icon('eye')}<span>${say('buckets.greys')}</span>
+      </button>
+      ${asks ? html`<button type="button" @click=${() => host.judge()}>${icon('check')}<span>${say('buckets.judge')}</span></button>` : nothing}
+      <p class="sum">${this.sum()}</p>
+    </div>`;
+  }
+
+  #renderTrouble(trouble: string, forgive: () => void): TemplateResult | typeof nothing {
+    if (trouble === '') return nothing;
+    return html`<div class="trouble" part="trouble" role="alert">
+      <span>${trouble}</span>
+      <button type="button" class="quiet" @click=${forgive}>
+        ${icon('close')}<span>${this.#desk.say('buckets.forgive')}</span>
+      </button>
+    </div>`;
+  }
+
+  /** The dab under the pointer, with the verdict it would get there. */
+  #renderGhost({
+    drag,
+    board,
+    paper,
+    greys,
+    verdict,
+    say,
+  }: BoardView): TemplateResult | typeof nothing {
+    const swatch = drag && board.swatches.find(({ id }) => id === drag.id);
+    if (!drag || !swatch) return nothing;
+    const would = drag.over && withSwatchMoved(board, drag.id, drag.over);
+    const said =
+      verdict && would && judgeBoard(would, { paper }).swatches.find(({ id }) => id === drag.id);
+    return html`<div class="ghost" aria-hidden="true">
+      <svg class="dab" viewBox="0 0 120 76" preserveAspectRatio="none">
+        ${dab(swatch.id, paintOf(swatch, greys))}
+      </svg>
+      ${said ? html`<span>${say('dab.value', { value: munsellValue(swatch.lightness) })}, ${say(`verdict.${markOf(swatch, said)}`)}</span>` : nothing}
+    </div>`;
+  }
+
+  /** A dragged swatch was let go. */
+  dropped(id: string, to: Place): void {
+    this.acts.move(id, to);
+  }
+}
