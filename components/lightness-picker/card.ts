@@ -1,10 +1,5 @@
 import { cssOfLab } from '../shared/core.js';
-
-/** The greys that a card comes in; `same` is the neighbouring grey: of the value that is read. */
-export type CardGrey = 'light' | 'middle' | 'dark' | 'same';
-
-/** All of them, in the order in which they are offered. */
-export const GREYS = ['light', 'middle', 'dark', 'same'] as const satisfies readonly CardGrey[];
+import type { CardGrey } from './greys.js';
 
 /** Their lightness L*: a quarter, a half and three quarters of the way to white. Our own choice. */
 const CARD_LIGHTNESS = { light: 75, middle: 50, dark: 25 } as const;

@@ -1,7 +1,13 @@
 import type { PropertyValues } from 'lit';
 import { property, state } from 'lit/decorators.js';
-import { lightnessOf } from '../shared/core.js';
+import { labOfHex, labOfName } from '../shared/core.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
+
+/** Reads the lightness L* of any CSS colour; throws where a text is none. */
+export type ReadLightness = (css: string) => number;
+
+/** The ways to write a colour that have a value of their own, whatever the page. */
+const SPELT = /^\s*(?:#|transparent\s*$|(?:rgba?|hsla?|hwb|(?:ok)?l(?:ab|ch)|color)\()/i;
 
 /** A form control whose value is a CSS colour, or empty. */
 export abstract class ColourControl extends TonewellElement {
@@ -14,6 +20,7 @@ export abstract class ColourControl extends TonewellElement {
   /** Whether the value was set since the last reset: then the `value` attribute no longer sets it. */
   #dirty = false;
   #customMessage = '';
+  #lightnessOf?: ReadLightness;
 
   /** Whether a fieldset about the element is disabled, or the element itself. */
   @state() private formDisabled = false;
@@ -40,7 +47,10 @@ export abstract class ColourControl extends TonewellElement {
     this.#set(css);
   }
 
-  /** The lightness L* of the value, NaN while it is empty. */
+  /**
+   * The lightness L* of the value, NaN while it is empty; of a colour that is neither `#rrggbb` nor a name it is known a moment later,
+   * when the parser of all CSS colours has come.
+   */
   get valueAsLightness(): number {
     return this.#lightness;
   }
@@ -141,13 +151,36 @@ export abstract class ColourControl extends TonewellElement {
     else this.#internals.states.delete(name);
   }
 
-  #set(css: string, lightness?: number): void {
+  /** Asks for a reader of every CSS colour; it comes by {@link readBy}. */
+  protected abstract needReader(): void;
+
+  /** Takes up a reader of every CSS colour. */
+  protected readBy(lightnessOf: ReadLightness): void {
+    this.#lightnessOf = lightnessOf;
+    if (this.#value && Number.isNaN(this.#lightness)) this.#set(this.#value);
+  }
+
+  #set(css: string, lightness = this.#lightnessIn(css)): void {
     const old = this.#value;
-    this.#value = isColour(css) ? css.trim() : '';
-    this.#lightness = this.#value ? (lightness ?? lightnessOf(this.#value)) : Number.NaN;
+    this.#value = lightness === undefined ? '' : css.trim();
+    this.#lightness = lightness ?? Number.NaN;
+    if (this.#value && Number.isNaN(this.#lightness)) this.needReader();
     this.#internals.setFormValue(this.#value || null, this.#value);
     this.#validate();
     this.requestUpdate('value', old);
+  }
+
+  /** L* of a text; NaN while only the engine knows that it is a colour, `undefined` when it is none. */
+  #lightnessIn(css: unknown): number | undefined {
+    if (typeof css !== 'string') return undefined;
+    const lab = labOfHex(css) ?? labOfName(css);
+    if (lab) return Math.min(100, Math.max(0, lab[0]));
+    if (!this.#lightnessOf) return SPELT.test(css) && CSS.supports('color', css) ? NaN : undefined;
+    try {
+      return this.#lightnessOf(css);
+    } catch {
+      return undefined;
+    }
   }
 
   #validate(): void {
@@ -158,15 +191,5 @@ export abstract class ColourControl extends TonewellElement {
     } else if (this.required && !this.#value) {
       internals.setValidity({ valueMissing: true }, this.missingMessage, anchor);
     } else internals.setValidity({});
-  }
-}
-
-function isColour(css: unknown): css is string {
-  if (typeof css !== 'string' || css.trim() === '') return false;
-  try {
-    lightnessOf(css);
-    return true;
-  } catch {
-    return false;
   }
 }

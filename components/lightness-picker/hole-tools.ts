@@ -1,7 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { icon } from '../shared/icons.js';
 import { inMm, inUnit, type LengthUnit } from '../shared/measure.js';
-import { cardLightness, greyOf, GREYS, type CardGrey } from './card.js';
+import { cardLightness, greyOf } from './card.js';
+import { GREYS, type CardGrey } from './greys.js';
 import { HOLE_MM } from './geometry.js';
 import { put } from '../shared/put.js';
 

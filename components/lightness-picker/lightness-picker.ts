@@ -15,19 +15,12 @@ import { ReadingSendEvent } from '../shared/events/reading-send.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
 import { reasonOf, type StorePlanEvent } from '../shared/plan-store.js';
-import { formatNumber } from '../shared/strings.js';
+import { adopt, LaterPart } from '../shared/later-part.js';
+import { formatNumber, type Words } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
-import { pickerWords } from '../shared/words/picker.js';
+import { pickerFirstWords } from '../shared/words/picker-first.js';
 import { pictureWords } from '../shared/words/picture.js';
-import {
-  cardLightness,
-  drawCard,
-  drawPhoto,
-  drawRim,
-  drawSpot,
-  GREYS,
-  type CardGrey,
-} from './card.js';
+import { GREYS, type CardGrey } from './greys.js';
 import { ColourControl } from './colour-control.js';
 import {
   aspectOf,
@@ -44,14 +37,11 @@ import {
   type Box,
   type Sheet,
 } from './geometry.js';
-import { HoleHand, type HandView } from './hole-hand.js';
-import { holeTools } from './hole-tools.js';
+import type { HandView, HoleHand } from './hole-hand.js';
 import { bandName, colourOf } from './judgement.js';
 import { LatestReading, type Ask } from './latest-reading.js';
 import { styles } from './lightness-picker.styles.js';
 import { NearViewport } from '../shared/near-viewport.js';
-import { leanInWords, readingPanel } from './reading-panel.js';
-import { readingsList } from './readings-list.js';
 import {
   freshId,
   savedReading,
@@ -63,8 +53,8 @@ import {
   withSwatch,
 } from './readings.js';
 import { put } from '../shared/put.js';
-import { allGuesses, errorsByHue, guessAsLightness, guessVerdict, type Guess } from './training.js';
-import { trainingTable } from './training-table.js';
+import { guessAsLightness, guessVerdict, type Guess } from './training.js';
+import type * as Work from './work.js';
 
 let count = 0;
 
@@ -129,30 +119,25 @@ let count = 0;
  */
 export class LightnessPicker extends ColourControl {
   static override readonly tag = 'lightness-picker';
-  static override readonly words = { ...pictureWords, ...pickerWords };
+  static override readonly words: Words = { ...pictureWords, ...pickerFirstWords };
   static override styles = [tokens, controls, styles];
 
   readonly #intake = new PictureIntake(this);
-  readonly #viewport = new NearViewport(this, () => this.#begin());
+  readonly #viewport = new NearViewport(this, () => {
+    this.#begin();
+    void this.#part.fetch();
+  });
+  readonly #part = new LaterPart(
+    this,
+    () => import('./work.js'),
+    (work) => this.#takeUp(work),
+  );
   readonly #key = `reading ${++count}`;
   readonly #reader = new LatestReading(
     (ask) => this.#run(ask),
     (reading, ask) => this.#got(reading, ask),
     (thrown) => this.store.fail(reasonOf(thrown)),
   );
-  readonly #hand = new HoleHand({
-    look: () => this.#look(),
-    moved: (spot) => this.#moved(spot),
-    rested: () => this.#rested(),
-    resized: (mm) => this.#resized(mm),
-    entered: () => this.#entered(),
-    turned: () => this.#turn(),
-    changed: () => {
-      this.mark('moving', this.#hand.dragging);
-      this.requestUpdate();
-    },
-  });
-
   @query('.photo') private photoCanvas!: HTMLCanvasElement | null;
   @query('.stage') private stageElement!: HTMLElement | null;
   @query('.card') private cardElement!: HTMLElement | null;
@@ -176,6 +161,10 @@ export class LightnessPicker extends ColourControl {
   @state() private undoable = false;
   /** Whether a person has moved the hole: the hint on how is then no longer shown. */
   @state() private handled = false;
+
+  /** What a photo is read with, and the hand on its card; both come later. */
+  #work?: typeof Work;
+  #hand?: HoleHand;
 
   #grey: CardGrey = 'middle';
   /** Whether the next reading is due to a person's act, and whether it is to be taken. */
@@ -260,7 +249,7 @@ export class LightnessPicker extends ColourControl {
     if (changes.has('src') || changes.has('picture')) this.#begin();
     this.#measure();
     this.#draw();
-    this.mark('ready', this.#bitmap !== undefined);
+    this.mark('ready', this.#work !== undefined && this.#bitmap !== undefined);
     this.mark('guessing', this.#hidden);
   }
 
@@ -279,7 +268,7 @@ export class LightnessPicker extends ColourControl {
 
   protected override pictureChanged(): void {
     super.pictureChanged();
-    const { handle, bitmap, exact, status, error } = this.store.picture;
+    const { handle, bitmap, exact, error } = this.store.picture;
     if (bitmap !== this.#bitmap) {
       this.#bitmap = bitmap;
       this.#bitmapCrop = (exact && this.store.plan.crop) || WHOLE;
@@ -295,12 +284,23 @@ export class LightnessPicker extends ColourControl {
       this.spot = middleOf(this.store.plan.crop ?? WHOLE);
       this.#ask();
     }
-    if (status === 'ready' && exact && handle && handle !== this.#readyFor) {
-      this.#readyFor = handle;
-      void this.updateComplete.then(() => this.dispatchEvent(new ReadyEvent()));
-    }
+    this.#tellReady();
     if (error && error !== this.#told) this.fireError(error);
     this.#told = error;
+  }
+
+  protected override async getUpdateComplete(): Promise<boolean> {
+    const done = await super.getUpdateComplete();
+    await this.#part.settled;
+    return (await super.getUpdateComplete()) && done;
+  }
+
+  protected override get tables(): readonly Words[] {
+    return this.#work ? [LightnessPicker.words, this.#work.pickerWords] : super.tables;
+  }
+
+  protected override needReader(): void {
+    void this.#part.fetch();
   }
 
   override formResetCallback(): void {
@@ -332,6 +332,33 @@ export class LightnessPicker extends ColourControl {
     return { photo, crop: this.#crop, paperWidthMm: this.store.plan.paper.widthMm };
   }
 
+  #takeUp(work: typeof Work): void {
+    adopt(this, work.workStyles);
+    this.#work = work;
+    this.#hand = new work.HoleHand({
+      look: () => this.#look(),
+      moved: (spot) => this.#moved(spot),
+      rested: () => this.#rested(),
+      resized: (mm) => this.#resized(mm),
+      entered: () => this.#entered(),
+      turned: () => this.#turn(),
+      changed: () => {
+        this.mark('moving', this.#hand!.dragging);
+        this.requestUpdate();
+      },
+    });
+    this.readBy(work.lightnessOf);
+    this.#tellReady();
+  }
+
+  /** Tells once a picture that it is shown and can be read. */
+  #tellReady(): void {
+    const { handle, exact, status } = this.store.picture;
+    if (!this.#work || status !== 'ready' || !exact || !handle || handle === this.#readyFor) return;
+    this.#readyFor = handle;
+    void this.updateComplete.then(() => this.dispatchEvent(new ReadyEvent()));
+  }
+
   /** Opens what the page gives, once the element is near the viewport. */
   #begin(): void {
     if (!this.#viewport.near) return;
@@ -359,7 +386,7 @@ export class LightnessPicker extends ColourControl {
   #got(reading: Reading, ask: Ask): void {
     this.last = { reading, ask };
     if (this.#person) this.dispatchEvent(new Event('input', { bubbles: true, composed: true }));
-    if (this.#hand.dragging || this.#reader.pending) return;
+    if (this.#hand?.dragging || this.#reader.pending) return;
     this.#person = false;
     if (this.#take) this.#takeReading();
   }
@@ -449,27 +476,28 @@ export class LightnessPicker extends ColourControl {
   #draw(): void {
     const { stage, photoCanvas, cardCanvas, spotCanvas, loupeCanvas, spot } = this;
     const bitmap = this.#bitmap;
-    if (!bitmap || bitmap.width === 0 || !photoCanvas || stage.width === 0) return;
+    const work = this.#work;
+    if (!work || !bitmap || bitmap.width === 0 || !photoCanvas || stage.width === 0) return;
     const wanted = [photoCanvas, bitmap, stage.width, stage.height];
     if (wanted.some((each, i) => each !== this.#drawn[i])) {
-      drawPhoto(photoCanvas, bitmap, stage.width, stage.height);
+      work.drawPhoto(photoCanvas, bitmap, stage.width, stage.height);
       this.#drawn = wanted;
     }
     const hole = this.#holePx;
     const side = cardSide(hole, stage);
-    const grey = cardLightness(this.#grey, this.reading?.lightness);
+    const grey = work.cardLightness(this.#grey, this.reading?.lightness);
     this.cardElement?.style.setProperty('--_side', `${side}px`);
     this.cardElement?.style.setProperty('--_hole', `${hole}px`);
-    if (cardCanvas && this.card === 'away') drawRim(cardCanvas, side, hole);
-    else if (cardCanvas) drawCard(cardCanvas, side, hole, grey, this.lengthOf(this.hole));
+    if (cardCanvas && this.card === 'away') work.drawRim(cardCanvas, side, hole);
+    else if (cardCanvas) work.drawCard(cardCanvas, side, hole, grey, this.lengthOf(this.hole));
     const { x, y, width, height } = this.#bitmapCrop;
     const seen = {
       x: (spot[0] - x) / width,
       y: (spot[1] - y) / height,
       diameter: hole / stage.width,
     };
-    if (spotCanvas) drawSpot(spotCanvas, 120, bitmap, seen, grey);
-    if (loupeCanvas) drawSpot(loupeCanvas, 128, bitmap, seen, grey);
+    if (spotCanvas) work.drawSpot(spotCanvas, 120, bitmap, seen, grey);
+    if (loupeCanvas) work.drawSpot(loupeCanvas, 128, bitmap, seen, grey);
     this.#place();
   }
 
@@ -496,13 +524,13 @@ export class LightnessPicker extends ColourControl {
     const at = this.#placeInWords();
     if (this.#hidden) return this.say('picker.spoken-hidden', { at });
     const { last } = this;
-    if (!last || last.ask.at !== this.spot) return at;
+    if (!this.#work || !last || last.ask.at !== this.spot) return at;
     const { lightness } = last.reading;
     return this.say('picker.spoken', {
       at,
       value: this.#figure(munsellValue(lightness)),
       band: bandName(this.store.plan, lightness, this.say('picker.paper')),
-      lean: leanInWords(last.reading, this.#say),
+      lean: this.#work.leanInWords(last.reading, this.#say),
     });
   }
 
@@ -659,14 +687,17 @@ export class LightnessPicker extends ColourControl {
   }
 
   override render(): TemplateResult {
-    const shown = this.#bitmap !== undefined;
-    const empty = !shown && !this.hasContent && this.store.picture.status !== 'opening';
+    const opened = this.#bitmap !== undefined;
+    const shown = opened && this.#work !== undefined;
+    const empty = !opened && !this.hasContent && this.store.picture.status !== 'opening';
     const classes = ['frame', this.#intake.over ? 'over' : '', this.locked ? 'locked' : ''];
     return html`<div class=${classes.join(' ')} part="frame" @input=${stop} @change=${stop}>
       <div ?hidden=${shown}><slot @slotchange=${this.#onSlot}></slot></div>
       ${empty ? this.#renderEmpty() : nothing} ${this.#intake.renderProgress(this.#say)}
       ${this.#intake.renderTrouble((reason) => this.tell(reason), this.#say)}
-      ${shown ? this.#renderWork() : nothing}
+      ${this.#part.renderFailure(this.#say)}
+      ${shown ? this.#renderWork(this.#work!, this.#hand!) : nothing}
+      ${opened && !shown ? html`<div class="coming"></div>` : nothing}
     </div>`;
   }
 
@@ -689,10 +720,10 @@ export class LightnessPicker extends ColourControl {
     </div>`;
   }
 
-  #renderWork(): TemplateResult {
+  #renderWork(work: typeof Work, hand: HoleHand): TemplateResult {
     return html`<div class="work">
-      ${this.#renderStage()} ${this.#renderPanel()}
-      ${holeTools({
+      ${this.#renderStage(hand)} ${this.#renderPanel(work)}
+      ${work.holeTools({
         say: this.#say,
         disabled: this.locked,
         holeMm: this.hole,
@@ -706,23 +737,23 @@ export class LightnessPicker extends ColourControl {
         choose: (card) => (this.card = card),
         turn: this.#turn,
       })}
-      ${this.#renderBelow()}
+      ${this.#renderBelow(work)}
     </div>`;
   }
 
-  #renderStage(): TemplateResult {
+  #renderStage(hand: HoleHand): TemplateResult {
     const sheet = this.#sheet;
     const aspect = sheet ? aspectOf({ ...sheet, crop: this.#bitmapCrop }) : 1;
-    const { loupe } = this.#hand;
+    const { loupe } = hand;
     return html`<div class="mat">
       <div
         class="stage"
         part="stage"
         ${put({ '--_aspect': String(aspect) })}
-        @pointerdown=${this.#hand.pointerDown}
-        @pointermove=${this.#hand.pointerMove}
-        @pointerup=${this.#hand.pointerUp}
-        @pointercancel=${this.#hand.pointerCancel}
+        @pointerdown=${hand.pointerDown}
+        @pointermove=${hand.pointerMove}
+        @pointerup=${hand.pointerUp}
+        @pointercancel=${hand.pointerCancel}
       >
         <canvas
           class="photo"
@@ -743,7 +774,7 @@ export class LightnessPicker extends ColourControl {
             aria-valuemax="100"
             aria-valuenow=${percentsOf(this.spot, this.#crop).across}
             aria-valuetext=${this.#spoken()}
-            @keydown=${this.#hand.keyDown}
+            @keydown=${hand.keyDown}
           ></div>
         </div>
         ${loupe ? html`<canvas class="loupe ${loupe}" part="loupe" aria-hidden="true"></canvas>` : nothing}
@@ -752,8 +783,8 @@ export class LightnessPicker extends ColourControl {
     </div>`;
   }
 
-  #renderPanel(): TemplateResult {
-    return readingPanel({
+  #renderPanel(work: typeof Work): TemplateResult {
+    return work.readingPanel({
       plan: this.store.plan,
       say: this.#say,
       figure: this.#figure,
@@ -778,12 +809,12 @@ export class LightnessPicker extends ColourControl {
     });
   }
 
-  #renderBelow(): TemplateResult {
+  #renderBelow(work: typeof Work): TemplateResult {
     const { plan } = this.store;
     const common = { say: this.#say, figure: this.#figure, disabled: this.locked };
-    const errors = errorsByHue(allGuesses(this.made, plan.readings));
+    const errors = work.errorsByHue(work.allGuesses(this.made, plan.readings));
     return html`<div class="below">
-      ${readingsList({
+      ${work.readingsList({
         ...common,
         plan,
         goTo: this.#goTo,
@@ -791,7 +822,7 @@ export class LightnessPicker extends ColourControl {
         remove: (reading) => void this.#remove(reading),
         annotate: this.#annotate,
       })}
-      ${errors.length > 0 ? trainingTable({ ...common, errors, startAnew: this.#startAnew }) : nothing}
+      ${errors.length > 0 ? work.trainingTable({ ...common, errors, startAnew: this.#startAnew }) : nothing}
     </div>`;
   }
 }

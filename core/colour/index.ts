@@ -8,6 +8,7 @@ export {
 } from './appearance.js';
 export { cssLabOf, labOf, lightnessOf, xyzOfCss } from './css.js';
 export { labOfHex } from './hex.js';
+export { labOfName } from './named.js';
 export { ciede2000, deltaE2000 } from './difference.js';
 export {
   cssOfLab,

@@ -11,6 +11,7 @@ import {
   labOf,
   labOfHex,
   labOfLinear,
+  labOfName,
   labOfSrgb,
   labOfXyz,
   lchOf,
@@ -426,4 +427,13 @@ describe('colours written #rgb and #rrggbb', () => {
     for (const css of ['', 'tan', '#12', '#12345', '#1234567', '#ffff', '#ggg', 'x#fff', '#fff;'])
       expect(labOfHex(css), css).toBeUndefined();
   });
+});
+
+it('names of colours are those of culori', () => {
+  for (const css of ['tan', 'rebeccapurple', 'White', ' gold ']) {
+    const { l, a, b } = culoriLab(css.trim().toLowerCase())!;
+    labOfName(css)!.forEach((figure, i) => expect(figure, css).toBeCloseTo([l, a, b][i], 6));
+  }
+  for (const css of ['', 'mud', 'transparent', 'toString', '#fff'])
+    expect(labOfName(css), css).toBeUndefined();
 });

@@ -1,11 +1,9 @@
 import type { Words } from '../strings.js';
+import { pickerFirstWords } from './picker-first.js';
 
 /** Words of the hole card: readings, guesses and what they teach. Values are steps of 0 to 10. */
 export const pickerWords: Words = {
-  'picker.empty-title': 'A card with a hole',
-  'picker.empty':
-    'Colours beside a spot mislead the eye. Open a photo and lay the card over it: through the hole you see one spot alone on neutral grey, with its value from 0 (black) to 10 (white).',
-  'picker.drop': 'Let go to open the photo.',
+  ...pickerFirstWords,
   'picker.photo': 'The photo',
   'picker.stage': 'Photo with the hole card',
   'picker.hole': 'Hole of the card',
@@ -20,16 +18,12 @@ export const pickerWords: Words = {
   'picker.spot': 'The spot alone, enlarged',
   'picker.reading': 'Reading',
   'picker.no-reading': 'Not read yet',
-  'picker.paper': 'bare paper',
   'picker.paper-short': 'paper',
   'picker.ladder': 'Value {value} on a ladder from 0, black, to 10, white',
   'picker.ladder-hidden': 'Ladder of greys from 0, black, to 10, white',
   'picker.keep': 'Keep',
-  'picker.kept': 'Kept: value {value}, {band}.',
   'picker.send': 'Send to the board',
   'picker.send-short': 'To the board',
-  'picker.sent': 'Now on the board, in the bucket {band}.',
-  'picker.no-bucket': 'This light is left as bare paper, which has no bucket.',
   'picker.details': 'Details',
   'picker.lightness': 'Lightness L*',
   'picker.lean': 'Lean',
@@ -72,7 +66,6 @@ export const pickerWords: Words = {
   'picker.send-of': 'To the board: reading {number}',
   'picker.delete': 'Delete',
   'picker.delete-of': 'Delete reading {number}',
-  'picker.deleted': 'Reading deleted.',
   'picker.undo': 'Undo',
   'picker.guessed': 'guessed {value}',
   'picker.training': 'How your eye takes hues',
@@ -89,8 +82,6 @@ export const pickerWords: Words = {
   'picker.training-fine': 'No hue is off by half a step or more on average.',
   'picker.training-few': 'Three guesses of one hue begin to tell something.',
   'picker.training-anew': 'Start anew',
-  'picker.required': 'Take a reading first: move the hole over the photo, or press Enter on it.',
-  'picker.required-guess': 'Take a reading first: say the value under the hole.',
   'picker.picture': 'Another photo',
 
   'lean.neutral': 'neutral',
