@@ -148,6 +148,8 @@ export interface SwatchColour {
 export interface Swatches {
   bands: SwatchBand[];
   swatches: SwatchColour[];
+  /** The same as the text of a file of design tokens (Design Tokens Community Group, 2025.10), for hosts that read such files. */
+  tokens?: string;
 }
 
 /** How far the panel has come with what it works on. */

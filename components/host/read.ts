@@ -227,7 +227,12 @@ export const readReadings: Reader<SpotReading[]> = list(
 
 export const readSwatches: Reader<Swatches> = (value, where, limits) => {
   const band = record({ name, floor: lightness, ceiling: lightness });
-  const { bands } = record({ bands: list(band, 16, 1) })(value, where, limits);
+  const tokens = text(limits.bytes);
+  const { bands, ...rest } = record({ bands: list(band, 16, 1), tokens: optional(tokens) })(
+    value,
+    where,
+    limits,
+  );
   const swatch = record({
     name,
     band: figure(0, bands.length - 1, true),
@@ -236,7 +241,7 @@ export const readSwatches: Reader<Swatches> = (value, where, limits) => {
     wet: optional(yes),
     accent: optional(yes),
   });
-  return { bands, ...record({ swatches: list(swatch, 1000) })(value, where, limits) };
+  return { bands, ...rest, ...record({ swatches: list(swatch, 1000) })(value, where, limits) };
 };
 
 export const readProgress: Reader<PanelProgress> = record({ stage: name, done: figure(0, 1) });

@@ -80,7 +80,8 @@ export const deskStyles = css`
     inset-block-start: var(--_y);
     inset-inline: 0 128px;
     display: grid;
-    grid-template-columns: minmax(0, 1fr) 100px;
+    /* Where there is little room names go before the empty sides of the puddles. */
+    grid-template-columns: minmax(5em, 1fr) minmax(28px, 100px);
     align-items: center;
     transform: translateY(-50%);
     pointer-events: none;
@@ -95,6 +96,8 @@ export const deskStyles = css`
     opacity: 0.3;
   }
   .name {
+    position: relative;
+    z-index: 1;
     display: grid;
     min-inline-size: 0;
   }
@@ -137,7 +140,8 @@ export const deskStyles = css`
   }
   button.puddle {
     position: relative;
-    inline-size: 100px;
+    inline-size: 100%;
+    min-inline-size: 0;
     block-size: 52px;
     min-block-size: 0;
     padding: 0;
@@ -154,7 +158,7 @@ export const deskStyles = css`
   .puddle svg {
     position: absolute;
     inset-block-start: -24px;
-    inset-inline-start: 0;
+    inset-inline-end: 0;
     inline-size: 100px;
     block-size: 100px;
     overflow: visible;
