@@ -3,7 +3,7 @@ import { byRows, finish, type Kernel } from '../base/kernel.js';
 import { reason, type Reason } from '../base/reason.js';
 import type { Corners, Pixels, Spot } from '../base/types.js';
 import { LINEAR_OF_SRGB, LUMINANCE_OF_RGB, luminanceOfLightness } from '../colour/index.js';
-import { robustFit, weightedLeastSquares } from '../geometry/fit.js';
+import { medianOf, robustFit, weightedLeastSquares } from '../geometry/fit.js';
 import { applyHomography, expectCorners, homographyOf } from '../geometry/index.js';
 import { FULL, STEPS_OF_SRGB, stepOf } from '../picture/light.js';
 import { expectPixels } from '../picture/lightness.js';
@@ -124,11 +124,6 @@ function whiteOfSpot(pixels: Pixels, spot: Spot, radius: number): PaperWhite {
   const residual =
     medianOf(looks.map(({ rgb }) => Math.abs(luminance(rgb) - centre))) / 0.6745 / centre;
   return told(light, residual, 1, looks);
-}
-
-function medianOf(values: number[]): number {
-  const sorted = Float64Array.from(values).sort();
-  return sorted.length === 0 ? NaN : sorted[sorted.length >> 1];
 }
 
 function whiteOfMargin(pixels: Pixels, painting: Corners, margin: number): PaperWhite {

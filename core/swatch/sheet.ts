@@ -27,6 +27,7 @@ import { medianOf } from '../geometry/fit.js';
 import { discRuns, loopMask } from '../geometry/index.js';
 import { fitWithin, reduceKernel } from '../picture/index.js';
 import { expectPixels } from '../picture/lightness.js';
+import { sharpestEdge } from '../picture/sharpness.js';
 import {
   boxMean,
   departuresOf,
@@ -530,35 +531,6 @@ function boxOf({ firm }: Shape, { toSheet, fromSheet, picture }: Desk): Corners 
     [left, bottom],
   ];
   return box.map((spot) => applyHomography(fromSheet, spot)) as Corners;
-}
-
-/** How wide the sharpest tenth of the clearest edges is, in pixels (step over steepest slope); undefined when there are too few. */
-function sharpestEdge({ width, height, data }: Lightness, inside: Uint8Array): number | undefined {
-  const edges: { size: number; width: number }[] = [];
-  const scan = (start: number, step: number, count: number): void => {
-    const slope = (i: number): number =>
-      data[start + (i + 1) * step] - data[start + (i - 1) * step];
-    for (let i = 2; i + 2 < count; i++) {
-      const here = slope(i);
-      const size = Math.abs(here);
-      if (size < 6 || !inside[start + i * step]) continue;
-      if (Math.abs(slope(i - 1)) > size || Math.abs(slope(i + 1)) >= size) continue;
-      const sign = Math.sign(here);
-      let a = i;
-      let b = i;
-      while (a > 1 && sign * slope(a - 1) > 0.15 * size) a--;
-      while (b + 2 < count && sign * slope(b + 1) > 0.15 * size) b++;
-      const high = sign * (data[start + (b + 1) * step] - data[start + (a - 1) * step]);
-      edges.push({ size, width: (2 * high) / size });
-    }
-  };
-  for (let y = 0; y < height; y += 6) scan(y * width, 1, width);
-  for (let x = 0; x < width; x += 6) scan(x, width, height);
-  if (edges.length < 30) return undefined;
-  // The steepest have a say; noise makes many gentle ones.
-  edges.sort((a, b) => b.size - a.size);
-  const widths = edges.slice(0, Math.max(30, edges.length >> 3)).map((edge) => edge.width);
-  return widths.sort((a, b) => a - b)[Math.floor(widths.length / 10)];
 }
 
 /** Puts swatches into columns by their middles on the sheet, left to right, and each column from the top down. */

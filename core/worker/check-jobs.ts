@@ -10,11 +10,13 @@ import { edgeFindings, type EdgeFinding } from '../check/edges.js';
 import { passageFindingsKernel, type PassageFinding } from '../check/passages.js';
 import { islandsKernel, type Island } from '../check/islands.js';
 import { matchOf, type PaintingMatch } from '../check/match.js';
+import { blurOf, cutOff, glareOn } from '../check/photo.js';
 import { cornersOfBox, paintedPartOf } from '../check/place.js';
 import { shrunkKernel, tonePlaneKernel } from '../check/planes.js';
 import { cornersOf, rectifyKernel, warpKernel } from '../check/rectify.js';
 import { depthsKernel, stillToCome } from '../check/regions.js';
 import { summaryOf } from '../check/report.js';
+import { castShadowKernel, shadowReason, sparedInShadow } from '../check/shadow.js';
 import { readsFromAfarKernel, type FromAfar } from '../check/similarity.js';
 import type { Comparison } from '../check/types.js';
 import { whiteBalancedKernel, paperWhite, type PaperPlace } from '../check/white.js';
@@ -115,6 +117,8 @@ export interface CheckReport {
 export interface CheckJobs {
   /** The painting held against the plan, or against what the plan should have come to after a step. */
   check: { in: CheckInput; out: CheckReport };
+  /** How the painting of a check reads from another distance; the rest of the check is made only where it is no longer kept. */
+  checkAfar: { in: CheckInput; out: FromAfar };
   /**
    * The painting upright and in its paper's white, `width` pixels broad at most, its proportions those of `aspect` (width by height): a
    * picture file without any data about place or camera (PNG; where no file can be written only the display).
@@ -169,6 +173,11 @@ const WHOLE: Corners = cornersOf({ width: 1, height: 1 });
 export function checkHandlers(workshop: Workshop): Handlers<CheckJobs> {
   return {
     check: (input, watch) => check(input, workshop, watch),
+
+    checkAfar: async (input, watch) => {
+      const near = workshop.cache.get<Near>(nearKey(input));
+      return near ? readFrom(near, input, watch) : (await check(input, workshop, watch)).afar;
+    },
 
     rectified: async (input, watch) => {
       const aspect = expectNumber('aspect', input.aspect, 0.02, 50);
@@ -331,28 +340,30 @@ async function paintingFor(
   maxPixels?: number,
 ): Promise<{
   pixels: Pixels;
+  /** Lightness of the photo as it is. */
+  seen: Lightness;
   corners: Corners;
   white?: { residual: number; share: number };
   warnings: Reason[];
 }> {
   refuseUnusable(corners);
-  const { pixels } = await workshop.working({ picture, maxPixels }, watch);
+  const { pixels, plane: seen } = await workshop.working({ picture, maxPixels }, watch);
   const { width, height } = pixels;
   const place = scaled(corners, width, height);
   const from: WhiteInput = white ?? (corners === WHOLE ? { from: 'none' } : { from: 'margin' });
   if (from.from === 'none') {
     // Said only where nobody chose it.
     const warnings = white === undefined ? [reason('check.no-white')] : [];
-    return { pixels, corners: place, warnings };
+    return { pixels, seen, corners: place, warnings };
   }
-  const seen: PaperPlace =
+  const paperPlace: PaperPlace =
     from.from === 'margin'
       ? { painting: place, margin: from.margin }
       : {
           spot: [from.at[0] * width, from.at[1] * height],
           radius: (from.radius ?? 0.01) * Math.max(width, height),
         };
-  const found = paperWhite(pixels, seen);
+  const found = paperWhite(pixels, paperPlace);
   const { residual, share, warnings } = found;
   // Without paper to go by the colours stay as the camera had them.
   const usable = !warnings.some(({ code }) => code === 'check.no-margin');
@@ -360,6 +371,7 @@ async function paintingFor(
     pixels: usable
       ? await sliced(whiteBalancedKernel(pixels, found, paperLightness), watch, 'white')
       : pixels,
+    seen,
     corners: place,
     white: { residual, share },
     warnings,
@@ -411,11 +423,13 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
   );
   const firstPlane = await sliced(lightnessKernel(first), watch, 'rectify');
   const match = matchOf(small, firstPlane);
+  const blurred = blurOf(painting.seen, painting.corners, masses.map, pxPerMm);
   const warnings = [
     ...match.reasons,
     ...cutOff(painting.corners, pixels),
     ...glareOn(small, firstPlane, paper),
     ...painting.warnings,
+    ...blurred,
   ];
   const alignment =
     input.align === false || match.best !== 'straight'
@@ -439,7 +453,7 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
     watch,
     'compare',
   );
-  const islands = await sliced(
+  const allIslands = await sliced(
     islandsKernel(plan, plane, { order, upToStep, brushPx }, depths),
     watch,
     'islands',
@@ -448,21 +462,15 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
     plannedEdges,
     await sliced(edgesKernel(masses, plane, { pxPerMm }), watch, 'edges'),
     comparison.toCome,
-  );
-  const afar = await sliced(
-    readsFromAfarKernel(whole, plane, {
-      pxPerMm,
-      distance: input.distance ?? DISTANCE,
-      acuity: input.acuity,
-    }),
-    watch,
-    'step-back',
-  );
+    // A blurred photo makes every edge soft.
+  ).filter(({ action }) => blurred.length === 0 || action !== 'firm');
+  const near = await nearFor(input, { planned: whole, painting: plane, pxPerMm }, workshop, watch);
+  const afar = await readFrom(near, input, watch);
   const passages = input.board
     ? await passagesChecked(input, input.board, masses, upright, workshop, watch)
     : undefined;
   const { tubes, laid, loads, paperLightness } = input;
-  const advice = await sliced(
+  const allAdvice = await sliced(
     adviceKernel(comparison, plan, {
       order,
       upToStep,
@@ -475,6 +483,19 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
     watch,
     'advice',
   );
+  const photo = await workshop.tones(input.plan, watch);
+  const shadow =
+    match.best === 'straight'
+      ? await sliced(
+          castShadowKernel(masses, upright, photo.plane, depths, Math.max(2, slackPx)),
+          watch,
+          'shadow',
+        )
+      : undefined;
+  const { advice, islands } = shadow
+    ? sparedInShadow(shadow, allAdvice, allIslands, expected)
+    : { advice: allAdvice, islands: allIslands };
+  if (shadow) warnings.push(shadowReason(shadow));
   const widthMm = input.plan.paperWidthMm;
   const drawing = input.landmarks?.length
     ? checkDrawing(input.landmarks, {
@@ -487,7 +508,7 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
     return [x / pixels.width, y / pixels.height];
   }) as Corners;
   return {
-    summary: summaryOf(comparison, islands, afar),
+    summary: summaryOf(judged(comparison, advice), islands, afar),
     comparison,
     advice,
     islands,
@@ -508,6 +529,61 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
     rectified: await displayOf(upright, watch, plane),
   };
 }
+
+/** A comparison without what advice lays to a shadow. */
+function judged(comparison: Comparison, advice: readonly Advice[]): Comparison {
+  const spared = new Set(
+    advice.flatMap(({ region, reasons: [{ code }] }) =>
+      code === 'check.in-shadow' ? [region] : [],
+    ),
+  );
+  return {
+    ...comparison,
+    corrections: comparison.corrections.filter(({ region }) => !spared.has(region)),
+    lostReserves: comparison.lostReserves.filter((region) => !spared.has(region)),
+  };
+}
+
+/** Plan and painting as they are read from afar. */
+interface Near {
+  planned: Lightness;
+  painting: Lightness;
+  pxPerMm: number;
+}
+
+const nearKey = ({ distance: _distance, acuity: _acuity, ...rest }: CheckInput): string =>
+  `${rest.picture} near ${JSON.stringify(rest)}`;
+
+/** Keeps small copies of plan and painting, so that another distance is no new check. What is kept is never part of an answer. */
+async function nearFor(
+  input: CheckInput,
+  full: Near,
+  workshop: Workshop,
+  watch: Watch,
+): Promise<Near> {
+  const by = Math.max(1, Math.ceil(Math.max(full.painting.width, full.painting.height) / NEAR));
+  const small = async (plane: Lightness): Promise<Lightness> => {
+    const made = await sliced(shrunkKernel(plane, by), watch, 'step-back');
+    return made === plane ? { ...plane, data: plane.data.slice() } : made;
+  };
+  const near = {
+    planned: await small(full.planned),
+    painting: await small(full.painting),
+    pxPerMm: full.pxPerMm / by,
+  };
+  workshop.cache.set(nearKey(input), near, 2 * near.planned.data.byteLength);
+  return near;
+}
+
+/** Longer side of those copies: four times what is compared in the end. */
+const NEAR = 512;
+
+const readFrom = (
+  { planned, painting, pxPerMm }: Near,
+  { distance = DISTANCE, acuity }: CheckInput,
+  watch: Watch,
+): Promise<FromAfar> =>
+  sliced(readsFromAfarKernel(planned, painting, { pxPerMm, distance, acuity }), watch, 'step-back');
 
 /** The plan's passages in the painting, each against its swatch of the board. */
 async function passagesChecked(
@@ -540,40 +616,6 @@ async function passagesChecked(
     watch,
     'passages',
   );
-}
-
-/** `check.cut-off` { percent }: so much of the painting lies outside the photo. */
-function cutOff(corners: Corners, { width, height }: Pixels): Reason[] {
-  const map = homographyOf(WHOLE, corners);
-  const cells = 32;
-  let outside = 0;
-  for (let j = 0; j < cells; j++)
-    for (let i = 0; i < cells; i++) {
-      const [x, y] = applyHomography(map, [(i + 0.5) / cells, (j + 0.5) / cells]);
-      if (x < 0 || y < 0 || x > width || y > height) outside++;
-    }
-  const percent = Math.round((100 * outside) / cells ** 2);
-  return percent > 0 ? [reason('check.cut-off', { percent })] : [];
-}
-
-/** L* above bare paper that paint never has: a reflection. */
-const ABOVE_PAPER = 2;
-/** Masses planned at least this much darker than paper, L*, are looked at for it. */
-const BELOW_PAPER = 10;
-
-/** `check.glare` { percent }: so much of the darker masses shines brighter than the paper does. */
-function glareOn(expected: Lightness, painting: Lightness, paper: number): Reason[] {
-  const dark = 2.55 * (paper - BELOW_PAPER);
-  const bright = 2.55 * Math.min(100, paper + ABOVE_PAPER);
-  let looked = 0;
-  let shining = 0;
-  for (let k = 0; k < expected.data.length; k++) {
-    if (expected.data[k] > dark) continue;
-    looked++;
-    if (painting.data[k] >= bright) shining++;
-  }
-  const percent = looked === 0 ? 0 : Math.round((100 * shining) / looked);
-  return percent > 0 ? [reason('check.glare', { percent })] : [];
 }
 
 /** From the pixels of a copy `by` times as small to those of the whole. */

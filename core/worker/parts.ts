@@ -18,6 +18,7 @@ export const PART_OF = {
   rehearsal: 'plan',
   pages: 'plan',
   check: 'check',
+  checkAfar: 'check',
   rectified: 'check',
   delivery: 'check',
   paintingCorners: 'check',
