@@ -1,7 +1,7 @@
 import { reason, type Reason } from '../base/reason.js';
 import type { Corners, Lightness, Spot } from '../base/types.js';
 import { applyHomography, homographyOf, loopMask } from '../geometry/index.js';
-import { softAbovePx } from '../mass/index.js';
+import { softAbovePx } from '../mass/edges.js';
 import { sharpestEdge } from '../picture/sharpness.js';
 
 /** What is wrong with a photo of a painting; none of it is the painting's. */

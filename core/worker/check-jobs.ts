@@ -28,7 +28,7 @@ import {
   type Homography,
 } from '../geometry/index.js';
 import { byteOfLinear, LINEAR_OF_SRGB, luminanceOfLightness } from '../colour/index.js';
-import { edgesKernel, type Edge, type Masses } from '../mass/index.js';
+import type { Edge, Masses } from '../mass/index.js';
 import type { Loads, Recipe } from '../paint/index.js';
 import { lightnessKernel } from '../picture/index.js';
 import { assignSwatches } from '../plan/index.js';
@@ -460,7 +460,7 @@ async function check(input: CheckInput, workshop: Workshop, watch: Watch): Promi
   );
   const edges = edgeFindings(
     plannedEdges,
-    await sliced(edgesKernel(masses, plane, { pxPerMm }), watch, 'edges'),
+    await workshop.edgesOn(plane, await workshop.masses(input.plan, watch), watch),
     comparison.toCome,
     // A blurred photo makes every edge soft.
   ).filter(({ action }) => blurred.length === 0 || action !== 'firm');

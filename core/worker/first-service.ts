@@ -43,7 +43,7 @@ import {
   readable,
   type Raster,
 } from './raster.js';
-import { edgesOf, massesOf, massHandlers } from './mass-jobs.js';
+import { edgesOf, edgesOn, massesOf, massHandlers } from './mass-jobs.js';
 import { PART_OF, type LoadPart, type PartName } from './parts.js';
 import { Cancellable, sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
@@ -328,6 +328,7 @@ export class FirstService {
     tones: (input, watch) => this.#tones(input, watch),
     masses: (input, watch) => massesOf(input, this.#workshop, watch),
     edges: edgesOf,
+    edgesOn,
     full: (id, watch, use) => this.#withFull(this.#picture(id), watch, use),
     cache: this.#cache,
   };

@@ -195,12 +195,18 @@ async function cutOf(input: MassesInput, workshop: Workshop, watch: Watch): Prom
 }
 
 /** Edges of masses as the picture has them, or as the painter says. */
-export async function edgesOf(
-  { tree, masses, overrules, pxPerMm }: MassesFound,
+export async function edgesOf(found: MassesFound, watch: Watch): Promise<EdgesFound> {
+  const { tree, masses, overrules } = found;
+  return edgesWithOverrules(await edgesOn(tree.plane, found, watch), masses, overrules);
+}
+
+/** Edges of masses as a plane of their size has them. */
+export function edgesOn(
+  plane: Lightness,
+  { masses, pxPerMm }: MassesFound,
   watch: Watch,
-): Promise<EdgesFound> {
-  const measured = await sliced(edgesKernel(masses, tree.plane, { pxPerMm }), watch, 'edges');
-  return edgesWithOverrules(measured, masses, overrules);
+): Promise<Edge[]> {
+  return sliced(edgesKernel(masses, plane, { pxPerMm }), watch, 'edges');
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { Lightness, Pixels } from '../base/types.js';
+import type { Edge } from '../mass/index.js';
 import type { ByteCache } from './cache.js';
 import type { PictureInput, Tones, TonesInput } from './inputs.js';
 import type { EdgesFound, MassesFound, MassesInput } from './mass-inputs.js';
@@ -27,6 +28,8 @@ export interface Workshop {
   masses(input: MassesInput, watch: Watch): Promise<MassesFound>;
   /** Edges of those masses as the picture has them, or as the painter says. */
   edges(found: MassesFound, watch: Watch): Promise<EdgesFound>;
+  /** Edges of those masses as another plane of their size has them. */
+  edgesOn(plane: Lightness, found: MassesFound, watch: Watch): Promise<Edge[]>;
   /** Uses the full picture, decoding it again when it was let go. */
   full<T>(id: string, watch: Watch, use: (raster: Raster) => T | Promise<T>): Promise<T>;
   /** Keys that begin with the picture's id and a space go with it. */
