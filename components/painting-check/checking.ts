@@ -1,6 +1,7 @@
 import {
   abortError,
   reason,
+  type CheckInput,
   type CheckReport,
   type Corners,
   type Masses,
@@ -40,6 +41,8 @@ export interface Made {
   pxPerMm: number;
   /** Key of what it answers. */
   key: string;
+  /** What the worker was asked, for another distance. */
+  input: CheckInput;
   photo: { width: number; height: number };
 }
 
@@ -116,6 +119,25 @@ export class Checking {
     return next.status === 'ready' ? next.made : undefined;
   }
 
+  /** The check at hand as it reads from another distance; the rest of it stays. `undefined` when another one took its place. */
+  async stepBack(painting: PlanStore, distance: number): Promise<Made | undefined> {
+    const { made } = this.state;
+    if (!made || this.#running) return undefined;
+    const input = { ...made.input, distance };
+    const core = await painting.core();
+    const afar = await core.run('checkAfar', input, { key: 'step back of the check' });
+    if (this.state.made !== made) return undefined;
+    const { report, asked } = made;
+    const next: Made = {
+      ...made,
+      input,
+      asked: { ...asked, distance },
+      report: { ...report, afar, summary: summaryFrom(report.summary, afar) },
+    };
+    this.#set({ ...this.state, made: next });
+    return next;
+  }
+
   async #work(
     store: PlanStore,
     painting: PlanStore,
@@ -133,31 +155,28 @@ export class Checking {
     const planned = await plannedFor(store, asked.upToStep, signal, (done) =>
       onProgress({ stage: 'masses', done }),
     );
-    const { work, steps, upToStep, targets, input } = planned;
+    const { work, steps, upToStep, targets, input: planInput } = planned;
     const { masses } = work;
     const { paper, shelf = [], board } = plan;
     const core = await painting.core();
-    const report = await core.run(
-      'check',
-      {
-        picture: handle.id,
-        corners: asked.corners,
-        white: asked.white,
-        paperLightness: paper.lightness,
-        plan: input,
-        targets,
-        reserves: reservesIn(masses, steps),
-        order: [...steps],
-        upToStep,
-        distance: asked.distance,
-        paperHeightMm: paper.heightMm,
-        tubes: shelf.map(({ tube }) => tube),
-        laid: laidOf(plan, masses.map.bands),
-        loads: loadsOf(plan),
-        board,
-      },
-      { signal, onProgress },
-    );
+    const input: CheckInput = {
+      picture: handle.id,
+      corners: asked.corners,
+      white: asked.white,
+      paperLightness: paper.lightness,
+      plan: planInput,
+      targets,
+      reserves: reservesIn(masses, steps),
+      order: [...steps],
+      upToStep,
+      distance: asked.distance,
+      paperHeightMm: paper.heightMm,
+      tubes: shelf.map(({ tube }) => tube),
+      laid: laidOf(plan, masses.map.bands),
+      loads: loadsOf(plan),
+      board,
+    };
+    const report = await core.run('check', input, { signal, onProgress });
     return {
       report,
       asked,
@@ -170,6 +189,7 @@ export class Checking {
       work,
       pxPerMm: masses.map.width / paper.widthMm,
       key,
+      input,
       photo: { width: handle.width, height: handle.height },
     };
   }
@@ -179,6 +199,23 @@ export class Checking {
     this.#told();
   }
 }
+
+/** A summary whose word on the distance is another one. */
+function summaryFrom(
+  summary: readonly Reason[],
+  { reads, similarity }: CheckReport['afar'],
+): Reason[] {
+  const told = reason(AFAR[reads], { similarity: Math.round(100 * similarity) });
+  const codes: string[] = Object.values(AFAR);
+  return summary.map((each) => (codes.includes(each.code) ? told : each));
+}
+
+/** The codes that say how a painting reads from afar. */
+export const AFAR = {
+  well: 'check.reads',
+  nearly: 'check.reads-nearly',
+  not: 'check.reads-not',
+} as const;
 
 /** What of the plan a check needs. */
 export interface PlannedWork {
@@ -211,7 +248,8 @@ export async function plannedFor(
   };
 }
 
-function faultOf(thrown: unknown): Reason {
+/** What was thrown as a reason, with its message where it has no words of its own. */
+export function faultOf(thrown: unknown): Reason {
   const found = reasonOf(thrown);
   return found.values.message === undefined && thrown instanceof Error
     ? reason(found.code, { ...found.values, message: thrown.message })

@@ -23,10 +23,11 @@ import { paintWords } from '../shared/words/paint.js';
 import { passagesWorkWords } from '../shared/words/passages-work.js';
 import { printedWords } from '../shared/words/printed.js';
 import { tubesWords } from '../shared/words/tubes.js';
-import { Checking, keyOfCheck, plannedFor, type Asked, type Made } from './checking.js';
+import { Checking, faultOf, keyOfCheck, plannedFor, type Asked, type Made } from './checking.js';
 import { compose, fileOf, handOver, nameOf } from './delivering.js';
 import { clamped, INSET, inOrder, inPainting, onPhoto, paintedPart } from './geometry.js';
 import type { DeliveryAsked, DeskHost } from './desk-host.js';
+import { Landmarks } from './landmarks.js';
 import { lastDone } from './planned.js';
 import { drawLifted, fromAfar, greyLayer, layerOf, paintedGreys, type Layer } from './pictures.js';
 import { checkSentence } from './sentences.js';
@@ -45,16 +46,6 @@ export type View = 'photo' | 'findings' | 'drawing' | 'checks' | 'delivery';
 /** What each view shows. */
 export type Panels = Readonly<Record<View, (desk: Desk) => TemplateResult | typeof nothing>>;
 const VIEWS: readonly View[] = ['photo', 'findings', 'drawing', 'checks', 'delivery'];
-
-/** A place the painter set on the plan's photo and on that of the painting. */
-export interface Mark {
-  id: string;
-  name: string;
-  /** Fractions of the plan's picture (its crop). */
-  planned: Spot;
-  /** Fractions of the photo of the painting; until the painter puts it there it lies where it was planned and says nothing. */
-  painted?: Spot;
-}
 
 /** The longer side of a canvas on screen, pixels. */
 const SCREEN = 1400;
@@ -86,7 +77,10 @@ export class Desk {
   allEdges = false;
   /** Findings of a painting that does not fit are shown all the same. */
   anyway = false;
-  marks: Mark[] = [];
+  readonly landmarks = new Landmarks(
+    () => this.host.store,
+    (key, values) => this.host.words(key, values),
+  );
   note = '';
   done = '';
   keptOf: Made | undefined;
@@ -98,10 +92,9 @@ export class Desk {
   deliveryFault: Reason | undefined;
 
   #of?: unknown;
-  #planOf?: unknown;
   #release?: () => void;
   #finding?: AbortController;
-  #layers?: { made: Made; painting: Layer; painted: Layer; planned: Layer };
+  #layers?: { of: unknown; painting: Layer; painted: Layer; planned: Layer };
   #drawn = new WeakMap<HTMLCanvasElement, string>();
   #numbers = new WeakMap<object, number>();
   #count = 0;
@@ -152,6 +145,8 @@ export class Desk {
 
   /** The order of work as far as it is known. */
   steps: readonly WorkStep[] = [];
+  /** Why there is none, when it could not be made. */
+  stepsFault: Reason | undefined;
   #stepsOf = '';
 
   /** The step that counts as the last one done. */
@@ -168,6 +163,10 @@ export class Desk {
     const key = JSON.stringify([asked, board.bands, brushes]);
     if (key === this.#stepsOf) return;
     this.#stepsOf = key;
+    if (this.stepsFault) {
+      this.stepsFault = undefined;
+      this.host.requestUpdate();
+    }
     try {
       const { steps: made } = await this.store.run(
         'order',
@@ -176,11 +175,18 @@ export class Desk {
       );
       if (key !== this.#stepsOf) return;
       this.steps = made;
-      this.host.requestUpdate();
     } catch (thrown) {
-      // Superseded, or told by the check itself.
-      if (key === this.#stepsOf && (thrown as Error).name !== 'AbortError') this.#stepsOf = '';
+      if (key !== this.#stepsOf || (thrown as Error).name === 'AbortError') return;
+      this.steps = [];
+      this.stepsFault = faultOf(thrown);
     }
+    this.host.requestUpdate();
+  }
+
+  /** Once more, after it could not be made. */
+  askStepsAgain(): void {
+    this.#stepsOf = '';
+    void this.askSteps();
   }
 
   get aspect(): number {
@@ -199,10 +205,18 @@ export class Desk {
     );
   }
 
+  /** A fault in its own words, else in those of `otherwise` with its message. */
+  tellFault({ code, values }: Reason, otherwise: string): string {
+    const own = this.say(code, values);
+    return own === code || ['TypeError', 'RangeError', 'Error'].includes(code)
+      ? this.say(otherwise, { message: values.message ?? code })
+      : own;
+  }
+
   get drawing(): DrawingCheck | undefined {
     const { made } = this;
     if (!made) return undefined;
-    const landmarks = this.marks.flatMap(({ id, planned, painted }): Landmark[] => {
+    const landmarks = this.landmarks.marks.flatMap(({ id, planned, painted }): Landmark[] => {
       if (!painted) return [];
       const [x, y] = inPainting(made.asked.corners, painted);
       return [{ name: id, planned, painted: [clamped(x, -1, 2), clamped(y, -1, 2)] }];
@@ -228,11 +242,6 @@ export class Desk {
 
   pictureChanged(): void {
     const { handle, status } = this.host.painting.picture;
-    const planHandle = this.store.picture.handle;
-    if (planHandle !== this.#planOf) {
-      if (this.#planOf !== undefined) this.marks = [];
-      this.#planOf = planHandle;
-    }
     if (!handle) return;
     this.#hold();
     if (handle === this.#of || status !== 'ready') return;
@@ -242,7 +251,7 @@ export class Desk {
     this.keptOf = undefined;
     this.anyway = false;
     this.selected = undefined;
-    this.marks = this.marks.map(({ painted: _painted, ...mark }) => mark);
+    this.landmarks.anotherPainting();
     this.view = 'photo';
     const given = this.host.givenCorners;
     if (given && first) {
@@ -330,22 +339,17 @@ export class Desk {
     this.#finding?.abort();
     if (this.found === 'looking') this.found = 'no';
     this.#hold();
-    const { asked, made: before } = this;
+    const { asked } = this;
     const made = await this.checking.check(this.store, this.host.painting, asked);
     if (!made) {
       const { status, error } = this.checking.state;
       if (status === 'failed' && error) this.host.faulted(error);
       return undefined;
     }
-    // Seen from another distance it is the same check.
-    if (before?.key === made.key) {
-      if (this.keptOf === before) this.keptOf = made;
-    } else {
-      this.keptOf = undefined;
-      this.anyway = false;
-      this.selected = undefined;
-      this.done = '';
-    }
+    this.keptOf = undefined;
+    this.anyway = false;
+    this.selected = undefined;
+    this.done = '';
     if (this.view === 'photo') this.view = 'findings';
     const summary = this.tell(made.report.summary[0]);
     this.host.speak(this.say('checking.ready', { summary }));
@@ -355,6 +359,18 @@ export class Desk {
       this.host.dispatchEvent(new CheckMadeEvent(made.report));
     }
     return made.report;
+  }
+
+  /** The check at hand from the distance that was chosen. */
+  async stepBack(): Promise<void> {
+    const { made: before } = this;
+    try {
+      const made = await this.checking.stepBack(this.host.painting, this.host.distance);
+      if (made && this.keptOf === before) this.keptOf = made;
+    } catch (thrown) {
+      if ((thrown as Error).name !== 'AbortError') this.host.faulted(reasonOf(thrown));
+    }
+    this.host.requestUpdate();
   }
 
   show(view: View): void {
@@ -449,24 +465,6 @@ export class Desk {
     this.host.requestUpdate();
   }
 
-  // Landmarks
-
-  addMark(planned: Spot): void {
-    const { made } = this;
-    if (!made) return;
-    const number = this.marks.reduce((most, { id }) => Math.max(most, Number(id.slice(5))), 0) + 1;
-    const mark: Mark = {
-      id: `mark-${number}`,
-      name: this.say('checking.drawing-landmark', { number }),
-      planned,
-    };
-    this.set({ marks: [...this.marks, mark] });
-  }
-
-  changeMark(id: string, change: Partial<Mark>): void {
-    this.set({ marks: this.marks.map((mark) => (mark.id === id ? { ...mark, ...change } : mark)) });
-  }
-
   // Handing over
 
   async deliver({
@@ -547,10 +545,10 @@ export class Desk {
   get layers(): { painting: Layer; painted: Layer; planned: Layer } | undefined {
     const { made } = this;
     if (!made) return undefined;
-    if (this.#layers?.made !== made) {
-      const { rectified } = made.report;
+    const { rectified } = made.report;
+    if (this.#layers?.of !== rectified) {
       this.#layers = {
-        made,
+        of: rectified,
         painting: layerOf(rectified),
         painted: greyLayer(rectified.plane, paintedGreys(made.targets)),
         planned: greyLayer(made.masses.map, made.targets),
@@ -742,12 +740,8 @@ export class Desk {
     if (status === 'stopped')
       return html`<p class="soft" role="status">${say('checking.stopped')}</p>`;
     if (status === 'failed' && error) {
-      const own = say(error.code, error.values);
       const crossed = error.code === 'CornersUnusable';
-      const words =
-        own === error.code || ['TypeError', 'RangeError', 'Error'].includes(error.code)
-          ? say('checking.fault', { message: error.values.message ?? error.code })
-          : own;
+      const words = this.tellFault(error, 'checking.fault');
       return html`<div class="working" role="alert" data-fault=${error.code}>
         <span>${words}</span>
         ${

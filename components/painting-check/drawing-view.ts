@@ -3,14 +3,16 @@ import { repeat } from 'lit/directives/repeat.js';
 import type { DrawingCheck, Spot } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { put } from '../shared/put.js';
-import type { Desk, Mark } from './desk.js';
+import type { Desk } from './desk.js';
 import { clamped, inPainting, onPhoto } from './geometry.js';
 import { renderHandles, type Handle } from './handles.js';
+import type { Mark } from './landmarks.js';
 
 /** Landmarks on photo and painting, how far the one lies from the other, and what that says of the drawing. */
 export function renderDrawing(desk: Desk): TemplateResult | typeof nothing {
-  const { made, say, marks, drawing } = desk;
+  const { made, say, landmarks, drawing } = desk;
   if (!made) return nothing;
+  const { marks } = landmarks;
   const { corners } = made.report;
   const ratio = put({ '--_ratio': String(desk.aspect) });
   const handlesOf = (at: (mark: Mark) => Spot, where: string): Handle[] =>
@@ -24,7 +26,7 @@ export function renderDrawing(desk: Desk): TemplateResult | typeof nothing {
   const place = (event: MouseEvent): void => {
     if ((event.target as HTMLElement).closest('.handle')) return;
     const rect = (event.currentTarget as HTMLElement).getBoundingClientRect();
-    desk.addMark([
+    landmarks.add([
       clamped((event.clientX - rect.left) / rect.width),
       clamped((event.clientY - rect.top) / rect.height),
     ]);
@@ -53,7 +55,7 @@ export function renderDrawing(desk: Desk): TemplateResult | typeof nothing {
           ${renderHandles(
             handlesOf(({ planned }) => planned, say('checking.drawing-photo')),
             say,
-            (id, planned) => desk.changeMark(id, { planned }),
+            (id, planned, end) => landmarks.plan(id, planned, end),
           )}
         </div>
       </figure>
@@ -80,14 +82,15 @@ export function renderDrawing(desk: Desk): TemplateResult | typeof nothing {
           >
             ${drawing ? arrows(desk, drawing, seen) : nothing}
           </svg>
-          ${renderHandles(handlesOf(seen, say('checking.drawing-painting')), say, (id, spot) =>
-            desk.changeMark(id, { painted: onPhoto(corners, spot) }),
-          )}
+          ${renderHandles(handlesOf(seen, say('checking.drawing-painting')), say, (id, spot) => {
+            landmarks.paint(id, onPhoto(corners, spot));
+            desk.host.requestUpdate();
+          })}
         </div>
       </figure>
     </div>
     <div class="buttons">
-      <button type="button" data-add @click=${() => desk.addMark([0.5, 0.5])}>
+      <button type="button" data-add @click=${() => landmarks.add([0.5, 0.5])}>
         ${icon('plus')}<span>${say('checking.drawing-add')}</span>
       </button>
     </div>
@@ -100,7 +103,7 @@ export function renderDrawing(desk: Desk): TemplateResult | typeof nothing {
 function arrows(desk: Desk, { displacements }: DrawingCheck, seen: (mark: Mark) => Spot) {
   const { widthMm, heightMm } = desk.made!.plan.paper;
   return displacements.map(({ name, x, y, distance }): SVGTemplateResult | typeof nothing => {
-    const mark = desk.marks.find(({ id }) => id === name);
+    const mark = desk.landmarks.marks.find(({ id }) => id === name);
     if (!mark) return nothing;
     const [hx, hy] = seen(mark);
     const wide = 1000 * desk.aspect;
@@ -144,7 +147,8 @@ function renderSum(desk: Desk, drawing: DrawingCheck): TemplateResult {
 
 /** The landmarks, farthest within the drawing first, those without a twin last. */
 function renderMarks(desk: Desk, drawing: DrawingCheck | undefined): TemplateResult {
-  const { say, host, marks } = desk;
+  const { say, host, landmarks } = desk;
+  const { marks } = landmarks;
   const length = (mm: number): string => host.lengthOf(Math.abs(mm));
   const found = drawing?.displacements ?? [];
   const order = [
@@ -183,15 +187,11 @@ function renderMarks(desk: Desk, drawing: DrawingCheck | undefined): TemplateRes
                 maxlength="60"
                 .value=${name}
                 @change=${(event: Event) =>
-                  desk.changeMark(id, { name: (event.target as HTMLInputElement).value })}
+                  landmarks.rename(id, (event.target as HTMLInputElement).value)}
               />
             </label>
             <p data-off>${told(id)}</p>
-            <button
-              type="button"
-              class="quiet"
-              @click=${() => desk.set({ marks: marks.filter((mark) => mark.id !== id) })}
-            >
+            <button type="button" class="quiet" @click=${() => landmarks.remove(id)}>
               ${icon('close')}<span>${say('checking.drawing-remove', { name })}</span>
             </button>
           </li>`;

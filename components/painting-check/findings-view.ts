@@ -4,7 +4,7 @@ import { icon } from '../shared/icons.js';
 import { feetOf } from '../shared/measure.js';
 import { recipeInWords } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
-import type { Made } from './checking.js';
+import { AFAR, type Made } from './checking.js';
 import type { Desk } from './desk.js';
 import { findingsOf, type Finding, type Found } from './findings.js';
 import { thirdOf } from './geometry.js';
@@ -61,8 +61,8 @@ export function renderFindings(desk: Desk): TemplateResult | typeof nothing {
           ? part(desk, 'passages', renderList(desk, found.passages.slice(0, MASSES)))
           : nothing
       }
-      ${part(desk, 'edges', renderEdges(desk, found))} ${part(desk, 'afar', renderAfar(desk, made))}
-      ${renderKeep(desk)}
+      ${part(desk, 'edges', renderEdges(desk, made, found))}
+      ${part(desk, 'afar', renderAfar(desk, made))} ${renderKeep(desk)}
     </section>
   </div>`;
 }
@@ -168,7 +168,7 @@ function renderDrawingPart(desk: Desk): TemplateResult {
   return part(desk, 'drawing', body);
 }
 
-function renderMasses(desk: Desk, made: Made, { masses, left }: Found): TemplateResult {
+function renderMasses(desk: Desk, made: Made, { masses, left, shaded }: Found): TemplateResult {
   const { say } = desk;
   const { toCome } = made.report.comparison;
   const shown = desk.allMasses ? masses : masses.slice(0, MASSES);
@@ -206,11 +206,19 @@ function renderMasses(desk: Desk, made: Made, { masses, left }: Found): Template
           </p>`
         : nothing
     }
-    ${left > 0 ? html`<p class="soft">${say('checking.leave-count', { count: left })}</p>` : nothing}`;
+    ${left > 0 ? html`<p class="soft">${say('checking.leave-count', { count: left })}</p>` : nothing}
+    ${
+      shaded > 0
+        ? html`<p class="soft" data-shaded>${say('checking.shaded-count', { count: shaded })}</p>`
+        : nothing
+    }`;
 }
 
-function renderEdges(desk: Desk, { edges }: Found): TemplateResult {
+function renderEdges(desk: Desk, made: Made, { edges }: Found): TemplateResult {
   const { say } = desk;
+  const isBlurred = made.report.warnings.some(({ code }) => code === 'check.blur');
+  if (isBlurred && edges.length === 0)
+    return html`<p class="soft">${say('checking.edges-blurred')}</p>`;
   if (edges.length === 0) return html`<p class="soft">${say('checking.edges-none')}</p>`;
   const shown = desk.allEdges ? edges : edges.slice(0, EDGES);
   return html`${renderList(desk, shown)}
@@ -334,10 +342,7 @@ function renderFinding(desk: Desk, finding: Finding): TemplateResult {
 function renderAfar(desk: Desk, made: Made): TemplateResult {
   const { say, host } = desk;
   const { afar } = made.report;
-  const code = { well: 'check.reads', nearly: 'check.reads-nearly', not: 'check.reads-not' }[
-    afar.reads
-  ];
-  const reads = say(code, { similarity: Math.round(100 * afar.similarity) });
+  const reads = say(AFAR[afar.reads], { similarity: Math.round(100 * afar.similarity) });
   return html`<p>
       ${say('checking.afar', { distance: distanceOf(desk, made.asked.distance), reads })}
     </p>
@@ -355,7 +360,7 @@ function renderAfar(desk: Desk, made: Made): TemplateResult {
           host.distance = Number((event.target as HTMLInputElement).value);
           desk.set({ far: true });
         }}
-        @change=${() => desk.check(false)}
+        @change=${() => desk.stepBack()}
       />
     </label>`;
 }

@@ -28,6 +28,8 @@ export interface Found {
   masses: Finding[];
   /** Masses that are off by less than shows. */
   left: number;
+  /** Masses that look too dark by no more than the shadow on them accounts for. */
+  shaded: number;
   islands: Finding[];
   passages: Finding[];
   edges: Finding[];
@@ -63,6 +65,9 @@ function listed({ report, masses, targets }: Made): Found {
       mix,
     });
   const advice = report.advice.filter(({ action }) => action !== 'leave');
+  const shaded = report.advice.filter(
+    ({ reasons }) => reasons[0].code === 'check.in-shadow',
+  ).length;
   const reserves = advice.filter(({ region }) => lost.has(region)).map(ofAdvice('reserve'));
   const wrong = advice.filter(({ region }) => !lost.has(region)).map(ofAdvice('mass'));
   const islands = report.islands.map(
@@ -113,7 +118,8 @@ function listed({ report, masses, targets }: Made): Found {
   return {
     reserves,
     masses: wrong,
-    left: report.advice.length - advice.length,
+    left: report.advice.length - advice.length - shaded,
+    shaded,
     islands,
     passages,
     edges,

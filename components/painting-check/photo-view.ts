@@ -136,24 +136,29 @@ function renderStepChoice(desk: Desk): TemplateResult {
   const onChange = (event: Event): void => {
     host.upToStep = Number((event.target as HTMLSelectElement).value);
   };
+  if (desk.stepsFault)
+    return html`<div class="working" role="alert" data-steps-fault=${desk.stepsFault.code}>
+      <span>${desk.tellFault(desk.stepsFault, 'checking.step-failed')}</span>
+      <button type="button" data-steps-again @click=${() => desk.askStepsAgain()}>
+        ${say('checking.again')}
+      </button>
+    </div>`;
+  if (steps.length === 0)
+    return html`<p class="soft" role="status">${say('checking.step-wait')}</p>`;
   return html`<label class="field">
       <span>${say('checking.step')}</span>
-      ${
-        steps.length === 0
-          ? html`<span class="soft">${say('checking.step-wait')}</span>`
-          : html`<select data-step @change=${onChange}>
-              <option value="-1" ?selected=${chosen === -1}>${say('checking.step-before')}</option>
-              ${steps.map(
-                (step, i) =>
-                  html`<option value=${i} ?selected=${chosen === i}>
-                    ${say('checking.step-of', {
-                      number: i + 1,
-                      step: stepName(step, host.store.plan, say),
-                    })}
-                  </option>`,
-              )}
-            </select>`
-      }
+      <select data-step @change=${onChange}>
+        <option value="-1" ?selected=${chosen === -1}>${say('checking.step-before')}</option>
+        ${steps.map(
+          (step, i) =>
+            html`<option value=${i} ?selected=${chosen === i}>
+              ${say('checking.step-of', {
+                number: i + 1,
+                step: stepName(step, host.store.plan, say),
+              })}
+            </option>`,
+        )}
+      </select>
     </label>
     <p class="soft small">${say('checking.step-hint')}</p>`;
 }

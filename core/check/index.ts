@@ -10,13 +10,14 @@
  * The photo (`matchOf`, `paperWhite`, job `check`): `check.mirrored` { straight, mirrored }, `check.upside-down` { straight, turned },
  * `check.other-painting` { correlation }, `check.too-early`, `check.no-margin` { percent }, `check.white-uneven` { percent },
  * `check.shadow` { percent, dark }, `check.white-clipped` { percent }, `check.white-dark` { percent }, `check.no-white` (nothing told
- * what is white: tones are the camera's), `check.cut-off` { percent }, `check.glare` { percent }
+ * what is white: tones are the camera's), `check.cut-off` { percent }, `check.glare` { percent }, `check.shadow-on-painting` { percent, dark },
+ * `check.blur` { width } (pixels of the plan)
  *
  * Advice (`adviceOn`): `check.small-step` { shift }, `check.too-light` { shift, area }, `check.too-dark` { shift, area },
  * `check.accent` { shift }, `check.accent-opaque` { shift }, `check.reserve-lost` { shift }, `check.glaze` { to, strength },
  * `check.glaze-short` { short }, `check.glaze-unknown`, `check.glaze-opaque` { tube }, `check.re-wets` { tube }, `check.no-shelf`,
  * `check.layers` { layers }, `check.lift` { percent, staining }, `check.lift-short` { short }, `check.lift-unknown`,
- * `check.cannot-lift` { short, area }
+ * `check.cannot-lift` { short, area }, `check.in-shadow` { shift }
  *
  * Islands (`islandsOf`): `check.island-lighter` { shift }, `check.island-darker` { shift }, `check.glaze-after` { steps }
  *

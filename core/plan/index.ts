@@ -12,6 +12,7 @@ export type {
   Plan,
   PlanBrief,
   PlanBrush,
+  PlanLandmark,
   PlanPaper,
   PlanPhoto,
   PlanRange,

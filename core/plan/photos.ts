@@ -26,7 +26,7 @@ export function withPhotoAdded(plan: Plan, photo: PlanPhoto): Plan {
 
 /**
  * The plan led by another of its photos. The one that led takes its place among the others. What was drawn on that one (crop,
- * sitter, distrusted spots, readings, focus areas, overrules) is put into `marks`, and what was drawn on the new one before is taken
+ * sitter, distrusted spots, readings, focus areas, landmarks, overrules) is put into `marks`, and what was drawn on the new one before is taken
  * out of them, so that leading to and fro gives the plan as it was. Limits, `range` and steps stay: they are for the painter to look
  * at anew.
  *
@@ -72,7 +72,7 @@ export function withPhotoRemoved(plan: Plan, sha256: string): Plan {
 }
 
 /**
- * The plan without its leading photo, what was drawn on it (crop, sitter, distrusted spots, readings, focus areas, overrules) and the
+ * The plan without its leading photo, what was drawn on it (crop, sitter, distrusted spots, readings, focus areas, landmarks, overrules) and the
  * details borrowed from it: another photo is opened in its place. The other photos stay.
  */
 export function withoutPhoto(plan: Plan): Plan {
@@ -109,13 +109,22 @@ function othersOf(plan: Plan): PlanPhoto[] {
 }
 
 /** What is drawn on the leading photo. */
-function marksOf({ crop, sitter, distrusted, readings, focus, overrules }: Plan): PhotoMarks {
+function marksOf({
+  crop,
+  sitter,
+  distrusted,
+  readings,
+  focus,
+  landmarks,
+  overrules,
+}: Plan): PhotoMarks {
   return {
     ...(crop && { crop }),
     ...(sitter && { sitter }),
     ...(distrusted && { distrusted }),
     ...(readings && { readings }),
     ...(focus && { focus }),
+    ...(landmarks && { landmarks }),
     ...(overrules.length > 0 && { overrules }),
   };
 }
@@ -126,6 +135,7 @@ function bare(plan: Plan): Plan {
   delete rest.distrusted;
   delete rest.readings;
   delete rest.focus;
+  delete rest.landmarks;
   return { ...rest, overrules: [] };
 }
 

@@ -100,7 +100,7 @@ function addIdFaults(list: unknown, path: string, faults: FaultList): void {
 
 /** What is drawn on one photo: at `path` of the plan for the leading one, under its digest for another. */
 function addMarkFaults(marks: Record<string, unknown>, path: string, faults: FaultList): void {
-  for (const list of ['distrusted', 'readings', 'focus'])
+  for (const list of ['distrusted', 'readings', 'focus', 'landmarks'])
     addIdFaults(marks[list], pathTo(path, list), faults);
   const { x, y, width, height } = fieldsOf(marks.crop) as Record<string, number>;
   if (x + width > 1 + 1e-9 || y + height > 1 + 1e-9)

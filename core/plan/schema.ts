@@ -85,6 +85,16 @@ const MARKS: Readonly<Record<string, Schema>> = {
       },
     },
   },
+  landmarks: {
+    type: 'array',
+    maxItems: 200,
+    items: {
+      type: 'object',
+      additionalProperties: false,
+      required: ['id', 'at'],
+      properties: { id: ID, at: SPOT, name: NAME },
+    },
+  },
 };
 const BORROWED: Schema = {
   type: 'object',

@@ -47,6 +47,17 @@ export interface PhotoMarks {
   readings?: SavedReading[];
   focus?: FocusArea[];
   overrules?: Overrule[];
+  landmarks?: PlanLandmark[];
+}
+
+/** A place by which the drawing is checked: an eye, a tip, a corner. */
+export interface PlanLandmark {
+  /** Unique among the landmarks. */
+  id: string;
+  /** Fractions of the photo, upright. */
+  at: Spot;
+  /** What the painter calls it. */
+  name?: string;
 }
 
 /** A detail that is painted after another photo than the leading one. */
@@ -205,6 +216,8 @@ export interface Plan {
   brush?: number;
   /** Parts of the leading photo that are kept finer. */
   focus?: FocusArea[];
+  /** Places on the leading photo by which the drawing of each stage of the painting is checked. */
+  landmarks?: PlanLandmark[];
   /** What becomes of the ground about the sitter; as in the photo when absent. */
   background?: 'as-photo' | 'paper' | 'wash' | 'dark';
   /** In which order values are laid: `direct` (darks first, each final) or `light-to-dark`. `direct` when absent. */

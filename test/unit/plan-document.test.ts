@@ -47,6 +47,10 @@ const full = (): Plan => ({
       note: 'jug',
     },
   ],
+  landmarks: [
+    { id: 'mark-1', at: [0.4, 0.3], name: 'lip of the jug' },
+    { id: 'mark-2', at: [0.6, 0.8] },
+  ],
   marks: {
     ['cd'.repeat(32)]: {
       crop: { x: 0, y: 0.5, width: 1, height: 0.5 },

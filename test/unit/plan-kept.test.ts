@@ -16,8 +16,8 @@ import type { Schema } from '../../core/base/schema.js';
 
 /**
  * Plans as they were kept. `bare` (the required fields alone) and `first` (before there were several photos, a brief and a range) were
- * written by the edition of that time; `full` (as it was before masses, shelf, dabs and checks) and `masses` (what those brought) were
- * written by hand. They stay as they are: whatever is changed, they must be read.
+ * written by the edition of that time; `full` (as it was before masses, shelf, dabs and checks) and `masses` (what those brought) and
+ * `landmarks` (what the checks of the drawing brought) were written by hand. They stay as they are: whatever is changed, they must be read.
  */
 const folder = new URL('../reference/plans/', import.meta.url);
 const files = readdirSync(folder);
@@ -27,7 +27,7 @@ const jsonOf = (name: string): Record<string, unknown> =>
 
 describe('kept plans', () => {
   it('are there, one of each form at least', () => {
-    for (const name of ['bare', 'first', 'full', 'masses'])
+    for (const name of ['bare', 'first', 'full', 'masses', 'landmarks'])
       expect(files).toContain(`schema-1-${name}.json`);
     const forms = new Set(files.map((name) => jsonOf(name).schema));
     for (let form = 1; form <= PLAN_SCHEMA_NUMBER; form += 1) expect(forms).toContain(form);
@@ -67,7 +67,8 @@ describe('kept plans', () => {
           `${path}.*`,
         );
     };
-    visit(PLAN_SCHEMA, [jsonOf('schema-1-full.json'), jsonOf('schema-1-masses.json')], '$');
+    const full = ['full', 'masses', 'landmarks'].map((name) => jsonOf(`schema-1-${name}.json`));
+    visit(PLAN_SCHEMA, full, '$');
     expect(missing).toEqual([]);
   });
 

@@ -45,6 +45,7 @@ const loop: [number, number][] = [
 ];
 const focus = [{ id: 'f', loop, brush: 1 }];
 const overrules = [{ kind: 'band', at: [0.5, 0.25], band: 0 }];
+const landmarks = [{ id: 'l', at: [0.25, 0.5] as [number, number], name: 'eye' }];
 
 describe('photos of one sitter', () => {
   it('the first leads, further ones stand behind it', () => {
@@ -58,12 +59,20 @@ describe('photos of one sitter', () => {
   });
 
   it('another one leads; what was drawn on each stays with it', () => {
-    const marks = { crop, sitter: loop, distrusted: [spot], readings: [reading], focus, overrules };
+    const marks = {
+      crop,
+      sitter: loop,
+      distrusted: [spot],
+      readings: [reading],
+      focus,
+      landmarks,
+      overrules,
+    };
     const drawn: Plan = { ...three(), ...marks };
     const led = withPhotoLeading(drawn, b.sha256);
     expect(led.photo).toEqual(b);
     expect(led.photos).toEqual([a, c]);
-    for (const field of ['crop', 'sitter', 'distrusted', 'readings', 'focus'])
+    for (const field of ['crop', 'sitter', 'distrusted', 'readings', 'focus', 'landmarks'])
       expect(led).not.toHaveProperty(field);
     expect(led.overrules).toEqual([]);
     expect(led.marks).toEqual({ [a.sha256]: marks });

@@ -38,6 +38,8 @@ export const checkDeskWords: Words = {
   'checking.step-before': 'Nothing laid yet: drawing only',
   'checking.step-of': '{number}. {step}',
   'checking.step-wait': 'The order of work is being made …',
+  'checking.step-failed':
+    'The order of work could not be made ({message}), so the step cannot be chosen.',
   'checking.step-hint': 'Masses of later steps are to come: they are no faults.',
   'checking.check': 'Check the painting',
   'checking.check-again': 'Check again',
@@ -51,6 +53,7 @@ export const checkDeskWords: Words = {
   'checking.stage-islands': 'looking for islands of value',
   'checking.stage-passages': 'looking at leans',
   'checking.stage-edges': 'looking at edges',
+  'checking.stage-shadow': 'looking for a shadow on it',
   'checking.stage-step-back': 'stepping back',
   'checking.stage-advice': 'looking for glazes',
   'checking.stage-sheet': 'looking for the sheet',
@@ -123,8 +126,11 @@ export const checkDeskWords: Words = {
     '{count, plural, one {# mass is to come with a later step: no fault.} other {# masses are to come with later steps: no faults.}} Dotted in the picture.',
   'checking.leave-count':
     '{count, plural, one {# mass is off by less than shows: leave it.} other {# masses are off by less than shows: leave them.}}',
+  'checking.shaded-count':
+    '{count, plural, one {# mass looks too dark only under the shadow: leave it, and photograph it again.} other {# masses look too dark only under the shadow: leave them, and photograph it again.}}',
   'checking.islands-none': 'None: the values hold together.',
   'checking.edges-none': 'As planned, where both sides are laid.',
+  'checking.edges-blurred': 'The photo is not sharp enough to tell whether edges are soft.',
   'checking.edges-more': '{count, plural, one {# more edge} other {# more edges}}',
   'checking.bare': 'bare paper',
   'checking.where': '{band}, {place}',
@@ -255,6 +261,11 @@ export const checkDeskWords: Words = {
     'Nothing told what is white, so tones are those of the camera. Choose where bare paper is seen, then check again.',
   'check.shadow':
     'A shadow lies over {percent} % of the rim and darkens the paper by {dark} %. Values under it are less sure; move out of the light, then photograph it again.',
+  'check.shadow-on-painting':
+    'Something darkens {percent} % of the painting by {dark} % of its light, across the borders of masses: most likely a shadow on it in the photo. Masses under it that look too dark are not held against you. Move out of the light, then photograph it again; if it looks the same, a grey wash lies there.',
+  'check.in-shadow': 'It lies under the shadow, which accounts for {shift, 1, fixed} value steps.',
+  'check.blur':
+    'The photo is not sharp: the sharpest edge in it is {width} broad. Edges that look too soft may be the camera’s, so none is told as such. Hold it still and let it focus on the painting, then photograph it again.',
   'check.glare':
     '{percent} % of the darker masses shines brighter than paper: wet paint or a lamp. Let it dry, turn it from the light, then check again.',
   'check.small-step': 'The difference hardly shows beside its neighbours.',

@@ -39,6 +39,8 @@ export const checkDeskWords: Words = {
   'checking.step-before': 'Noch nichts gelegt: nur die Zeichnung',
   'checking.step-of': '{number}. {step}',
   'checking.step-wait': 'Die Reihenfolge wird erstellt …',
+  'checking.step-failed':
+    'Die Reihenfolge ließ sich nicht erstellen ({message}), darum ist kein Schritt zu wählen.',
   'checking.step-hint': 'Massen späterer Schritte kommen noch: sie sind keine Fehler.',
   'checking.check': 'Bild prüfen',
   'checking.check-again': 'Neu prüfen',
@@ -52,6 +54,7 @@ export const checkDeskWords: Words = {
   'checking.stage-islands': 'Toninseln suchen',
   'checking.stage-passages': 'Neigungen ansehen',
   'checking.stage-edges': 'Kanten ansehen',
+  'checking.stage-shadow': 'Schatten darauf suchen',
   'checking.stage-step-back': 'zurücktreten',
   'checking.stage-advice': 'Lasuren suchen',
   'checking.stage-sheet': 'Blatt suchen',
@@ -126,8 +129,11 @@ export const checkDeskWords: Words = {
     '{count, plural, one {# Masse kommt mit einem späteren Schritt: kein Fehler.} other {# Massen kommen mit späteren Schritten: keine Fehler.}} Im Bild punktiert.',
   'checking.leave-count':
     '{count, plural, one {# Masse liegt weniger daneben, als man sieht: lassen Sie sie.} other {# Massen liegen weniger daneben, als man sieht: lassen Sie sie.}}',
+  'checking.shaded-count':
+    '{count, plural, one {# Masse sieht nur unter dem Schatten zu dunkel aus: lassen Sie sie, und fotografieren Sie noch einmal.} other {# Massen sehen nur unter dem Schatten zu dunkel aus: lassen Sie sie, und fotografieren Sie noch einmal.}}',
   'checking.islands-none': 'Keine: die Tonwerte halten zusammen.',
   'checking.edges-none': 'Wie geplant, wo beide Seiten liegen.',
+  'checking.edges-blurred': 'Das Foto ist nicht scharf genug, um zu sagen, ob Kanten weich sind.',
   'checking.edges-more': '{count, plural, one {# weitere Kante} other {# weitere Kanten}}',
   'checking.bare': 'blankes Papier',
   'checking.where': '{band}, {place}',
@@ -261,6 +267,11 @@ export const checkDeskWords: Words = {
     'Nichts sagte, was weiß ist; die Töne sind die der Kamera. Wählen Sie, wo blankes Papier zu sehen ist, und prüfen Sie noch einmal.',
   'check.shadow':
     'Ein Schatten liegt über {percent} % des Randes und macht das Papier um {dark} % dunkler. Tonwerte darunter sind weniger sicher; gehen Sie aus dem Licht und fotografieren Sie noch einmal.',
+  'check.shadow-on-painting':
+    'Etwas nimmt {percent} % des Bildes {dark} % des Lichts, über die Grenzen der Massen hinweg: am ehesten ein Schatten im Foto. Massen darunter, die zu dunkel aussehen, werden Ihnen nicht angelastet. Gehen Sie aus dem Licht und fotografieren Sie noch einmal; sieht es dann ebenso aus, liegt dort eine graue Lasur.',
+  'check.in-shadow': 'Sie liegt unter dem Schatten, der {shift, 1, fixed} Tonstufen ausmacht.',
+  'check.blur':
+    'Das Foto ist nicht scharf: seine schärfste Kante ist {width} breit. Kanten, die zu weich aussehen, können von der Kamera kommen, darum wird keine genannt. Halten Sie still, stellen Sie auf das Bild scharf und fotografieren Sie noch einmal.',
   'check.glare':
     '{percent} % der dunkleren Massen glänzt heller als Papier: nasse Farbe oder eine Lampe. Lassen Sie es trocknen, drehen Sie es vom Licht weg und prüfen Sie noch einmal.',
   'check.small-step': 'Der Unterschied fällt neben den Nachbarn kaum auf.',
