@@ -12,7 +12,8 @@ import {
   type WorkStep,
 } from '../shared/core.js';
 import { massesAsked, MassesInHand, type MassWork } from '../shared/masses-in-hand.js';
-import { reasonOf, type PlanStore } from '../shared/plan-store.js';
+import type { PlanStore } from '../shared/plan-store.js';
+import { faultOf } from './faults.js';
 import { laidOf, lastDone, loadsOf, reservesIn, targetsOf } from './planned.js';
 
 /** What a check is made with. */
@@ -246,14 +247,6 @@ export async function plannedFor(
     targets: targetsOf(plan, work.masses),
     input: { picture: picture.handle!.id, crop, sitter, distrusted, ...asked },
   };
-}
-
-/** What was thrown as a reason, with its message where it has no words of its own. */
-export function faultOf(thrown: unknown): Reason {
-  const found = reasonOf(thrown);
-  return found.values.message === undefined && thrown instanceof Error
-    ? reason(found.code, { ...found.values, message: thrown.message })
-    : found;
 }
 
 /** The masses of the plan's photo as the plan is now; somebody must hold them. */

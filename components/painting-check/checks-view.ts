@@ -29,7 +29,7 @@ export function renderChecks(desk: Desk): TemplateResult {
               )}
             </ol>`
     }
-    ${desk.done ? html`<p class="soft" role="status">${desk.done}</p>` : nothing}
+    ${desk.done ? html`<p class="soft">${desk.done}</p>` : nothing}
     ${
       undo || redo
         ? html`<div class="buttons">

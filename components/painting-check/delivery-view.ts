@@ -90,8 +90,8 @@ export function renderDelivery(desk: Desk): TemplateResult {
           ${icon('save')}<span>${say('checking.delivery-save')}</span>
         </button>
       </div>
-      ${desk.delivering ? html`<p class="soft" role="status">${say('checking.delivery-working')}</p>` : nothing}
-      ${desk.done ? html`<p class="soft" role="status">${desk.done}</p>` : nothing}
+      ${desk.delivering ? html`<p class="soft">${say('checking.delivery-working')}</p>` : nothing}
+      ${desk.done ? html`<p class="soft">${desk.done}</p>` : nothing}
       ${desk.deliveryFault ? html`<p role="alert">${faultIn(desk)}</p>` : nothing}
     </section>
   </div>`;

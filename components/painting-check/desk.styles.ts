@@ -173,10 +173,14 @@ export const deskStyles = css`
     border-width: 1.5px;
     outline-width: 1.5px;
   }
+  input[type='range'] {
+    margin: 0;
+  }
+
   .sign {
     position: absolute;
-    inset-block-start: -2px;
-    left: 28px;
+    top: -2px;
+    right: 0;
     display: grid;
     place-items: center;
     min-inline-size: 18px;

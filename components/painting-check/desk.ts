@@ -23,10 +23,11 @@ import { paintWords } from '../shared/words/paint.js';
 import { passagesWorkWords } from '../shared/words/passages-work.js';
 import { printedWords } from '../shared/words/printed.js';
 import { tubesWords } from '../shared/words/tubes.js';
-import { Checking, faultOf, keyOfCheck, plannedFor, type Asked, type Made } from './checking.js';
+import { Checking, keyOfCheck, plannedFor, type Asked, type Made } from './checking.js';
 import { compose, fileOf, handOver, nameOf } from './delivering.js';
 import { clamped, INSET, inOrder, inPainting, onPhoto, paintedPart } from './geometry.js';
 import type { DeliveryAsked, DeskHost } from './desk-host.js';
+import { faultOf } from './faults.js';
 import { Landmarks } from './landmarks.js';
 import { lastDone } from './planned.js';
 import { drawLifted, fromAfar, greyLayer, layerOf, paintedGreys, type Layer } from './pictures.js';
@@ -331,6 +332,7 @@ export class Desk {
     }
     if (signal.aborted || this.#finding !== finding) return;
     this.found = corners ? 'found' : 'not-found';
+    this.host.speak(this.say(`checking.${this.found}`));
     if (corners) this.corners = corners;
     this.host.requestUpdate();
   }
@@ -359,6 +361,12 @@ export class Desk {
       this.host.dispatchEvent(new CheckMadeEvent(made.report));
     }
     return made.report;
+  }
+
+  /** Gives up the check under way. */
+  stop(): void {
+    this.checking.stop();
+    this.host.speak(this.say('checking.stopped'));
   }
 
   /** The check at hand from the distance that was chosen. */
@@ -513,6 +521,7 @@ export class Desk {
   async handOver(): Promise<void> {
     const { layout, width, type } = this;
     this.set({ delivering: true, deliveryFault: undefined, done: '' });
+    this.host.speak(this.say('checking.delivery-working'));
     try {
       const file = await this.deliver({ layout, width: width || undefined, type });
       const name = nameOf(this.deliveryName, type);
@@ -732,13 +741,12 @@ export class Desk {
       return html`<div class="working" part="working">
         <span class="soft">${say('checking.working', { stage: words })}</span>
         <progress aria-label=${words} max="1" .value=${done}></progress>
-        <button type="button" class="quiet" data-stop @click=${() => this.checking.stop()}>
+        <button type="button" class="quiet" data-stop @click=${() => this.stop()}>
           ${icon('close')}<span>${say('checking.stop')}</span>
         </button>
       </div>`;
     }
-    if (status === 'stopped')
-      return html`<p class="soft" role="status">${say('checking.stopped')}</p>`;
+    if (status === 'stopped') return html`<p class="soft">${say('checking.stopped')}</p>`;
     if (status === 'failed' && error) {
       const crossed = error.code === 'CornersUnusable';
       const words = this.tellFault(error, 'checking.fault');

@@ -373,7 +373,7 @@ const distanceOf = ({ say, host }: Desk, metres: number): string =>
 function renderKeep(desk: Desk): TemplateResult {
   const { say, made, keptOf } = desk;
   if (keptOf === made)
-    return html`<p class="soft keep" part="keep" role="status">
+    return html`<p class="soft keep" part="keep">
       ${say(desk.done ? 'checking.kept' : 'checking.kept-already')}
     </p>`;
   return html`<section class="keep" part="keep">

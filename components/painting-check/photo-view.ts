@@ -59,7 +59,7 @@ export function renderPhoto(desk: Desk): TemplateResult {
         }
       </div>
       <p class="soft small">${say('checking.photo-hint')}</p>
-      ${desk.found === 'no' ? nothing : html`<p role="status">${say(`checking.${FOUND[desk.found]}`)}</p>`}
+      ${desk.found === 'no' ? nothing : html`<p>${say(`checking.${FOUND[desk.found]}`)}</p>`}
       <div class="buttons">
         <button
           type="button"
@@ -143,8 +143,7 @@ function renderStepChoice(desk: Desk): TemplateResult {
         ${say('checking.again')}
       </button>
     </div>`;
-  if (steps.length === 0)
-    return html`<p class="soft" role="status">${say('checking.step-wait')}</p>`;
+  if (steps.length === 0) return html`<p class="soft">${say('checking.step-wait')}</p>`;
   return html`<label class="field">
       <span>${say('checking.step')}</span>
       <select data-step @change=${onChange}>

@@ -4,7 +4,12 @@ import { reason, type Reason } from '../base/reason.js';
 import type { Corners, Pixels, Spot } from '../base/types.js';
 import { LINEAR_OF_SRGB, LUMINANCE_OF_RGB, luminanceOfLightness } from '../colour/index.js';
 import { medianOf, robustFit, weightedLeastSquares } from '../geometry/fit.js';
-import { applyHomography, expectCorners, homographyOf } from '../geometry/index.js';
+import {
+  applyHomography,
+  expectCorners,
+  homographyOf,
+  type Homography,
+} from '../geometry/index.js';
 import { FULL, STEPS_OF_SRGB, stepOf } from '../picture/light.js';
 import { expectPixels } from '../picture/lightness.js';
 
@@ -166,7 +171,8 @@ function whiteOfMargin(pixels: Pixels, painting: Corners, margin: number): Paper
         sides[side]++;
       }
   const brightness = looks.map(({ rgb }) => luminance(rgb));
-  const bright = [...brightness].sort((a, b) => a - b)[Math.floor(0.8 * looks.length)] ?? 0;
+  // No paint is lighter than its paper: where the rim is far darker than the painting's own lights, it is a table or a mat.
+  const bright = Math.max(shareOf(brightness, 0.8), shareOf(lightsWithin(pixels, map), 0.9));
   const paper = looks.filter((_, i) => brightness[i] >= DARK * bright && brightness[i] > 0);
   const share = paper.length / places;
   const seen = sides.filter((count) => count > ALONG).length;
@@ -215,6 +221,22 @@ function whiteOfMargin(pixels: Pixels, painting: Corners, margin: number): Paper
     );
   return white;
 }
+
+/** Luminance at a grid of places in the painting. */
+function lightsWithin(pixels: Pixels, map: Homography): number[] {
+  return Array.from({ length: WITHIN ** 2 }, (_, i): number => {
+    const spot: Spot = [((i % WITHIN) + 0.5) / WITHIN, (Math.floor(i / WITHIN) + 0.5) / WITHIN];
+    const look = lookAt(pixels, applyHomography(map, spot), 0, 0);
+    return look ? luminance(look.rgb) : 0;
+  });
+}
+
+/** Places along each side of that grid. */
+const WITHIN = 24;
+
+/** The value that this share of the values does not pass; 0 of none. */
+const shareOf = (values: number[], share: number): number =>
+  [...values].sort((a, b) => a - b)[Math.floor(share * (values.length - 1))] ?? 0;
 
 /** Of the margin more than this share must lie in it to be told as a shadow. */
 const SHADED = 0.06;

@@ -5,6 +5,7 @@ import 'axe-core';
 import { defineAll } from '../../components/define-all.js';
 import type { LightnessPicker } from '../../components/lightness-picker/lightness-picker.js';
 import type { MixingWell } from '../../components/mixing-well/mixing-well.js';
+import type { PaintingCheck } from '../../components/painting-check/painting-check.js';
 import type { PaintingPlan } from '../../components/painting-plan/painting-plan.js';
 import type { SwatchBucketBoard } from '../../components/swatch-bucket-board/swatch-bucket-board.js';
 import type { SwatchSheetReader } from '../../components/swatch-sheet-reader/swatch-sheet-reader.js';
@@ -12,6 +13,14 @@ import type { ValueBandViewer } from '../../components/value-band-viewer/value-b
 import type { PlanSheet } from '../../components/plan-sheet/plan-sheet.js';
 import type { TonewellElement } from '../../components/shared/tonewell-element.js';
 import type { Reason } from '../../components/shared/core.js';
+import {
+  another,
+  checked,
+  CORNERS,
+  shot,
+  withPainting,
+  withPlan,
+} from './painting-check-helpers.js';
 import { FAULTY, ORDERED } from './swatch-bucket-board-helpers.js';
 import { read as readSheet, sheetPhoto } from './swatch-sheet-reader-helpers.js';
 
@@ -204,6 +213,128 @@ async function printed(): Promise<PlanSheet> {
 
 const FAULT: Reason = { code: 'PictureEmpty', values: {} };
 
+/** A check with masses off and a white lost, in one of its views. */
+async function painting(
+  view: string,
+  act?: (element: PaintingCheck) => unknown,
+): Promise<PaintingCheck> {
+  const element = await checked(await shot({ dark: 45, light: 70, paper: 80 }));
+  inside(element, `[data-view=${view}]`).click();
+  await settled(element);
+  await act?.(element);
+  return settled(element);
+}
+
+/** States of the painting check. */
+const CHECKS: readonly State[] = [
+  { name: 'painting-check: no painting yet', reach: () => withPlan() },
+  {
+    name: 'painting-check: the photo and its corners',
+    reach: async () => withPainting(await shot()),
+  },
+  {
+    name: 'painting-check: white from a spot',
+    async reach() {
+      const element = await withPainting(await shot());
+      inside(element, '[data-white=spot]').click();
+      return settled(element);
+    },
+  },
+  {
+    name: 'painting-check: the painting not found',
+    async reach() {
+      const element = await withPainting(await another(), null);
+      await until(() => !inside<HTMLButtonElement>(element, '[data-find]').disabled, 'the end');
+      return settled(element);
+    },
+  },
+  {
+    name: 'painting-check: corners crossed',
+    async reach() {
+      const [tl, tr, br, bl] = CORNERS;
+      const element = await withPainting(await shot(), [tl, br, tr, bl]);
+      await element.check();
+      return settled(element);
+    },
+  },
+  {
+    name: 'painting-check: no order of work',
+    async reach() {
+      const element = await withPlan();
+      const { run } = element.store;
+      element.store.run = ((job: string, ...rest: unknown[]) =>
+        job === 'order'
+          ? Promise.reject(new Error('out of memory'))
+          : (run as (...all: unknown[]) => unknown).call(
+              element.store,
+              job,
+              ...rest,
+            )) as typeof run;
+      element.picture = await shot();
+      await until(() => element.shadowRoot!.querySelector('[data-steps-fault]'), 'the fault');
+      return settled(element);
+    },
+  },
+  {
+    name: 'painting-check: checking',
+    async reach() {
+      const element = await withPainting(await shot());
+      element.painting.core = () => new Promise(() => undefined);
+      void element.check();
+      await until(() => element.shadowRoot!.querySelector('[data-stop]'), 'the work');
+      return settled(element);
+    },
+  },
+  {
+    name: 'painting-check: findings',
+    reach: () =>
+      painting('findings', (element) => {
+        inside(element, '[data-figures]').click();
+        inside(element, '[data-finding] button').click();
+      }),
+  },
+  {
+    name: 'painting-check: findings of a faulty photo',
+    async reach() {
+      const photo = await shot({}, false, (context) => {
+        context.globalCompositeOperation = 'multiply';
+        context.fillStyle = '#d0d0d0';
+        context.fillRect(100, -50, 300, 400);
+      });
+      return settled(await checked(photo));
+    },
+  },
+  { name: 'painting-check: refused', reach: async () => settled(await checked(await another())) },
+  { name: 'painting-check: the drawing', reach: () => painting('drawing') },
+  {
+    name: 'painting-check: landmarks',
+    reach: () =>
+      painting('drawing', async (element) => {
+        for (let i = 0; i < 2; i++) {
+          inside(element, '[data-add]').click();
+          await settled(element);
+        }
+        const twin = inside(element, '[data-stage=painting] .handle');
+        twin.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowLeft', shiftKey: true }));
+      }),
+  },
+  { name: 'painting-check: no checks so far', reach: () => painting('checks') },
+  {
+    name: 'painting-check: checks so far',
+    reach: () =>
+      painting('findings', async (element) => {
+        inside(element, '[data-keep]').click();
+        await until(() => element.store.plan.checks?.length, 'the kept check');
+        await element.check();
+        await settled(element);
+        inside(element, '[data-keep]').click();
+        await until(() => element.store.plan.checks?.length === 2, 'the second');
+        inside(element, '[data-view=checks]').click();
+      }),
+  },
+  { name: 'painting-check: handing over', reach: () => painting('delivery') },
+];
+
 /** An element without a picture, that is opening one, or that could not. */
 function without(tag: string, state: 'empty' | 'opening' | 'trouble'): State {
   return {
@@ -237,7 +368,9 @@ export const STATES: readonly State[] = [
     without('value-band-viewer', state),
     without('lightness-picker', state),
     without('plan-sheet', state),
+    without('painting-check', state),
   ]),
+  ...CHECKS,
   ...(['photo', 'greys', 'bands', 'masses'] as const).map((view) => ({
     name: `value-band-viewer: ${view}`,
     reach: () => viewer(`view="${view}"`),

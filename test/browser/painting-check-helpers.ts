@@ -24,7 +24,7 @@ export const SHAPES: Record<'dark' | 'light' | 'paper', [number, number, number,
 };
 
 /** The sRGB grey of an L* (CIE 15 for Y, IEC 61966-2-1 for the byte). */
-function grey(lightness: number): string {
+export function grey(lightness: number): string {
   const y = lightness > 8 ? ((lightness + 16) / 116) ** 3 : lightness / (24389 / 27);
   const byte = Math.round(255 * (y <= 0.0031308 ? 12.92 * y : 1.055 * y ** (1 / 2.4) - 0.055));
   return `rgb(${byte}, ${byte}, ${byte})`;
@@ -65,8 +65,18 @@ export const CORNERS: Corners = [
   onPhoto(MARGIN, MARGIN + DOWN),
 ];
 
+/** What befalls the photo; the canvas is as large as it, its origin in the upper left corner of the painted part. */
+export type Befall = (context: OffscreenCanvasRenderingContext2D) => void;
+
+/** The size of the painted part in the photo, and of the rim about it, pixels. */
+export const PAINTED = { width: ACROSS, height: DOWN, rim: MARGIN };
+
 /** A photograph of the painting on a dark table, a little turned. */
-export function shot(tones: Partial<Tones> = {}, mirrored = false): Promise<Blob> {
+export function shot(
+  tones: Partial<Tones> = {},
+  mirrored = false,
+  befall: Befall = () => undefined,
+): Promise<Blob> {
   const canvas = new OffscreenCanvas(WIDTH, HEIGHT);
   const context = canvas.getContext('2d')!;
   context.fillStyle = grey(25);
@@ -81,6 +91,7 @@ export function shot(tones: Partial<Tones> = {}, mirrored = false): Promise<Blob
     context.scale(-1, 1);
   }
   draw(context, { ...PLANNED, paper: 95, ...tones }, ACROSS, DOWN);
+  befall(context);
   return canvas.convertToBlob({ type: 'image/png' });
 }
 

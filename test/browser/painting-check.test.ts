@@ -21,6 +21,8 @@ import {
   bare,
   checked,
   CORNERS,
+  grey,
+  PAINTED,
   PAPER,
   planPhoto,
   settled,
@@ -28,6 +30,7 @@ import {
   shot,
   withPainting,
   withPlan,
+  type Befall,
 } from './painting-check-helpers.js';
 
 const all = (element: Element, selector: string): HTMLElement[] => [
@@ -314,14 +317,26 @@ describe('painting-check', function () {
       await settled(element);
       const planned = at(0.65, 0.25);
       expect(planned - painted).to.be.greaterThan(40);
-      const before = element.report;
+      const before = element.report!;
+      const core = await element.painting.core();
+      const { run } = core;
+      const jobs: string[] = [];
+      core.run = ((job: string, ...rest: unknown[]) => {
+        jobs.push(job);
+        return (run as (...all: unknown[]) => unknown).call(core, job, ...rest);
+      }) as typeof run;
       const slider = inside<HTMLInputElement>(element, '[data-distance]');
       slider.value = '6';
       slider.dispatchEvent(new Event('input'));
       slider.dispatchEvent(new Event('change'));
       await until(() => element.report !== before && element.report, 'the check from afar');
+      core.run = run;
       await settled(element);
       expect(textOf(element, '[data-part=afar]')).to.contain('From 6 m');
+      // Only how it reads was asked anew; what was found stays what it was.
+      expect(jobs).to.eql(['checkAfar']);
+      expect(element.report!.comparison).to.equal(before.comparison);
+      expect(element.report!.afar.similarity).to.not.equal(before.afar.similarity);
     });
 
     it('can be stopped; the one before stays', async () => {
@@ -415,7 +430,149 @@ describe('painting-check', function () {
     });
   });
 
+  describe('faults of the photo', () => {
+    const { width, height, rim } = PAINTED;
+    const lightOf = (share: number): string => {
+      // sRGB transfer, IEC 61966-2-1: a share of the light under `multiply` is the transfer of that share.
+      const byte = Math.round(255 * (1.055 * share ** (1 / 2.4) - 0.055));
+      return `rgb(${byte}, ${byte}, ${byte})`;
+    };
+    const wordsFor = async (befall: Befall, code: string): Promise<string> => {
+      const element = await checked(await shot({}, false, befall));
+      return textOf(element, `[data-part=light] [data-code="${code}"]`);
+    };
+
+    it('uneven light: bars across rim and painting', async () => {
+      const told = await wordsFor((context) => {
+        context.globalCompositeOperation = 'multiply';
+        context.fillStyle = lightOf(0.8);
+        for (let x = -rim; x < width + rim; x += 40)
+          context.fillRect(x, -rim, 20, height + 2 * rim);
+      }, 'check.white-uneven');
+      expect(told).to.match(
+        /^The light on the paper differs by \d+ %: .*photograph it by a window/,
+      );
+    });
+
+    it('a wet place that shines', async () => {
+      const told = await wordsFor((context) => {
+        const [x, y] = [0.22 * width, 0.4 * height];
+        const shine = context.createRadialGradient(x, y, 5, x, y, 60);
+        shine.addColorStop(0, 'rgb(255 255 255 / 1)');
+        shine.addColorStop(0.6, 'rgb(255 255 255 / 1)');
+        shine.addColorStop(1, 'rgb(255 255 255 / 0)');
+        context.fillStyle = shine;
+        context.fillRect(x - 60, y - 60, 120, 120);
+      }, 'check.glare');
+      // Discs of radius 36 and more within 60, of the 680 x 510 of the painting without its lights.
+      const percent = Number(/^(\d+) % of the darker masses shines/.exec(told)![1]);
+      expect(percent).to.be.within(1, 4);
+      expect(told).to.contain('Let it dry');
+    });
+
+    it('no rim of paper', async () => {
+      const told = await wordsFor((context) => {
+        context.strokeStyle = grey(25);
+        context.lineWidth = rim;
+        context.strokeRect(-rim / 2, -rim / 2, width + rim, height + rim);
+      }, 'check.no-margin');
+      expect(told).to.match(
+        /^Only \d+ % of the rim looks like bare paper, .*Choose a spot of bare paper/,
+      );
+    });
+
+    it('a shadow on the painting: told, and what lies under it is not blamed', async () => {
+      const element = await checked(
+        await shot({}, false, (context) => {
+          const [x, y] = [0.4 * width, 0.45 * height];
+          const shade = context.createRadialGradient(x, y, 60, x, y, 190);
+          shade.addColorStop(0, lightOf(0.6));
+          shade.addColorStop(1, '#fff');
+          context.globalCompositeOperation = 'multiply';
+          context.fillStyle = shade;
+          context.fillRect(x - 190, y - 190, 380, 380);
+        }),
+      );
+      expect(textOf(element, '[data-code="check.shadow-on-painting"]')).to.contain(
+        'Move out of the light, then photograph it again',
+      );
+      expect(element.report!.summary[0].code).to.equal('check.as-planned');
+      expect(all(element, '[data-part=masses] [data-finding]')).to.eql([]);
+    });
+
+    it('a blurred photo: told, and no edge is called too soft', async () => {
+      const sharp = await shot();
+      const bitmap = await createImageBitmap(sharp);
+      const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+      const context = canvas.getContext('2d')!;
+      context.filter = 'blur(4px)';
+      context.drawImage(bitmap, 0, 0);
+      const element = await checked(await canvas.convertToBlob({ type: 'image/png' }));
+      expect(textOf(element, '[data-code="check.blur"]')).to.match(
+        /^The photo is not sharp: the sharpest edge in it is [\d.]+ mm broad\./,
+      );
+      expect(textOf(element, '[data-part=edges]')).to.contain('not sharp enough to tell');
+    });
+  });
+
+  describe('an order of work that cannot be made', () => {
+    it('is told, and can be tried again', async () => {
+      const element = await withPlan();
+      const { run } = element.store;
+      element.store.run = ((job: string, ...rest: unknown[]) =>
+        job === 'order'
+          ? Promise.reject(new Error('out of memory'))
+          : (run as (...all: unknown[]) => unknown).call(
+              element.store,
+              job,
+              ...rest,
+            )) as typeof run;
+      element.corners = CORNERS;
+      element.picture = await shot();
+      await until(() => element.shadowRoot!.querySelector('[data-steps-fault]'), 'the fault');
+      expect(textOf(element, '[data-steps-fault]')).to.contain('could not be made (out of memory)');
+      element.store.run = run;
+      await press(element, '[data-steps-again]');
+      await until(() => element.shadowRoot!.querySelector('[data-step] option'), 'the steps');
+      expect(element.shadowRoot!.querySelector('[data-steps-fault]')).to.equal(null);
+    });
+  });
+
   describe('landmarks', () => {
+    it('are kept with the plan: the next stage begins with them', async () => {
+      const element = await checked(await shot());
+      await press(element, '[data-view=drawing]');
+      await press(element, '[data-add]');
+      const name = inside<HTMLInputElement>(element, '[data-mark] input');
+      name.value = 'tip of the jug';
+      name.dispatchEvent(new Event('change'));
+      const [planned, twin] = all(element, '.handle.mark');
+      for (const [handle, key] of [
+        [planned, 'ArrowLeft'],
+        [twin, 'ArrowDown'],
+      ] as const) {
+        handle.focus();
+        await sendKeys({ press: key });
+      }
+      await settled(element);
+      const { landmarks } = parsePlan(serialisePlan(element.store.plan));
+      expect(landmarks).to.have.length(1);
+      expect(landmarks![0]).to.deep.include({ id: 'mark-1', name: 'tip of the jug' });
+      // A quarter of a percent to the left of the middle.
+      expect(landmarks![0].at[0]).to.be.closeTo(0.4975, 1e-9);
+      element.picture = await shot({ dark: 40 });
+      await until(() => element.report === null, 'the next stage');
+      await element.check();
+      await settled(element);
+      await press(element, '[data-view=drawing]');
+      expect(inside<HTMLInputElement>(element, '[data-mark] input').value).to.equal(
+        'tip of the jug',
+      );
+      expect(textOf(element, '[data-mark]')).to.contain('Put its twin on the same place');
+      element.store.undo();
+      expect(element.store.plan.landmarks![0].at[0]).to.be.closeTo(0.5, 1e-9);
+    });
+
     it('tell the displacement in mm on the paper', async () => {
       const element = await checked(await shot());
       await press(element, '[data-view=drawing]');
