@@ -544,6 +544,10 @@ export const deskStyles = css`
     padding-block-start: 16px;
     border-block-start: 1px solid var(--_line);
   }
+  .then {
+    grid-column: 2 / -1;
+    margin: 0;
+  }
   .weak-strong {
     grid-column: 1 / -1;
     display: grid;

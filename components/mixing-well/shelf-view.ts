@@ -188,7 +188,8 @@ function lastingWords(view: WellView, tube: Tube): string {
   );
   const any = lastingFor(tube.id);
   const near = own && any && own.deltaE <= any.deltaE + 2 ? own : any;
-  return near ? view.say('paint.lasting-near', { tube: view.name(near.tube) }) : '';
+  if (!near) return '';
+  return `${view.say('paint.lasting-near', { tube: view.name(near.tube) })} ${view.paint(near.differs)}`;
 }
 
 function renderAbout(view: WellView, id: string): TemplateResult {

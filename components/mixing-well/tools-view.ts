@@ -5,14 +5,16 @@ import {
   leanOf,
   munsellValue,
   puddleFor,
+  SPOONFUL_ML,
   type FoundMix,
   type Mix,
+  type Puddle,
   type Wetness,
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { MM_IN_INCH } from '../shared/measure.js';
 import { recipeOf } from '../shared/mix-swatch.js';
-import { measurable, partsInWords, recipeInWords, waterInWords } from '../shared/paint-words.js';
+import { partsInWords, recipeInWords, waterInWords } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
 import { canMix, lasts, mixable, steadinessOf } from './mixture.js';
 import type { Running, Tool, WellView } from './well-view.js';
@@ -520,26 +522,50 @@ function renderAmount(view: WellView): TemplateResult {
 function renderPuddle(view: WellView, mm2: number): TemplateResult {
   const { say, now, strength, amount } = view;
   const puddle = puddleFor(mm2, { strength, wetness: amount.wetness, parts: now.parts });
+  const { first } = puddle;
   return html`<div class="puddle" part="puddle-amount">
-    <p class="big">${say('well.puddle', { ml: puddle.ml })}</p>
-    <ul class="doses">
-      ${puddle.spoonfuls.map(
-        ({ tube, spoonfuls }) =>
-          html`<li>
-            <b>${view.number(spoonfuls, 2)}</b>
-            <span>${view.name(tube)}</span>
-          </li>`,
-      )}
-      <li>
-        <b>${view.number(measurable(puddle.waterSpoonfuls), 1)}</b>
-        <span>${say('well.water')}</span>
-      </li>
-    </ul>
+    <p class="big">${say('well.puddle', { ml: (first ?? puddle).ml })}</p>
+    ${first ? html`<p>${say('well.puddle-first')}</p>` : nothing}
+    ${renderDoses(view, first ?? puddle)}
+    ${
+      first
+        ? html`<p part="puddle-then">
+            ${say('well.puddle-then', { spoons: first.taken, ml: first.waterMl })}
+          </p>`
+        : nothing
+    }
     <p class="soft small">${say('well.spoon-size')}</p>
     <ul class="remarks">
       ${puddle.reasons.map((reason) => html`<li>${view.paint(reason)}</li>`)}
     </ul>
   </div>`;
+}
+
+/** More spoonfuls of water than this are told in millilitres. */
+const MOST_COUNTED = 24;
+
+/** Spoonfuls of paint, and their water. */
+function renderDoses(
+  view: WellView,
+  { spoonfuls, waterSpoonfuls }: Pick<Puddle, 'spoonfuls' | 'waterSpoonfuls'>,
+): TemplateResult {
+  const spoons = Math.round(4 * waterSpoonfuls) / 4;
+  return html`<ul class="doses">
+    ${spoonfuls.map(
+      (dose) =>
+        html`<li>
+          <b>${view.number(dose.spoonfuls, 2)}</b>
+          <span>${view.name(dose.tube)}</span>
+        </li>`,
+    )}
+    <li>
+      ${
+        spoons > MOST_COUNTED
+          ? html`<span>${view.say('well.water-ml', { ml: spoons * SPOONFUL_ML })}</span>`
+          : html`<b>${view.number(spoons, 2)}</b> <span>${view.say('well.water')}</span>`
+      }
+    </li>
+  </ul>`;
 }
 
 /** The greatest masses of the photo, to take an area from. */

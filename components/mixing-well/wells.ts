@@ -1,7 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { munsellValue, waterTo, type Part } from '../shared/core.js';
+import { letDown, munsellValue, type Part } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
-import { measurable } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
 import { bandOf, canMix, dabOf, MOST_SPOONS, placeOf, strengthAt, stretchesOf } from './mixture.js';
 import type { WellView } from './well-view.js';
@@ -123,8 +122,11 @@ function renderWater(view: WellView): TemplateResult {
   const { say, strength, now, plan, bandName } = view;
   const strip = now.strip!;
   const total = now.parts.reduce((sum, part) => sum + part.parts, 0);
-  const water = measurable(waterTo(total, strength));
+  const [{ water }, ...more] = letDown(total, strength);
   const figure = say('well.water-figure', { water });
+  const then = more.map((puddle) =>
+    say('well.water-then', { spoons: puddle.spoons, water: puddle.water }),
+  );
   const stretches = stretchesOf(strip, plan.board.bands);
   const percent = (place: number): string => `${(place * 100).toFixed(2)}%`;
   const told = stretches
@@ -139,6 +141,7 @@ function renderWater(view: WellView): TemplateResult {
     </svg>
     <span class="spoon-name">${say('well.water')}</span>
     <span class="spoon-figure">${figure}</span>
+    ${then.map((words) => html`<p class="then" part="then">${words}</p>`)}
     <div class="weak-strong">
       <div class="strip-box">
         <div
@@ -159,7 +162,7 @@ function renderWater(view: WellView): TemplateResult {
         max=${STEPS}
         step="1"
         aria-label=${say('well.strength')}
-        aria-valuetext=${`${figure}, ${say('well.strength-figure', { percent: 100 * strength })}. ${madeWords(view)}`}
+        aria-valuetext=${`${[figure, ...then].join(' ')}, ${say('well.strength-figure', { percent: 100 * strength })}. ${madeWords(view)}`}
         .value=${String(Math.round(place * STEPS))}
         @input=${(event: Event) => view.water(strengthAt(fieldOf(event).valueAsNumber / STEPS), false)}
         @change=${(event: Event) => view.water(strengthAt(fieldOf(event).valueAsNumber / STEPS))}

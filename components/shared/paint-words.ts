@@ -1,4 +1,4 @@
-import { leanOf, munsellValue, waterTo, type Lab, type Reason, type Recipe } from './core.js';
+import { leanOf, letDown, munsellValue, type Lab, type Reason, type Recipe } from './core.js';
 import type { Say } from './usual-bands.js';
 
 /** The name of a tube inside a sentence. */
@@ -37,6 +37,7 @@ export function paintSentence({ code, values }: Reason, say: Say): string {
       .join(', ');
   for (const key of IN_VALUE[code] ?? [])
     if (typeof told[key] === 'number') told[key] = munsellValue(clamped(told[key]));
+  if (typeof told.wash === 'string') told.wash = say(`paint.wash-${told.wash}`);
   if (typeof told.hue === 'number') told.lean = leanAt(told.hue, say);
   if (code === 'mix.hue-missing' && typeof told.reached === 'number')
     told.reached = leanAt(told.reached, say);
@@ -53,16 +54,13 @@ export function partsInWords(parts: Recipe['parts'], say: Say): string {
     .join(', ');
 }
 
-/** Water as it can be measured: halves up to ten, whole ones up to a hundred, then two figures. */
-export function measurable(water: number): number {
-  if (water <= 10) return Math.round(2 * water) / 2;
-  return water < 100 ? Math.round(water) : Number(water.toPrecision(2));
-}
-
-/** The water of so many spoonfuls of paint in words. */
+/** The water of so many spoonfuls of paint in words; of a weak wash in two puddles or more: `5 water; then 1 of it in 9 water`. */
 export function waterInWords(spoonfuls: number, strength: number, say: Say): string {
-  const water = measurable(waterTo(spoonfuls, strength));
-  return water > 0 ? say('recipe.water', { water }) : say('recipe.no-water');
+  const [{ water }, ...more] = letDown(spoonfuls, strength);
+  return [
+    water > 0 ? say('recipe.water', { water }) : say('recipe.no-water'),
+    ...more.map(({ spoons, water: into }) => say('recipe.then', { spoons, water: into })),
+  ].join('; ');
 }
 
 /** A recipe in words: `3 ultramarine, 2 burnt sienna, 6 water`, with the dried layers below. */

@@ -1,44 +1,100 @@
 import { expectNumber } from '../base/check.js';
 import { reason, type Reason } from '../base/reason.js';
-import { deltaE2000 } from '../colour/index.js';
+import type { Lab } from '../base/types.js';
+import { deltaE2000, lchOf } from '../colour/index.js';
+import { CLOSE } from './grade.js';
 import { BERNS_SCALE, tubeOf, TUBES } from './tubes.js';
-import { expectGround, expectLoads, expectParts, finishedMix, type Loads } from './mix.js';
+import {
+  expectGround,
+  expectLoads,
+  expectParts,
+  finishedMix,
+  mixOnPaper,
+  type Loads,
+} from './mix.js';
 import type { Mix, Part, Tube } from './types.js';
 
 /** Whether a tube lasts: lightfastness I or II. */
 export const isLasting = (tube: Tube): boolean =>
   tube.lightfastness === 'I' || tube.lightfastness === 'II';
 
-/** The wash in which a tube is compared with others. */
-const COMPARED_AT = 0.3;
+/** The washes in which a tube is compared with others, as strengths of the heaviest of each. Ours. */
+const COMPARED_AT = { weak: 0.1, middle: 0.3, strong: 1 } as const;
+type Wash = keyof typeof COMPARED_AT;
+const WASHES = Object.keys(COMPARED_AT) as Wash[];
+
+/** A lasting tube in place of another. */
+export interface Lasting {
+  tube: string;
+  /** How far off it is, CIEDE2000: the mean of its weak, middle and strong washes. */
+  deltaE: number;
+  /** The same of each wash. */
+  washes: Record<Wash, number>;
+  /**
+   * What differs, one reason: `paint.lasting-same-data` when the two share their data, so that nothing is known of a difference;
+   * `paint.lasting-alike` (`deltaE`, of the wash that is furthest off) when no wash is further off than {@link CLOSE}; else of the wash that
+   * is furthest off (`wash`: weak, middle or strong; `deltaE`) what makes most of it: `paint.lasting-lighter`, `-darker`, `-purer`, `-duller`
+   * or `-hue` (`hue`, degrees: where its own hue lies).
+   */
+  differs: Reason;
+}
 
 /**
- * The lasting tube (lightfastness I or II) whose middle wash looks most like that of `id`: strength 0.3 on paper of L* 95, CIEDE2000.
+ * The lasting tube (lightfastness I or II) whose washes look most like those of `id`: strengths 0.1, 0.3 and 1 on paper of L* 95, the mean
+ * of three CIEDE2000.
  *
  * @param id - Id of a tube.
  * @param among - Ids to choose from; all tubes with data of their own when absent. Tubes that do not last are passed over.
- * @returns the tube and how far off it is, or `undefined` when none of them lasts.
+ * @returns the tube, how far off it is and what differs, or `undefined` when none of them lasts.
  * @throws {TypeError | RangeError} for an unknown tube.
  */
-export function lastingFor(
-  id: string,
-  among?: readonly string[],
-): { tube: string; deltaE: number } | undefined {
-  const wash = (tube: string): Mix => {
-    const parts = expectParts('parts', [{ tube, parts: 1 }]);
-    return finishedMix(parts, COMPARED_AT, expectGround({}).paper, []);
-  };
-  const { lab } = wash(tubeOf(id, 'id').id);
+export function lastingFor(id: string, among?: readonly string[]): Lasting | undefined {
+  const own = tubeOf(id, 'id');
+  const washesOf = (tube: string): Lab[] =>
+    WASHES.map((wash) => mixOnPaper([{ tube, parts: 1 }], { strength: COMPARED_AT[wash] }).lab);
+  const wanted = washesOf(id);
   const others = among
     ? among.map((each, i) => tubeOf(each, `among[${i}]`))
     : TUBES.filter(({ standIn }) => standIn === undefined);
-  let best: { tube: string; deltaE: number } | undefined;
-  for (const other of others) {
-    if (other.id === id || !isLasting(other)) continue;
-    const deltaE = deltaE2000(lab, wash(other.id).lab);
-    if (!best || deltaE < best.deltaE) best = { tube: other.id, deltaE };
+  let best: { tube: Tube; labs: Lab[]; off: number[]; deltaE: number } | undefined;
+  for (const tube of others) {
+    if (tube.id === id || !isLasting(tube)) continue;
+    const labs = washesOf(tube.id);
+    const off = labs.map((lab, i) => deltaE2000(wanted[i], lab));
+    const deltaE = off.reduce((sum, each) => sum + each, 0) / off.length;
+    if (!best || deltaE < best.deltaE) best = { tube, labs, off, deltaE };
   }
-  return best;
+  if (!best) return undefined;
+  const { tube, labs, off, deltaE } = best;
+  const most = off.indexOf(Math.max(...off));
+  return {
+    tube: tube.id,
+    deltaE,
+    washes: { weak: off[0], middle: off[1], strong: off[2] },
+    differs:
+      tube.K === own.K
+        ? reason('paint.lasting-same-data')
+        : off[most] <= CLOSE
+          ? reason('paint.lasting-alike', { deltaE: off[most] })
+          : differenceOf(wanted[most], labs[most], WASHES[most]),
+  };
+}
+
+/** What makes most of the difference of two washes. */
+function differenceOf(wanted: Lab, lab: Lab, wash: Wash): Reason {
+  const [from, to] = [lchOf(wanted), lchOf(lab)];
+  const turned = (chroma: number, hue: number): Lab => {
+    const angle = (hue * Math.PI) / 180;
+    return [wanted[0], chroma * Math.cos(angle), chroma * Math.sin(angle)];
+  };
+  const causes: [number, string][] = [
+    [deltaE2000([lab[0], wanted[1], wanted[2]], wanted), lab[0] > wanted[0] ? 'lighter' : 'darker'],
+    [deltaE2000(turned(to.C, from.h), wanted), to.C > from.C ? 'purer' : 'duller'],
+    [deltaE2000(turned(from.C, to.h), wanted), 'hue'],
+  ];
+  const [[, what]] = causes.sort(([p], [q]) => q - p);
+  const values = { wash, deltaE: deltaE2000(wanted, lab) };
+  return reason(`paint.lasting-${what}`, what === 'hue' ? { ...values, hue: to.h } : values);
 }
 
 /** The cautions of the tubes of a mix, each with the tube's id, without repeats. For tubes that do not last see {@link lastingFor}. */

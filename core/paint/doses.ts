@@ -2,14 +2,24 @@ import { expectNumber, expectObject, outOfRange } from '../base/check.js';
 import { expectParts } from './mix.js';
 import type { Part } from './types.js';
 
+/** A puddle that is let down with water. */
+export interface LetDown {
+  /** Spoonfuls: of paint in the first puddle, of the puddle before in every other. */
+  spoons: number;
+  /** Spoonfuls of water to them: to a half up to ten, whole ones above. */
+  water: number;
+}
+
 /** A mix as it is measured out. */
 export interface Doses {
   /** Whole spoonfuls of each tube, largest first; the same spoon for all. */
   paint: { tube: string; spoons: number }[];
   /** Spoonfuls of paint together. */
   total: number;
-  /** Water to them, in the same spoonfuls, to a half. */
+  /** Water to them, in the same spoonfuls, to a half: all of it at once. */
   water: number;
+  /** The same in puddles that can be counted out: see {@link letDown}. */
+  puddles: LetDown[];
   /** How often the water doubles from that of the heaviest wash, to a half; below 0 for paint that is thicker. */
   doublings: number;
   /** The worst share of a tube that rounding moved, 0..1; 0 when the parts were whole. */
@@ -19,7 +29,15 @@ export interface Doses {
 /** Spoonfuls of water to one of paint in the heaviest wash (strength 1). Common practice, no source; paints and painters differ. */
 const WATER_AT_FULL = 1;
 
+/** More spoonfuls of water than this nobody counts into one puddle: then a little of the puddle is let down once more. Ours. */
+const MOST_WATER = 24;
+/** At most so many spoonfuls are taken over into the next puddle, and so near should the strength come for fewer of them. Ours. */
+const MOST_TAKEN = 5;
+const NEAR_ENOUGH = 0.02;
+
 const half = (value: number): number => Math.round(2 * value) / 2;
+/** Halves up to ten, whole ones above. */
+const countable = (water: number): number => (water <= 10 ? half(water) : Math.round(water));
 
 /**
  * Spoonfuls of water to so many of paint, to a half; 0 where the paint is thicker than the heaviest wash with its water.
@@ -33,6 +51,46 @@ export function waterTo(spoonfuls: number, strength: number): number {
   if (!(expectNumber('strength', strength) > 0))
     throw outOfRange('strength', strength, 'a number above 0');
   return Math.max(0, half((spoonfuls * (1 + WATER_AT_FULL)) / strength - spoonfuls));
+}
+
+/**
+ * The puddles in which so much paint is let down to a strength, as it can be counted out by the spoon.
+ *
+ * One puddle where its water is at most 24 spoonfuls. Else the paint is first made up as the heaviest wash, as much water as paint, and of
+ * that some spoonfuls are let down once more, or oftener where it is very weak: after each the strength is that of the puddle before times `spoons / (spoons +
+ * water)`. The strength asked for is met to about a fiftieth, but for what one spoon of water more or less makes of it.
+ *
+ * @param spoonfuls - Of paint together, above 0.
+ * @param strength - Of the mix, above 0.
+ * @returns one puddle or more, the last being the wash.
+ * @throws {TypeError | RangeError} for a number that is none of these.
+ */
+export function letDown(spoonfuls: number, strength: number): LetDown[] {
+  if (!(expectNumber('spoonfuls', spoonfuls) > 0))
+    throw outOfRange('spoonfuls', spoonfuls, 'a number above 0');
+  const atOnce = waterTo(spoonfuls, strength);
+  if (atOnce <= MOST_WATER) return [{ spoons: spoonfuls, water: countable(atOnce) }];
+  const first = { spoons: spoonfuls, water: countable(spoonfuls * WATER_AT_FULL) };
+  let times = (spoonfuls * (1 + WATER_AT_FULL)) / strength / (first.spoons + first.water);
+  const puddles = [first];
+  for (let left = Math.ceil(Math.log(times) / Math.log(1 + MOST_WATER)); left > 0; left--) {
+    const next = taken(times ** (1 / left));
+    times /= (next.spoons + next.water) / next.spoons;
+    puddles.push(next);
+  }
+  return puddles;
+}
+
+/** So many spoonfuls of a puddle, as few as can be, and the water that makes so many times the liquid of them. */
+function taken(times: number): LetDown {
+  let best = { spoons: 1, water: countable(times - 1) };
+  const off = ({ spoons, water }: LetDown): number =>
+    Math.abs(Math.log((spoons + water) / spoons / times));
+  for (let spoons = 2; spoons <= MOST_TAKEN && off(best) > NEAR_ENOUGH; spoons++) {
+    const other = { spoons, water: countable(spoons * (times - 1)) };
+    if (other.water <= MOST_WATER && off(other) < off(best)) best = other;
+  }
+  return best;
 }
 
 /**
@@ -71,6 +129,7 @@ export function dosesOf(
       .sort((p, q) => q.spoons - p.spoons),
     total,
     water: waterTo(total, strength),
+    puddles: letDown(total, strength),
     doublings: half(Math.log2(1 / strength)),
     rounding: best.rounding < 1e-9 ? 0 : best.rounding,
   };

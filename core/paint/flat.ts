@@ -13,9 +13,21 @@ const PASSED = (1 - OUTER_SURFACE) * (1 - INNER_SURFACE);
 const BY_X = Float64Array.from(WEIGHTS.x, (w) => w / WEIGHTS_WHITE[0]);
 const BY_Y = Float64Array.from(WEIGHTS.y, (w) => w / WEIGHTS_WHITE[1]);
 const BY_Z = Float64Array.from(WEIGHTS.z, (w) => w / WEIGHTS_WHITE[2]);
-const AT_SURFACE_X = OUTER_SURFACE * BY_X.reduce((sum, w) => sum + w, 0);
-const AT_SURFACE_Y = OUTER_SURFACE * BY_Y.reduce((sum, w) => sum + w, 0);
-const AT_SURFACE_Z = OUTER_SURFACE * BY_Z.reduce((sum, w) => sum + w, 0);
+const AT_SURFACE_X = OUTER_SURFACE * total(BY_X);
+const AT_SURFACE_Y = OUTER_SURFACE * total(BY_Y);
+const AT_SURFACE_Z = OUTER_SURFACE * total(BY_Z);
+
+function total(values: Float64Array): number {
+  return values.reduce((sum, value) => sum + value, 0);
+}
+
+/** Sums of so many neighbours each. */
+const summedBy = (values: ArrayLike<number>, block: number): Float64Array =>
+  Float64Array.from({ length: values.length / block }, (_, i) => {
+    let sum = 0;
+    for (let j = 0; j < block; j++) sum += values[i * block + j];
+    return sum;
+  });
 
 /** exp(-x) at x = 0, 1/64, 2/64 ... */
 const DECAY = Float64Array.from({ length: 64 * 40 + 1 }, (_, i) => Math.exp(-i / 64));
@@ -49,69 +61,100 @@ export class FlatMixer {
   readonly fullLoads: Float64Array;
   /** How many colours were computed. */
   evaluations = 0;
+  // By bands: of each tube, of the ground, of the layer; how much each band counts in X, Y, Z.
+  readonly #bands: number;
   readonly #K: Float64Array[];
   readonly #S: Float64Array[];
   readonly #ground: Float64Array;
-  readonly #sums: Float64Array;
+  readonly #k: Float64Array;
+  readonly #s: Float64Array;
+  readonly #inX: Float64Array;
+  readonly #inY: Float64Array;
+  readonly #inZ: Float64Array;
   // Slopes of each band's reflectance by K and S.
-  readonly #byK = new Float64Array(BANDS);
-  readonly #byS = new Float64Array(BANDS);
+  readonly #byK: Float64Array;
+  readonly #byS: Float64Array;
 
-  /** @param most - The most tubes in one mix. */
+  /**
+   * @param most - The most tubes in one mix.
+   * @param block - So many neighbouring bands are taken as one, a divisor of 36: with 3 a colour takes a third of the time and is off by some
+   *   CIEDE2000, enough to see where to look closer.
+   */
   constructor(
     tubes: readonly Tube[],
     paper: Float64Array,
     over: readonly Mix[],
     most: number,
     loads: Loads = {},
+    block = 1,
   ) {
-    const scaled = (numbers: readonly number[], { id }: Tube): Float64Array =>
-      Float64Array.from(numbers, (value) => value * (loads[id] ?? 1));
-    this.#K = tubes.map((tube) => scaled(tube.K, tube));
-    this.#S = tubes.map((tube) => scaled(tube.S, tube));
+    const mean = (values: ArrayLike<number>, times = 1): Float64Array =>
+      summedBy(values, block).map((sum) => (sum / block) * times);
+    this.#bands = BANDS / block;
+    this.#K = tubes.map(({ K, id }) => mean(K, loads[id]));
+    this.#S = tubes.map(({ S, id }) => mean(S, loads[id]));
     this.fullLoads = Float64Array.from(tubes, (tube) => tube.fullLoad);
-    this.#ground = groundOf(paper, over, loads);
+    this.#ground = mean(groundOf(paper, over, loads));
     this.slopes = new Float64Array(3 * most);
-    this.#sums = new Float64Array(3 * most);
+    [this.#inX, this.#inY, this.#inZ] = [BY_X, BY_Y, BY_Z].map((by) => summedBy(by, block));
+    this.#k = new Float64Array(this.#bands);
+    this.#s = new Float64Array(this.#bands);
+    this.#byK = new Float64Array(this.#bands);
+    this.#byS = new Float64Array(this.#bands);
+  }
+
+  /** Sets K and S of the layer. */
+  #lay(tubes: Int32Array, amounts: Float64Array, n: number): void {
+    const k = this.#k;
+    const s = this.#s;
+    const bands = this.#bands;
+    for (let j = 0; j < n; j++) {
+      const amount = amounts[j];
+      const K = this.#K[tubes[j]];
+      const S = this.#S[tubes[j]];
+      if (j === 0) {
+        for (let i = 0; i < bands; i++) {
+          k[i] = amount * K[i];
+          s[i] = amount * S[i];
+        }
+      } else {
+        for (let i = 0; i < bands; i++) {
+          k[i] += amount * K[i];
+          s[i] += amount * S[i];
+        }
+      }
+    }
   }
 
   /** Computes the colour of the first `n` of `tubes` and `amounts`. */
   evaluate(tubes: Int32Array, amounts: Float64Array, n: number): void {
     this.evaluations++;
+    this.#lay(tubes, amounts, n);
+    const k = this.#k;
+    const s = this.#s;
     const ground = this.#ground;
-    const K0 = this.#K[tubes[0]];
-    const S0 = this.#S[tubes[0]];
-    const K1 = n > 1 ? this.#K[tubes[1]] : K0;
-    const S1 = n > 1 ? this.#S[tubes[1]] : S0;
-    const K2 = n > 2 ? this.#K[tubes[2]] : K0;
-    const S2 = n > 2 ? this.#S[tubes[2]] : S0;
-    const u0 = amounts[0];
-    const u1 = n > 1 ? amounts[1] : 0;
-    const u2 = n > 2 ? amounts[2] : 0;
+    const inX = this.#inX;
+    const inY = this.#inY;
+    const inZ = this.#inZ;
+    const bands = this.#bands;
     let x = 0;
     let y = 0;
     let z = 0;
-    for (let i = 0; i < BANDS; i++) {
-      let k = u0 * K0[i] + u1 * K1[i] + u2 * K2[i];
-      let s = u0 * S0[i] + u1 * S1[i] + u2 * S2[i];
-      if (n > 3) {
-        for (let j = 3; j < n; j++) {
-          k += amounts[j] * this.#K[tubes[j]][i];
-          s += amounts[j] * this.#S[tubes[j]][i];
-        }
-      }
+    for (let i = 0; i < bands; i++) {
       // The finite layer of Kubelka and Munk, numerator and denominator times (1 - e^-2B).
-      const B = Math.sqrt(k * (k + 2 * s));
+      const scattered = s[i];
+      const A = k[i] + scattered;
+      const B = Math.sqrt(k[i] * (A + scattered));
       const e = decay(2 * B);
       const less = 1 - e;
       const more = B * (1 + e);
       const g = ground[i];
-      const N = s * less - g * ((k + s) * less - more);
-      const D = (k + s - g * s) * less + more;
+      const N = scattered * less - g * (A * less - more);
+      const D = (A - g * scattered) * less + more;
       const r = N / (D - INNER_SURFACE * N);
-      x += BY_X[i] * r;
-      y += BY_Y[i] * r;
-      z += BY_Z[i] * r;
+      x += inX[i] * r;
+      y += inY[i] * r;
+      z += inZ[i] * r;
     }
     this.#lab(AT_SURFACE_X + PASSED * x, AT_SURFACE_Y + PASSED * y, AT_SURFACE_Z + PASSED * z);
   }
@@ -119,107 +162,94 @@ export class FlatMixer {
   /** {@link evaluate}, and the slopes of L*, a*, b* by each amount. */
   differentiate(tubes: Int32Array, amounts: Float64Array, n: number): void {
     this.evaluations++;
+    this.#lay(tubes, amounts, n);
+    const k = this.#k;
+    const s = this.#s;
     const ground = this.#ground;
     const byK = this.#byK;
     const byS = this.#byS;
-    const K0 = this.#K[tubes[0]];
-    const S0 = this.#S[tubes[0]];
-    const K1 = n > 1 ? this.#K[tubes[1]] : K0;
-    const S1 = n > 1 ? this.#S[tubes[1]] : S0;
-    const K2 = n > 2 ? this.#K[tubes[2]] : K0;
-    const S2 = n > 2 ? this.#S[tubes[2]] : S0;
-    const u0 = amounts[0];
-    const u1 = n > 1 ? amounts[1] : 0;
-    const u2 = n > 2 ? amounts[2] : 0;
+    const inX = this.#inX;
+    const inY = this.#inY;
+    const inZ = this.#inZ;
+    const bands = this.#bands;
     let x = 0;
     let y = 0;
     let z = 0;
-    for (let i = 0; i < BANDS; i++) {
-      let k = u0 * K0[i] + u1 * K1[i] + u2 * K2[i];
-      let s = u0 * S0[i] + u1 * S1[i] + u2 * S2[i];
-      if (n > 3) {
-        for (let j = 3; j < n; j++) {
-          k += amounts[j] * this.#K[tubes[j]][i];
-          s += amounts[j] * this.#S[tubes[j]][i];
-        }
-      }
-      const B = Math.sqrt(k * (k + 2 * s));
+    for (let i = 0; i < bands; i++) {
+      const absorbed = k[i];
+      const scattered = s[i];
+      const A = absorbed + scattered;
+      const B = Math.sqrt(absorbed * (A + scattered));
       const e = decay(2 * B);
       const less = 1 - e;
       const sum = 1 + e;
       const g = ground[i];
-      const A = k + s;
-      const N = s * less - g * (A * less - B * sum);
-      const D = (A - g * s) * less + B * sum;
+      const N = scattered * less - g * (A * less - B * sum);
+      const D = (A - g * scattered) * less + B * sum;
       // Slopes by k and s: B goes with (k + s) / B and k / B, e with -2 e.
       const part = 1 / B;
       const Bk = A * part;
-      const Bs = k * part;
+      const Bs = absorbed * part;
       const ek = 2 * e * Bk;
       const es = 2 * e * Bs;
-      const Nk = s * ek - g * (less + A * ek - Bk * sum + B * ek);
-      const Ns = less + s * es - g * (less + A * es - Bs * sum + B * es);
-      const Dk = less + (A - g * s) * ek + Bk * sum - B * ek;
-      const Ds = (1 - g) * less + (A - g * s) * es + Bs * sum - B * es;
+      const Nk = scattered * ek - g * (less + A * ek - Bk * sum + B * ek);
+      const Ns = less + scattered * es - g * (less + A * es - Bs * sum + B * es);
+      const Dk = less + (A - g * scattered) * ek + Bk * sum - B * ek;
+      const Ds = (1 - g) * less + (A - g * scattered) * es + Bs * sum - B * es;
       const over = 1 / (D - INNER_SURFACE * N);
       const r = N * over;
       byK[i] = (Nk * D - N * Dk) * over * over;
       byS[i] = (Ns * D - N * Ds) * over * over;
-      x += BY_X[i] * r;
-      y += BY_Y[i] * r;
-      z += BY_Z[i] * r;
+      x += inX[i] * r;
+      y += inY[i] * r;
+      z += inZ[i] * r;
     }
-    const sums = this.#sums;
+    x = AT_SURFACE_X + PASSED * x;
+    y = AT_SURFACE_Y + PASSED * y;
+    z = AT_SURFACE_Z + PASSED * z;
+    const [f, h, q] = this.#lab(x, y, z);
+    const sx = PASSED * slope(f, x);
+    const sy = PASSED * slope(h, y);
+    const sz = PASSED * slope(q, z);
+    const { slopes } = this;
     for (let j = 0; j < n; j++) {
       const K = this.#K[tubes[j]];
       const S = this.#S[tubes[j]];
       let dx = 0;
       let dy = 0;
       let dz = 0;
-      for (let i = 0; i < BANDS; i++) {
+      for (let i = 0; i < bands; i++) {
         const d = byK[i] * K[i] + byS[i] * S[i];
-        dx += BY_X[i] * d;
-        dy += BY_Y[i] * d;
-        dz += BY_Z[i] * d;
+        dx += inX[i] * d;
+        dy += inY[i] * d;
+        dz += inZ[i] * d;
       }
-      sums[3 * j] = dx;
-      sums[3 * j + 1] = dy;
-      sums[3 * j + 2] = dz;
-    }
-    x = AT_SURFACE_X + PASSED * x;
-    y = AT_SURFACE_Y + PASSED * y;
-    z = AT_SURFACE_Z + PASSED * z;
-    const f = root(x);
-    const h = root(y);
-    const q = root(z);
-    this.L = 116 * h - 16;
-    this.a = 500 * (f - h);
-    this.b = 200 * (h - q);
-    const sx = PASSED * slope(f, x);
-    const sy = PASSED * slope(h, y);
-    const sz = PASSED * slope(q, z);
-    for (let j = 0; j < n; j++) {
-      const dx = sx * sums[3 * j];
-      const dy = sy * sums[3 * j + 1];
-      const dz = sz * sums[3 * j + 2];
-      this.slopes[3 * j] = 116 * dy;
-      this.slopes[3 * j + 1] = 500 * (dx - dy);
-      this.slopes[3 * j + 2] = 200 * (dy - dz);
+      slopes[3 * j] = 116 * sy * dy;
+      slopes[3 * j + 1] = 500 * (sx * dx - sy * dy);
+      slopes[3 * j + 2] = 200 * (sy * dy - sz * dz);
     }
   }
 
-  #lab(x: number, y: number, z: number): void {
+  /** Sets L*, a*, b*; gives their three roots. */
+  #lab(x: number, y: number, z: number): [number, number, number] {
     const f = root(x);
     const h = root(y);
     const q = root(z);
     this.L = 116 * h - 16;
     this.a = 500 * (f - h);
     this.b = 200 * (h - q);
+    return [f, h, q];
   }
 }
 
 const RADIANS = Math.PI / 180;
 const POWER_25_7 = 25 ** 7;
+
+/** 1 / S_L of CIEDE2000. */
+function lightnessWeight(p: number, q: number): number {
+  const middle = ((p + q) / 2 - 50) ** 2;
+  return 1 / (1 + (0.015 * middle) / Math.sqrt(20 + middle));
+}
 
 /**
  * How far colours lie from a target, CIEDE2000, or |L*| when only a lightness is asked for; and, for least squares, the linear map whose
@@ -242,6 +272,12 @@ export class Distance {
   of(L: number, a: number, b: number): number {
     const { lab } = this;
     return this.rows === 1 ? Math.abs(L - lab[0]) : ciede2000(lab[0], lab[1], lab[2], L, a, b);
+  }
+
+  /** The least that a colour of this lightness is off: the part of the lightness alone. */
+  byLightness(L: number): number {
+    const off = Math.abs(L - this.lab[0]);
+    return this.rows === 1 ? off : off * lightnessWeight(L, this.lab[0]);
   }
 
   /** Sets residuals and slopes at a colour. */
@@ -287,8 +323,7 @@ export class Distance {
     const turn = 60 * Math.exp(-spread * spread) * RADIANS;
     const C7 = meanC ** 7;
     const RT = -2 * Math.sin(turn) * Math.sqrt(C7 / (C7 + POWER_25_7));
-    const middle = ((L + L0) / 2 - 50) ** 2;
-    const forL = 1 / (1 + (0.015 * middle) / Math.sqrt(20 + middle));
+    const forL = lightnessWeight(L, L0);
     const forC = 1 / (1 + 0.045 * meanC);
     const forH = 1 / (1 + 0.015 * meanC * T);
     // c^2 + h^2 + RT c h = (c + RT h / 2)^2 + (1 - RT^2 / 4) h^2

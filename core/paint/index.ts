@@ -21,6 +21,10 @@
  * - `paint.across-sets` { low, high }: tubes of two sets of data; the ratio of strength of one pigment in the two
  * - `paint.granulates` { paint }, `paint.opaque` { paint }, `paint.re-wets` { layers }
  *
+ * A lasting tube in place of another (`lastingFor`):
+ * - `paint.lasting-same-data`, `paint.lasting-alike` { deltaE }, `paint.lasting-lighter`, `-darker`, `-purer`, `-duller` { wash, deltaE },
+ *   `paint.lasting-hue` { wash, deltaE, hue }: `wash` is weak, middle or strong
+ *
  * A tube's own strength (`fitTube`):
  * - `paint.fit-as-data` { load, low, high }, `paint.fit-differs` { load, low, high }, `paint.fit-one-reading`,
  *   `paint.fit-open` { low, high }, `paint.fit-another-hue` { deltaE }
@@ -38,6 +42,7 @@ export {
   lastingFor,
   predictionReasons,
   STRENGTH_APART,
+  type Lasting,
 } from './cautions.js';
 export {
   driedLightness,
@@ -60,12 +65,12 @@ export {
   type CompleteOptions,
   type Completion,
 } from './buckets.js';
-export { dosesOf, waterTo, type Doses } from './doses.js';
+export { dosesOf, letDown, waterTo, type Doses, type LetDown } from './doses.js';
 export { leastApart, mixFamily, mixFamilyKernel, type FamilyOptions } from './family.js';
 export { fitTube, type TintReading, type TubeFit } from './fit.js';
 export { layerReflectance } from './layers.js';
 export { mixOnPaper, type Loads } from './mix.js';
-export { puddleFor, SPARE, SPOONFUL_ML, type Puddle } from './puddle.js';
+export { puddleFor, SPARE, SPOONFUL_ML, type FirstPuddle, type Puddle } from './puddle.js';
 export { whyOutOfReach } from './reach.js';
 export { CLOSE, gradeOf, NEAR, type Grade } from './grade.js';
 export { findMixes, findMixesKernel, type MixOptions, type MixTarget } from './search.js';

@@ -34,11 +34,27 @@ export interface Puddle {
   /** Water, ml and spoonfuls. */
   waterMl: number;
   waterSpoonfuls: number;
+  /** Where a part is less than can be measured (`paint.puddle-touch`): a first puddle, of which a little makes the wash. */
+  first?: FirstPuddle;
   /**
    * `paint.puddle-guess` always; `paint.puddle-more` (`ml`, `needed`) when whole quarters of a spoonful make more than is needed;
    * `paint.puddle-touch` (`spoonfuls` of the smallest part) when they would make far too much, so that a part is less than can be measured.
    */
   reasons: Reason[];
+}
+
+/** A puddle as strong as the heaviest wash, of which some is let down. */
+export interface FirstPuddle {
+  /** Paint by tube, in whole quarters of a spoonful where the parts are whole. */
+  spoonfuls: { tube: string; spoonfuls: number }[];
+  /** Water to it, spoonfuls. */
+  waterSpoonfuls: number;
+  /** How much of it is taken for the wash, in quarters of a spoonful, rounded up. */
+  taken: number;
+  /** Water to what is taken, ml. */
+  waterMl: number;
+  /** The wash, ml: at least what is needed. */
+  ml: number;
 }
 
 /** A puddle may be this many times what is needed so that its parts can be measured by the spoon. Ours. */
@@ -57,6 +73,25 @@ function dosed(wanted: number, parts: readonly Part[], total: number): number {
   }
   const smallest = Math.min(...parts.map((part) => part.parts));
   return Math.max(wanted, (LEAST_SPOONFUL * total) / smallest);
+}
+
+/** Spoonfuls of paint together, by tube. */
+const byTube = (spoons: number, parts: readonly Part[], total: number): Puddle['spoonfuls'] =>
+  parts.map((part) => ({ tube: part.tube, spoonfuls: (spoons * part.parts) / total }));
+
+/** The smallest puddle of the heaviest wash whose parts can be dosed, and what of it makes a wash with so much paint in it. */
+function firstPuddle(wanted: number, share: number, parts: readonly Part[]): FirstPuddle {
+  const total = parts.reduce((sum, part) => sum + part.parts, 0);
+  const spoons = dosed(wanted, parts, total);
+  const taken = Math.ceil(wanted / PAINT_IN_FULL / LEAST_SPOONFUL - 1e-9) * LEAST_SPOONFUL;
+  const ml = (taken * PAINT_IN_FULL * SPOONFUL_ML) / share;
+  return {
+    spoonfuls: byTube(spoons, parts, total),
+    waterSpoonfuls: spoons / PAINT_IN_FULL - spoons,
+    taken,
+    waterMl: ml - taken * SPOONFUL_ML,
+    ml,
+  };
 }
 
 /**
@@ -105,12 +140,10 @@ export function puddleFor(
     ml,
     taken,
     paintMl: ml * share,
-    spoonfuls: parts.map((part) => ({
-      tube: part.tube,
-      spoonfuls: (spoons * part.parts) / total,
-    })),
+    spoonfuls: byTube(spoons, parts, total),
     waterMl: ml * (1 - share),
     waterSpoonfuls: (ml * (1 - share)) / SPOONFUL_ML,
+    ...(isMeasured ? {} : { first: firstPuddle(wanted, share, parts) }),
     reasons,
   };
 }

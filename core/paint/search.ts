@@ -44,6 +44,16 @@ const HOPELESS = 8;
 const MOST_STARTS = 6;
 /** So many of the best sets are then swept through all their whole parts. */
 const SWEPT = 3;
+/** Weights of three tubes in a coarse grid, against what each takes to its heaviest wash. */
+const GRID = [1, 6, 36]
+  .flatMap((p) => [1, 6, 36].flatMap((q) => [1, 6, 36].map((r) => [p, q, r])))
+  .filter((weights) => Math.min(...weights) === 1);
+/** How many strengths it has. */
+const GRID_STRENGTHS = 10;
+/** How much nearer than the place in the coarse grid the best mix may lie, CIEDE2000. */
+const COARSE = 8;
+/** So many of the best places of coarse grids are followed. */
+const FOLLOWED = 60;
 /** How many parts whole ones may lie from the real ones when they are looked at. */
 const NEARBY = 3;
 /** The weakest wash that is looked at, as a share of the strongest. */
@@ -92,6 +102,7 @@ export function ratiosOf(n: number, most: number): number[][] {
 /** The search of one target among the mixes of one shelf. */
 class Search {
   readonly mixer: FlatMixer;
+  readonly #coarseMixer: FlatMixer;
   readonly #distance: Distance;
   readonly #max: number;
   readonly #least: number;
@@ -108,7 +119,9 @@ class Search {
     readonly settings: Settings,
   ) {
     const most = Math.max(3, settings.maxTubes);
-    this.mixer = new FlatMixer(tubes, settings.paper, settings.over, most, settings.loads);
+    const { paper, over, loads } = settings;
+    this.mixer = new FlatMixer(tubes, paper, over, most, loads);
+    this.#coarseMixer = new FlatMixer(tubes, paper, over, most, loads, 3);
     this.#distance = distance;
     this.#max = settings.maxStrength;
     this.#least = settings.wholeParts === false ? LEAST_SHARE : 1 / settings.wholeParts;
@@ -162,15 +175,41 @@ class Search {
     return shares;
   }
 
+  /** The real shares and the thickness that bring these tubes nearest, followed from the best of a few starts. */
+  first(tubes: Int32Array): Found {
+    return tubes.length === 1 ? this.#single(tubes) : this.#descend(this.#starts(tubes)[0]);
+  }
+
   /**
-   * The real shares and the thickness that bring these tubes nearest: a few starts, the best of them followed by damped least squares
-   * (Levenberg 1944, Marquardt 1963). Three tubes often make one colour in two ways, thin and thick: `others`.
+   * The same followed from other starts too, since three tubes often make one colour in two ways, thin and thick: `others`.
    *
-   * @param bar - What the set has to reach to be kept; one that starts far beyond it is followed once.
+   * @param best - What {@link first} found.
+   * @param bar - What another way has to reach to be kept.
    */
-  continuous(tubes: Int32Array, bar: number): Found {
+  valleys(best: Found, bar: number): Found {
+    const { tubes } = best;
+    if (tubes.length === 1) return best;
+    const starts = this.#starts(tubes);
+    const followed = [starts[0]];
+    for (const start of starts) {
+      if (followed.length < MOST_STARTS && followed.every((other) => isApart(other, start)))
+        followed.push(start);
+    }
+    const thick = this.#thickStart(tubes);
+    if (thick) followed.push(thick);
+    const valleys = [best];
+    for (const start of followed.slice(1)) {
+      const other = this.#descend(start);
+      if (valleys.every((valley) => isElsewhere(valley, other))) valleys.push(other);
+    }
+    valleys.sort((p, q) => p.deltaE - q.deltaE);
+    const others = valleys.slice(1).filter((valley) => valley.deltaE <= bar);
+    return others.length > 0 ? { ...valleys[0], others } : valleys[0];
+  }
+
+  /** Shares and thicknesses to start from, the nearest first. */
+  #starts(tubes: Int32Array): Found[] {
     const n = tubes.length;
-    if (n === 1) return this.#single(tubes);
     const starts: Found[] = [];
     const tryStart = (weights: (i: number) => number): void => {
       const shares = new Float64Array(n);
@@ -188,24 +227,7 @@ class Search {
     tryStart(() => 1);
     for (let j = 0; j < n; j++) tryStart((i) => (i === j ? 5 : 1));
     if (n === 3) for (let j = 0; j < n; j++) tryStart((i) => (i === j ? 0.2 : 1));
-    starts.sort((p, q) => p.deltaE - q.deltaE);
-    const best = this.#descend(starts[0]);
-    if (best.deltaE > bar + HOPELESS) return best;
-    const thick = this.#thickStart(tubes);
-    const followed = [starts[0]];
-    for (const start of starts) {
-      if (followed.length < MOST_STARTS && followed.every((other) => isApart(other, start)))
-        followed.push(start);
-    }
-    if (thick) followed.push(thick);
-    const valleys = [best];
-    for (const start of followed.slice(1)) {
-      const other = this.#descend(start);
-      if (valleys.every((valley) => isElsewhere(valley, other))) valleys.push(other);
-    }
-    valleys.sort((p, q) => p.deltaE - q.deltaE);
-    const others = valleys.slice(1).filter((valley) => valley.deltaE <= bar);
-    return others.length > 0 ? { ...valleys[0], others } : valleys[0];
+    return starts.sort((p, q) => p.deltaE - q.deltaE);
   }
 
   /** The best strength of one tube, from strengths in steps of a twentieth. */
@@ -224,7 +246,8 @@ class Search {
   /**
    * Looks again, by CIEDE2000 itself, where no set comes near: it then has edges (a hue difference of 180 degrees) and side valleys. Pairs are
    * looked at on a grid, the best of them followed and added to, since the nearest colours lie on the border of what a shelf reaches,
-   * which few tubes make. Betters `sets`, and leaves them in order.
+   * which few tubes make; sets of three on a coarse grid, the best of them followed, since a valley may be missed from the pairs. Betters
+   * `sets`, and leaves them in order.
    */
   *farther(sets: Found[], most: number): Kernel<void> {
     const byTubes = new Map(sets.map((set) => [set.tubes.join(), set]));
@@ -235,8 +258,8 @@ class Search {
     const order = (): void => void sets.sort((p, q) => p.deltaE - q.deltaE);
     const best = (n: number, count: number): Found[] =>
       sets.filter((set) => set.tubes.length === n).slice(0, count);
+    let looked = 0;
     if (most >= 2) {
-      let looked = 0;
       for (const set of sets.filter((each) => each.tubes.length === 2)) {
         better(this.#grid(set.tubes));
         if (++looked % 8 === 0) yield 0.8;
@@ -249,14 +272,26 @@ class Search {
       order();
     }
     if (most >= 3) {
-      const starts: Found[] = [];
+      const added: Found[] = [];
       for (const pair of best(2, 24)) {
         for (let tube = 0; tube < this.tubes.length; tube++)
-          if (!pair.tubes.includes(tube)) starts.push(this.#added(pair, tube));
+          if (!pair.tubes.includes(tube)) added.push(this.#added(pair, tube));
         yield 0.8;
       }
+      added.sort((p, q) => p.deltaE - q.deltaE);
+      const starts: Found[] = [];
+      for (const set of sets) {
+        if (set.tubes.length !== 3) continue;
+        const start = this.#coarseGrid(set.tubes, sets[0].deltaE + COARSE);
+        if (start) starts.push(start);
+        if (++looked % 64 === 0) yield 0.8;
+      }
       starts.sort((p, q) => p.deltaE - q.deltaE);
-      for (const start of [...starts.slice(0, 50), ...best(3, 30)]) {
+      for (const start of [
+        ...starts.slice(0, FOLLOWED),
+        ...added.slice(0, FOLLOWED),
+        ...best(3, 30),
+      ]) {
         better(this.simplex(start));
         yield 0.8;
       }
@@ -277,6 +312,43 @@ class Search {
       }
     }
     return best!;
+  }
+
+  /**
+   * The best of a coarse grid of three tubes, by coarse colours: shares by how strong the tubes are, strengths from full to weak.
+   *
+   * @param bar - What is further by its lightness alone is not looked at.
+   */
+  #coarseGrid(tubes: Int32Array, bar: number): Found | undefined {
+    const coarse = this.#coarseMixer;
+    const distance = this.#distance;
+    const amounts = this.#amounts;
+    const shares = new Float64Array(3);
+    let best: Found | undefined;
+    let least = bar;
+    for (const weights of GRID) {
+      for (let i = 0; i < 3; i++) shares[i] = weights[i] * this.mixer.fullLoads[tubes[i]];
+      this.#within(shares);
+      let thickness = this.#max * this.#load(tubes, shares);
+      let before = 0;
+      for (let step = 0; step < GRID_STRENGTHS; step++, thickness /= 1.8) {
+        for (let i = 0; i < 3; i++) amounts[i] = thickness * shares[i];
+        coarse.evaluate(tubes, amounts, 3);
+        const { L } = coarse;
+        if (distance.byLightness(L) > least) {
+          // Weaker washes get lighter still.
+          if (L > distance.lab[0] && L > before) break;
+          before = L;
+          continue;
+        }
+        before = L;
+        const deltaE = distance.of(L, coarse.a, coarse.b);
+        if (deltaE >= least) continue;
+        least = deltaE;
+        best = { tubes, shares: shares.slice(), thickness, deltaE };
+      }
+    }
+    return best;
   }
 
   /** Two tubes and the share of a third that suits them best, of three. */
@@ -907,10 +979,10 @@ export function* findMixesKernel(target: MixTarget, options: MixOptions): Kernel
     const next: Found[] = [];
     const candidates = n <= 3 ? subsets(shelf.length, n) : extended(level, shelf.length);
     for (const tubes of candidates) {
-      const found = search.continuous(tubes, bar.value);
+      const found = search.first(tubes);
       bar.add(found.deltaE);
       next.push(found);
-      if (next.length % 24 === 0) yield ((n - 1) / most) * 0.8;
+      if (next.length % 24 === 0) yield ((n - 1) / most) * 0.6;
     }
     sets.push(...next);
     level = next;
@@ -918,6 +990,13 @@ export function* findMixesKernel(target: MixTarget, options: MixOptions): Kernel
   sets.sort((p, q) => p.deltaE - q.deltaE);
   const far = wanted.lab !== undefined && sets[0].deltaE > FAR;
   if (far) yield* search.farther(sets, most);
+  else {
+    for (let i = 0; i < sets.length && sets[i].deltaE <= bar.value + HOPELESS; i++) {
+      sets[i] = search.valleys(sets[i], bar.value);
+      if (i % 24 === 0) yield 0.6 + 0.2 * (i / sets.length);
+    }
+    sets.sort((p, q) => p.deltaE - q.deltaE);
+  }
 
   // Real parts bound what whole ones can reach, so sets beyond the worst of the kept ones need no look.
   const kept: Found[] = [];

@@ -1,3 +1,4 @@
+import type { Reason } from '../base/reason.js';
 import { cautionsOf, isLasting, lastingFor, tubeOf, TUBES } from '../paint/index.js';
 import { tubeOnPage } from './sheet-mixes.js';
 import type { SheetWords } from './sheet-strings.js';
@@ -12,6 +13,11 @@ function tubesUsed({ board, shelf = [] }: Plan): string[] {
   );
   const ids = named.length > 0 ? named : shelf.map(({ tube }) => tube);
   return [...new Set(ids)].filter((id) => TUBES.some((tube) => tube.id === id));
+}
+
+/** How a lasting tube differs from the one that it stands for. */
+function differenceOnPage({ code, values: { wash } }: Reason, words: SheetWords): string {
+  return words.of(code, wash === undefined ? {} : { wash: words.of(`paint.wash-${wash}`) });
 }
 
 /**
@@ -50,14 +56,12 @@ export function cautionLines(
   );
   const lasting = (plan.sold === true ? tubes : []).flatMap((id) => {
     const nearest = isLasting(tubeOf(id)) ? undefined : lastingFor(id);
-    return nearest
-      ? [
-          words.of('page.caution-sold', {
-            tube: tubeOnPage(id, words),
-            lasting: tubeOnPage(nearest.tube, words),
-          }),
-        ]
-      : [];
+    if (!nearest) return [];
+    const sentence = words.of('page.caution-sold', {
+      tube: tubeOnPage(id, words),
+      lasting: tubeOnPage(nearest.tube, words),
+    });
+    return [`${sentence} ${differenceOnPage(nearest.differs, words)}`];
   });
   const paints = plan.board.swatches.length > 0 || (plan.shelf ?? []).length > 0;
   return [

@@ -29,13 +29,18 @@ function spoonfuls(mix: Pick<Recipe, 'parts' | 'strength'>, words: SheetWords): 
     words.of('page.recipe-part', { parts, tube: tubeOnPage(tube, words) });
   if (!mix.parts.every(isKnown) || !(mix.strength > 0))
     return mix.parts.map(({ tube, parts }) => part(tube, parts)).join(join);
-  const { paint, water } = dosesOf(mix);
-  return [
+  const { paint, puddles } = dosesOf(mix);
+  const [{ water }, ...more] = puddles;
+  const first = [
     ...paint.map(({ tube, spoons }) => part(tube, spoons)),
     water > 0
-      ? words.of('page.recipe-water', { water: words.number(water, water < 20 ? 1 : 0) })
+      ? words.of('page.recipe-water', { water: words.number(water, 1) })
       : words.of('page.recipe-no-water'),
   ].join(join);
+  const then = more.map((puddle) =>
+    words.of('page.recipe-then', { spoons: puddle.spoons, water: words.number(puddle.water, 1) }),
+  );
+  return [first, ...then].join('; ');
 }
 
 /** A recipe with the dried layers below it. */

@@ -37,6 +37,7 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'page.recipe-join': ' + ',
   'page.recipe-water': '{water} water',
   'page.recipe-no-water': 'no water',
+  'page.recipe-then': 'then {spoons} of it in {water} water',
   'page.recipe-over': '{recipe}, over dried {below}',
   'page.mix-accent': 'accent: {recipe}',
   'page.mix-unused': 'not used: {recipe}',
@@ -125,6 +126,16 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'paint.rated-apart': 'Tests of how it lasts differ: some pass it, some do not.',
   'paint.blend': 'Sold as a mixture of several pigments; makers mix it in their own way.',
   'paint.stand-in': '{paint} has no data of its own: those of {tube} stand in.',
+  'paint.lasting-same-data': 'One set of data stands for both, so how they differ is not known.',
+  'paint.lasting-alike': 'Weak or strong, the two look alike.',
+  'paint.lasting-lighter': 'It differs most in {wash} washes: lighter.',
+  'paint.lasting-darker': 'It differs most in {wash} washes: darker.',
+  'paint.lasting-purer': 'It differs most in {wash} washes: purer.',
+  'paint.lasting-duller': 'It differs most in {wash} washes: duller.',
+  'paint.lasting-hue': 'It differs most in {wash} washes: another hue.',
+  'paint.wash-weak': 'weak',
+  'paint.wash-middle': 'middling',
+  'paint.wash-strong': 'strong',
 };
 
 /** Figures as text, by the language's way of writing numbers. */

@@ -44,9 +44,9 @@ describe('a board with mixes', () => {
   it('tells the recipe of a swatch in words, and offers nothing more without a shelf', async () => {
     const element = await board(withRecipe);
     await until(() => element.shadowRoot!.querySelector('.recipe'), 'the recipe');
-    // A fifth of the heaviest wash, as much paint as water: ten times the paint in liquid, less the paint (common practice, no source).
+    // A fifth of the heaviest wash, which is as much water as paint (common practice, no source): of that one spoonful in five.
     expect(inside(element, '.recipe').textContent!.trim()).to.equal(
-      'Mix 3 yellow ochre, 2 ultramarine, 45 water',
+      'Mix 3 yellow ochre, 2 ultramarine, 5 water; then 1 of it in 4 water',
     );
     expect(element.shadowRoot!.querySelector('[data-complete]')).to.equal(null);
   });

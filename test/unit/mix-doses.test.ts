@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CLOSE, dosesOf, gradeOf, NEAR } from '../../core/paint/index.js';
+import { CLOSE, dosesOf, gradeOf, letDown, NEAR } from '../../core/paint/index.js';
 
 const parts = (...amounts: number[]) =>
   ['ultramarine', 'burnt-sienna', 'yellow-ochre'].slice(0, amounts.length).map((tube, i) => ({
@@ -49,6 +49,48 @@ describe('dosesOf', () => {
     expect(() => dosesOf({ parts: parts(1, NaN), strength: 1 })).toThrow(RangeError);
     expect(() => dosesOf({ parts: parts(1), strength: 0 })).toThrow(/mix\.strength/);
     expect(() => dosesOf({ parts: [{ tube: 'mud', parts: 1 }], strength: 1 })).toThrow(/"mud"/);
+  });
+});
+
+describe('letDown', () => {
+  it('takes one puddle where its water can be counted', () => {
+    expect(letDown(1, 1)).toEqual([{ spoons: 1, water: 1 }]);
+    expect(letDown(3, 0.5)).toEqual([{ spoons: 3, water: 9 }]);
+    expect(letDown(2, 4)).toEqual([{ spoons: 2, water: 0 }]);
+  });
+
+  // Worked by hand: 12 paint in 12 water, 1 of it in 9 water is a tenth of the heaviest wash; 12 paint would ask for 228 water at once.
+  it('lets a little of a first puddle down where the wash is weak', () => {
+    expect(letDown(12, 0.1)).toEqual([
+      { spoons: 12, water: 12 },
+      { spoons: 1, water: 9 },
+    ]);
+  });
+
+  // Of what is diluted the concentration times the volume stays (c1 V1 = c2 V2, any handbook of chemistry).
+  it('keeps the paint in the liquid, whatever the parts and the strength', () => {
+    for (let total = 1; total <= 12; total++) {
+      for (let strength = 1.2; strength > 1e-4; strength /= 1.13) {
+        const puddles = letDown(total, strength);
+        let share = 1;
+        for (const { spoons, water } of puddles) {
+          expect(Number.isInteger(2 * water)).toBe(true);
+          expect(water).toBeLessThanOrEqual(24);
+          share *= spoons / (spoons + water);
+        }
+        expect(puddles[0].spoons).toBe(total);
+        // The heaviest wash is half paint. To a half spoonful of the first puddle, else to some hundredths.
+        const exact = strength / 2;
+        const step = puddles.length === 1 ? 0.25 / (total / exact) : 0;
+        expect(Math.abs(Math.log(share / exact))).toBeLessThan(0.045 + step);
+      }
+    }
+  });
+
+  it('refuses paint and strength of none', () => {
+    expect(() => letDown(0, 1)).toThrow(/spoonfuls/);
+    expect(() => letDown(NaN, 1)).toThrow(/spoonfuls/);
+    expect(() => letDown(1, -1)).toThrow(/strength/);
   });
 });
 

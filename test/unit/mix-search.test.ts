@@ -195,6 +195,36 @@ describe('findMixes', () => {
     }
   });
 
+  it('is so for any shelf and colour, most of them out of reach', { timeout: 240_000 }, () => {
+    const roll = dice(20);
+    const own = TUBES.filter(({ standIn }) => standIn === undefined).map(({ id }) => id);
+    for (let trial = 0; trial < 60; trial++) {
+      const left = [...own];
+      const tubes = Array.from(
+        { length: 3 + (trial % 2) },
+        () => left.splice(roll(left.length), 1)[0],
+      );
+      const lab: Lab = [5 + roll(91), roll(160) - 80, roll(180) - 90];
+      const [best] = findMixes({ lab }, { tubes, wholeParts: 8 });
+      const least = exhaustive(lab, tubes, 8, 1);
+      expect(best.deltaE, `${lab.join()} of ${tubes.join()}`).toBeLessThan(least + 0.1);
+    }
+  });
+
+  // Far from all mixes CIEDE2000 has edges: the nearest lies in a narrow valley beside that of fewer tubes.
+  it('finds narrow valleys far out of reach', { timeout: 120_000 }, () => {
+    const umbers = ['burnt-umber', 'ultramarine', 'raw-sienna', 'chromium-oxide-green'];
+    for (const lab of [
+      [41.1, 27.7, -8.9],
+      [7.2, 75, 30.8],
+      [10, 60, 0],
+      [20, 50, -10],
+    ] as Lab[]) {
+      const [best] = findMixes({ lab }, { tubes: umbers });
+      expect(best.deltaE).toBeLessThan(exhaustive(lab, umbers, 12, 1) + 0.1);
+    }
+  });
+
   it('with real parts is no further than a finer grid of parts', { timeout: 120_000 }, () => {
     for (const [lab, tubes, maxStrength] of targets.slice(0, 4)) {
       const [best] = findMixes(

@@ -41,7 +41,7 @@ describe('fitTube', () => {
   });
 
   // The range is to hold the true load about 19 times in 20: readings off by a normal error of 1 L*, a*, b* each.
-  it('gives a range that holds the load as often as it says', () => {
+  it('gives a range that holds the load as often as it says', { timeout: 30_000 }, () => {
     let state = 1;
     const uniform = (): number => {
       state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
@@ -331,6 +331,34 @@ describe('puddleFor', () => {
     expect(small.ml).toBeLessThan(2);
     expect(small.spoonfuls[0].spoonfuls).toBeCloseTo(11 * small.spoonfuls[1].spoonfuls, 10);
     expect(small.reasons[1].values.spoonfuls).toBe(small.spoonfuls[1].spoonfuls);
+  });
+
+  // What is diluted keeps its paint: c1 V1 = c2 V2 (any handbook of chemistry).
+  it('goes by a first puddle where a part is less than can be measured', () => {
+    const parts = [
+      { tube: 'ultramarine', parts: 11 },
+      { tube: 'light-red', parts: 1 },
+    ];
+    for (const [area, strength] of [
+      [100, 0.1],
+      [10000, 0.03],
+      [30000, 0.02],
+    ]) {
+      const puddle = puddleFor(area, { strength, parts });
+      const { spoonfuls, waterSpoonfuls, taken, waterMl, ml } = puddle.first!;
+      for (const each of [...spoonfuls.map((part) => part.spoonfuls), taken])
+        expect(Number.isInteger(Math.round(each * 4e9) / 1e9)).toBe(true);
+      const paint = spoonfuls.reduce((sum, part) => sum + part.spoonfuls, 0);
+      expect(spoonfuls[0].spoonfuls).toBeCloseTo(11 * spoonfuls[1].spoonfuls, 10);
+      expect(taken).toBeLessThanOrEqual(paint + waterSpoonfuls);
+      const takenMl = taken * SPOONFUL_ML;
+      // The heaviest wash is half paint (common practice, no source).
+      const share = ((paint / (paint + waterSpoonfuls)) * takenMl) / (takenMl + waterMl);
+      expect(share).toBeCloseTo(strength / 2, 10);
+      expect(takenMl + waterMl).toBeCloseTo(ml, 10);
+      expect(ml).toBeGreaterThanOrEqual(puddle.ml * (1 - 1e-9));
+    }
+    expect(puddleFor(10000, { strength: 0.5, parts }).first).toBe(undefined);
   });
 
   it('refuses what is no area', () => {

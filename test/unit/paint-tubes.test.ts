@@ -409,7 +409,12 @@ describe('lasting paints', () => {
   it('are told from those that fade; the nearest is found', () => {
     expect(isLasting(TUBES.find(({ id }) => id === 'alizarin-crimson')!)).toBe(false);
     // The data of the one stand for the other, so nothing is nearer.
-    expect(lastingFor('alizarin-crimson')).toEqual({ tube: 'quinacridone-crimson', deltaE: 0 });
+    expect(lastingFor('alizarin-crimson')).toEqual({
+      tube: 'quinacridone-crimson',
+      deltaE: 0,
+      washes: { weak: 0, middle: 0, strong: 0 },
+      differs: { code: 'paint.lasting-same-data', values: {} },
+    });
     const among = lastingFor('alizarin-crimson', [
       'ultramarine',
       'pyrrole-red',
@@ -418,6 +423,42 @@ describe('lasting paints', () => {
     expect(among.tube).toBe('pyrrole-red');
     expect(lastingFor('alizarin-crimson', ['dioxazine-violet'])).toBeUndefined();
     expect(() => lastingFor('nothing')).toThrow(/id is "nothing"/);
+  });
+
+  // Against trying every tube, by the public functions alone.
+  it('are compared in weak, middle and strong washes, and what differs is told', () => {
+    const washes = (tube: string) =>
+      [0.1, 0.3, 1].map((strength) => mixOnPaper(alone(tube), { strength }).lab);
+    const codes = new Set<string>();
+    for (const { id } of TUBES) {
+      const { tube, deltaE, washes: off, differs } = lastingFor(id)!;
+      const wanted = washes(id);
+      const offs = TUBES.filter(
+        (other) => other.id !== id && other.standIn === undefined && isLasting(other),
+      ).map((other) => {
+        const labs = washes(other.id);
+        return labs.reduce((sum, lab, i) => sum + deltaE2000(wanted[i], lab) / 3, 0);
+      });
+      expect(deltaE).toBeCloseTo(Math.min(...offs), 9);
+      expect((off.weak + off.middle + off.strong) / 3).toBeCloseTo(deltaE, 9);
+      codes.add(differs.code);
+      const { wash } = differs.values as { wash?: 'weak' | 'middle' | 'strong' };
+      if (wash === undefined) {
+        expect(Math.max(off.weak, off.middle, off.strong)).toBeLessThan(1.8);
+        continue;
+      }
+      expect(off[wash]).toBe(Math.max(off.weak, off.middle, off.strong));
+      const i = ['weak', 'middle', 'strong'].indexOf(wash);
+      const [from, to] = [lchOf(wanted[i]), lchOf(washes(tube)[i])];
+      if (differs.code === 'paint.lasting-lighter') expect(to.L).toBeGreaterThan(from.L);
+      if (differs.code === 'paint.lasting-darker') expect(to.L).toBeLessThan(from.L);
+      if (differs.code === 'paint.lasting-purer') expect(to.C).toBeGreaterThan(from.C);
+      if (differs.code === 'paint.lasting-duller') expect(to.C).toBeLessThan(from.C);
+      if (differs.code === 'paint.lasting-hue')
+        expect(differs.values.hue as number).toBeCloseTo(to.h, 9);
+    }
+    expect([...codes]).toContain('paint.lasting-hue');
+    expect([...codes]).toContain('paint.lasting-darker');
   });
 });
 

@@ -38,6 +38,16 @@ export const paintWords: Words = {
   'paint.stand-in': '{paint} has no data of its own: those of {tube} stand in.',
   'paint.no-data': 'No data: it cannot be predicted. Nearest with data: {near}.',
   'paint.lasting-near': 'Nearest that lasts: {tube}.',
+  'paint.lasting-same-data': 'One set of data stands for both, so how they differ is not known.',
+  'paint.lasting-alike': 'Weak or strong, the two look alike.',
+  'paint.lasting-lighter': 'It differs most in {wash} washes: lighter.',
+  'paint.lasting-darker': 'It differs most in {wash} washes: darker.',
+  'paint.lasting-purer': 'It differs most in {wash} washes: purer.',
+  'paint.lasting-duller': 'It differs most in {wash} washes: duller.',
+  'paint.lasting-hue': 'It differs most in {wash} washes: another hue.',
+  'paint.wash-weak': 'weak',
+  'paint.wash-middle': 'middling',
+  'paint.wash-strong': 'strong',
 
   'paint.acrylic-films':
     'Predicted from measured films of acrylic paint. Your watercolour may dry anywhere from value {low, 1} to {high, 1}: try it on a scrap first.',
@@ -62,8 +72,7 @@ export const paintWords: Words = {
     'A guess of the right size: papers and hands differ, {low, 0} to {high, 0} ml.',
   'paint.puddle-more':
     'A little more than is needed ({needed, 0} ml), so that each tube can be measured by the spoon.',
-  'paint.puddle-touch':
-    'The smallest part is {spoonfuls, 2} of a spoonful: touch the paint with the brush’s tip and look.',
+  'paint.puddle-touch': 'All at once, the smallest part would be {spoonfuls, 2} of a spoonful.',
 
   'mix.too-dark': 'It would have to be darker than your tubes go: value {reached, 1} is the end.',
   'mix.too-light': 'It would have to be lighter: your tubes come to value {reached, 1} there.',

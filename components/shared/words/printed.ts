@@ -39,6 +39,7 @@ export const printedWords: Words = {
   'page.recipe-join': ' + ',
   'page.recipe-water': '{water} water',
   'page.recipe-no-water': 'no water',
+  'page.recipe-then': 'then {spoons} of it in {water} water',
   'page.recipe-over': '{recipe}, over dried {below}',
   'page.mix-accent': 'accent: {recipe}',
   'page.mix-unused': 'not used: {recipe}',

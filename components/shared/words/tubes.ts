@@ -46,5 +46,6 @@ export const tubesWords: Words = {
   'recipe.part': '{spoons, 2} {tube}',
   'recipe.water': '{water, 1} water',
   'recipe.no-water': 'no water',
+  'recipe.then': 'then {spoons} of it in {water, 1} water',
   'recipe.over': 'over dried {below}',
 };

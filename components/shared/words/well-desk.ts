@@ -74,6 +74,8 @@ export const wellDeskWords: Words = {
     '{tube}: {spoons, plural, one {# spoonful} other {# spoonfuls}}. The mix dries to value {value}.',
   'well.water': 'water',
   'well.water-figure': '{water, plural, =0 {none} one {# spoonful} other {# spoonfuls}}',
+  'well.water-then':
+    'Then {spoons, plural, one {# spoonful} other {# spoonfuls}} of it in {water, 1} of water',
   'well.more-water': 'More water',
   'well.less-water': 'Less water',
   'well.strength': 'Strength, from weak to strong',
@@ -207,6 +209,10 @@ export const wellDeskWords: Words = {
   'well.amount-hint':
     'How large is what you will paint with it? A hand’s breadth squared is about 100 cm².',
   'well.puddle': 'Mix {ml, 0} ml',
+  'well.puddle-first': 'Make up a little first, as strong as the heaviest wash:',
+  'well.puddle-then':
+    'Then let {spoons, 2} of a spoonful of it down in {ml, 1} ml of water: that is the wash. The rest keeps.',
+  'well.water-ml': '{ml, 0} ml of water',
   'well.spoon-size': 'Spoonfuls of a quarter millilitre, with a third to spare.',
 
   ...leanWords,

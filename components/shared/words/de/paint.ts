@@ -40,6 +40,17 @@ export const paintWords: Words = {
   'paint.stand-in': '{paint} hat keine eigenen Daten: Die von {tube} stehen dafür ein.',
   'paint.no-data': 'Keine Daten: Sie lässt sich nicht vorhersagen. Am nächsten mit Daten: {near}.',
   'paint.lasting-near': 'Am nächsten unter den lichtechten: {tube}.',
+  'paint.lasting-same-data':
+    'Für beide stehen dieselben Daten, deshalb ist ihr Unterschied nicht bekannt.',
+  'paint.lasting-alike': 'Ob schwach oder stark, beide sehen gleich aus.',
+  'paint.lasting-lighter': 'Am meisten weichen {wash} Lasuren ab: heller.',
+  'paint.lasting-darker': 'Am meisten weichen {wash} Lasuren ab: dunkler.',
+  'paint.lasting-purer': 'Am meisten weichen {wash} Lasuren ab: reiner.',
+  'paint.lasting-duller': 'Am meisten weichen {wash} Lasuren ab: stumpfer.',
+  'paint.lasting-hue': 'Am meisten weichen {wash} Lasuren ab: anderer Farbton.',
+  'paint.wash-weak': 'schwache',
+  'paint.wash-middle': 'mittlere',
+  'paint.wash-strong': 'starke',
 
   'paint.acrylic-films':
     'Vorhergesagt aus gemessenen Filmen von Acrylfarbe. Ihr Aquarell kann auf Tonwerte von {low, 1} bis {high, 1} trocknen: Versuchen Sie es erst auf einem Rest Papier.',
@@ -66,8 +77,7 @@ export const paintWords: Words = {
     'Eine Schätzung der Größenordnung: Papiere und Hände sind verschieden, {low, 0} bis {high, 0} ml.',
   'paint.puddle-more':
     'Etwas mehr als nötig ({needed, 0} ml), damit sich jede Tube mit dem Löffel abmessen lässt.',
-  'paint.puddle-touch':
-    'Der kleinste Teil ist {spoonfuls, 2} Löffel: Tupfen Sie die Farbe mit der Pinselspitze an und schauen Sie.',
+  'paint.puddle-touch': 'Auf einmal gemischt wäre der kleinste Teil {spoonfuls, 2} Löffel.',
 
   'mix.too-dark':
     'Sie müsste dunkler sein, als Ihre Tuben reichen: Bei Tonwert {reached, 1} ist Schluss.',

@@ -36,6 +36,7 @@ export const printedWords: Words = {
   'page.recipe-join': ' + ',
   'page.recipe-water': '{water} Wasser',
   'page.recipe-no-water': 'kein Wasser',
+  'page.recipe-then': 'davon {spoons} in {water} Wasser',
   'page.recipe-over': '{recipe}, über getrocknetem {below}',
   'page.mix-accent': 'Farbakzent: {recipe}',
   'page.mix-unused': 'unbenutzt: {recipe}',

@@ -46,5 +46,6 @@ export const tubesWords: Words = {
   'recipe.part': '{spoons, 2} {tube}',
   'recipe.water': '{water, 1} Wasser',
   'recipe.no-water': 'ohne Wasser',
+  'recipe.then': 'davon {spoons} in {water, 1} Wasser',
   'recipe.over': 'über getrocknetem {below}',
 };

@@ -77,6 +77,8 @@ export const wellDeskWords: Words = {
     '{tube}: {spoons, plural, one {# Löffel} other {# Löffel}}. Die Mischung trocknet auf Tonwert {value}.',
   'well.water': 'Wasser',
   'well.water-figure': '{water, plural, =0 {keines} one {# Löffel} other {# Löffel}}',
+  'well.water-then':
+    'Davon {spoons, plural, one {# Löffel} other {# Löffel}} in {water, 1} Löffel Wasser',
   'well.more-water': 'Mehr Wasser',
   'well.less-water': 'Weniger Wasser',
   'well.strength': 'Stärke, von schwach bis stark',
@@ -213,6 +215,10 @@ export const wellDeskWords: Words = {
   'well.amount-hint':
     'Wie groß ist, was Sie damit malen? Eine Handbreit im Quadrat sind etwa 100 cm².',
   'well.puddle': '{ml, 0} ml mischen',
+  'well.puddle-first': 'Zuerst wenig anmischen, so stark wie die stärkste Lasur:',
+  'well.puddle-then':
+    'Davon {spoons, 2} Löffel in {ml, 1} ml Wasser: das ist die Lasur. Der Rest bleibt für später.',
+  'well.water-ml': '{ml, 0} ml Wasser',
   'well.spoon-size': 'Löffel von einem viertel Milliliter, mit einem Drittel Vorrat.',
   ...leanWords,
   'swatch.lean.neutral': 'neutral',
