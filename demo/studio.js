@@ -4,12 +4,8 @@ import { Panels } from './studio/panels.js';
 
 const at = (id) => document.getElementById(id);
 const plan = at('plan');
-const root = document.documentElement;
 const panels = new Panels(at('panels'), 'tonewell studio arrangement');
 const arm = new ArmsLength(plan);
-
-root.dataset.script = '';
-for (const hidden of document.querySelectorAll('[data-with-script]')) hidden.hidden = false;
 
 const say = (words) => {
   if (words) at('said').textContent = words;
@@ -95,12 +91,6 @@ at('arm').addEventListener('click', () => {
 at('leave').addEventListener('click', () => arm.leave());
 at('arm-undo').addEventListener('click', () => plan.undo());
 at('arm-redo').addEventListener('click', () => plan.redo());
-const steps = () => {
-  at('arm-undo').disabled = !plan.store.canUndo;
-  at('arm-redo').disabled = !plan.store.canRedo;
-};
-plan.store.addEventListener('plan', steps);
-steps();
 arm.addEventListener('told', ({ detail }) => (at('wake').textContent = detail));
 arm.addEventListener('change', () => {
   at('arm-bar').hidden = !arm.on;
@@ -111,6 +101,24 @@ arm.addEventListener('change', () => {
 
 listAway();
 show(current);
+
+// What asks the plan itself, which comes after the panels have their places.
+
+void customElements.whenDefined('painting-plan').then(() => {
+  const { store } = plan;
+  const steps = () => {
+    at('arm-undo').disabled = !store.canUndo;
+    at('arm-redo').disabled = !store.canRedo;
+  };
+  store.addEventListener('plan', steps);
+  steps();
+  const filled = () => {
+    const { status, exact } = store.picture;
+    if (exact || status === 'failed') document.documentElement.dataset.filled = '';
+  };
+  store.addEventListener('picture', filled);
+  filled();
+});
 
 // Without a network the page comes from its own copies; where that is not allowed it needs its server.
 navigator.serviceWorker?.register('offline.js').catch(() => undefined);

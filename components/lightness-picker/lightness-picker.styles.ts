@@ -17,9 +17,17 @@ export const styles = css`
     display: none !important;
   }
   .frame {
+    position: relative;
     display: grid;
     gap: 16px;
     min-inline-size: 0;
+  }
+  /* Over the photo's upper edge: nothing moves when it comes and goes. */
+  .frame:has(> .work) > .progress {
+    position: absolute;
+    inset-block-start: 0;
+    inset-inline: 0;
+    z-index: 1;
   }
   .coming {
     min-block-size: var(--_stage-height);

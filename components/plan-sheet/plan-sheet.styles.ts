@@ -100,6 +100,35 @@ export const styles = css`
     inline-size: 100%;
     block-size: auto;
   }
+  .page.blank {
+    display: grid;
+    place-content: center;
+    aspect-ratio: 210 / 297;
+    padding: 16px;
+    color: #1c1c1c;
+  }
+  .page.letter {
+    aspect-ratio: 8.5 / 11;
+  }
+  .page.blank .working {
+    justify-content: center;
+  }
+  .buttons.coming,
+  .pager.coming {
+    min-block-size: var(--_target);
+  }
+  /* A usual order of work. */
+  .steps.coming {
+    min-block-size: 60rem;
+  }
+  @container (max-width: 479px) {
+    .buttons.coming {
+      min-block-size: calc(3 * var(--_target) + 16px);
+    }
+    .steps.coming {
+      min-block-size: 96rem;
+    }
+  }
   .mat.stale .page {
     opacity: 0.6;
   }

@@ -113,6 +113,7 @@ export class PlanSheet extends TonewellElement {
   #faultTold?: unknown;
   #begun?: string | PictureLike;
   #focusNext?: string;
+  #inSight?: Element;
 
   /** Address of the picture, for an element that stands alone. */
   @property() src = '';
@@ -155,8 +156,17 @@ export class PlanSheet extends TonewellElement {
     this.#made.leave();
   }
 
+  protected override willUpdate(changes: PropertyValues<this>): void {
+    super.willUpdate(changes);
+    const focused = this.shadowRoot?.activeElement ?? undefined;
+    this.#inSight = focused && inWindow(focused) ? focused : undefined;
+  }
+
   protected override updated(changes: PropertyValues<this>): void {
     super.updated(changes);
+    // Steps that are made anew above what has the focus do not push it out of the window.
+    const held = this.#inSight;
+    if (held?.isConnected && !inWindow(held)) held.scrollIntoView({ block: 'nearest' });
     if (changes.has('src') || changes.has('picture')) this.#begin();
     // After this update: what is asked for may be told at once.
     queueMicrotask(() => this.#ask());
@@ -199,7 +209,7 @@ export class PlanSheet extends TonewellElement {
             </div>`
           : status === 'empty' || status === 'failed'
             ? this.#renderEmpty()
-            : this.#renderStatus()
+            : this.#renderComing()
       }
     </div>`;
   }
@@ -335,6 +345,29 @@ export class PlanSheet extends TonewellElement {
       <button type="button" class="quiet" data-stop @click=${() => this.#made.stop()}>
         ${icon('close')}<span>${say('printed.stop')}</span>
       </button>
+    </div>`;
+  }
+
+  /** A blank page where the page will be, with the room that all of it takes, so that nothing moves when it comes. */
+  #renderComing(): TemplateResult {
+    const say = this.#words;
+    return html`<div class="work">
+      <div class="preview">
+        <div class="buttons coming"></div>
+        <p class="soft small">${say('printed.print-hint')}</p>
+        <div class="mat">
+          <div class=${`page blank ${this.#printer}`}>${this.#renderStatus()}</div>
+        </div>
+        <div class="pager coming"></div>
+        <div class="status"></div>
+      </div>
+      <section class="order" aria-labelledby="order-title">
+        <h3 id="order-title">${say('steps.label')}</h3>
+        <p class="soft small">${say('steps.hint')}</p>
+        <div class="pager coming"></div>
+        <div class="steps coming"></div>
+      </section>
+      ${this.#renderChoices()}
     </div>`;
   }
 
@@ -638,6 +671,12 @@ export class PlanSheet extends TonewellElement {
     const parts = PARTS.filter((each) => (each === part ? wanted : this.#parts.includes(each)));
     this.show = parts.length === PARTS.length ? null : parts.join(' ');
   }
+}
+
+/** Whether all of an element lies between the upper and the lower edge of the window. */
+function inWindow(element: Element): boolean {
+  const { top, bottom } = element.getBoundingClientRect();
+  return top >= 0 && bottom <= element.ownerDocument.documentElement.clientHeight;
 }
 
 /** What of a step is kept with the plan: what is found about it at its place is found anew. */

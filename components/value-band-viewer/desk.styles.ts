@@ -345,7 +345,7 @@ export const deskStyles = css`
       align-content: center;
     }
   }
-  @container (32em <= inline-size < 48em) or (inline-size >= 72em) {
+  @container (32em <= inline-size < 48em) {
     .ways {
       grid-template-columns: 1fr 1fr;
     }

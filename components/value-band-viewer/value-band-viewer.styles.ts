@@ -174,7 +174,7 @@ export const viewerStyles = css`
   }
 
   .side {
-    min-block-size: 480px;
+    min-block-size: 512px;
   }
   @container (40em <= inline-size < 48em) {
     .side {
@@ -189,14 +189,15 @@ export const viewerStyles = css`
     }
     .laddered .sheet {
       grid-column: 1;
-      grid-row: 1;
+      grid-row: 1 / span 2;
     }
     .laddered .side {
       grid-column: 2;
-      grid-row: 1 / span 2;
+      grid-row: 1;
     }
+    /* Beside the picture: what they do is seen while they are moved. */
     .laddered .ways {
-      grid-column: 1;
+      grid-column: 2;
       grid-row: 2;
       align-content: start;
     }

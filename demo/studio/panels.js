@@ -7,6 +7,8 @@ import * as arrangements from './arrangement.js';
 import { keep, recall } from './memory.js';
 
 const { COLUMNS, ROWS } = arrangements;
+/** The grid's lines are finer than the rows that a painter counts: a panel as high as its content ends close below it. */
+const LINES_IN_ROW = 4;
 const copyOf = (id) => document.getElementById(id).content.firstElementChild.cloneNode(true);
 
 export class Panels extends EventTarget {
@@ -38,7 +40,6 @@ export class Panels extends EventTarget {
       away: dataset.away !== undefined,
     }));
     this.#arrangement = arrangements.read(recall(key), this.#panels);
-    root.dataset.arranged = '';
     this.#lay();
   }
 
@@ -124,8 +125,11 @@ export class Panels extends EventTarget {
   #fit(id) {
     const place = this.#place(id);
     if (!place || place.away) return;
-    const rows = place.rows || this.#rowsOfContent(id);
-    this.#elements.get(id).style.setProperty('--rows', rows);
+    const { style } = this.#elements.get(id);
+    const lines = place.rows ? place.rows * LINES_IN_ROW : this.#linesOfContent(id);
+    if (lines) style.setProperty('--lines', lines);
+    else style.removeProperty('--lines');
+    const rows = this.#rowsNow(id);
     const { sizes, acts, corner } = this.#tools.get(id);
     for (const [name, value] of Object.entries({ columns: place.columns, rows })) {
       if (document.activeElement !== sizes[name]) sizes[name].value = value;
@@ -140,25 +144,32 @@ export class Panels extends EventTarget {
     return `${this.name(id)}, ${columns} of ${COLUMNS.most} columns, ${high}`;
   }
 
-  /** The grid's measures in CSS pixels: a column and a row, each with the gap behind it, and that gap. */
+  /** The grid's measures in CSS pixels: a column and a line, each with the gap behind it, and that gap. */
   #grid() {
     const { columnGap, gridAutoRows, width } = getComputedStyle(this.#root);
     const gap = parseFloat(columnGap);
     return {
       gap,
       column: (parseFloat(width) + gap) / COLUMNS.most,
-      row: parseFloat(gridAutoRows),
+      line: parseFloat(gridAutoRows),
     };
   }
 
-  #rowsOfContent(id) {
+  /** How many lines a panel as high as its content takes; `undefined` while nobody knows, or where there is no grid. */
+  #linesOfContent(id) {
     const height = this.#heights.get(id);
-    const { row, gap } = this.#grid();
+    const { line, gap } = this.#grid();
+    if (!height || !line) return undefined;
     const element = this.#elements.get(id);
-    const body = element.querySelector('.body');
-    const around = element.offsetHeight - body.offsetHeight;
-    if (!height || !row) return ROWS.least;
-    return Math.max(ROWS.least, Math.ceil((height + around + gap) / row));
+    const around = element.offsetHeight - element.querySelector('.body').offsetHeight;
+    return Math.ceil((height + around + gap) / line);
+  }
+
+  /** The rows that a panel takes now, as a painter counts them. */
+  #rowsNow(id) {
+    const { rows } = this.#place(id);
+    if (rows !== ROWS.asContent) return rows;
+    return Math.max(ROWS.least, Math.ceil((this.#linesOfContent(id) ?? 0) / LINES_IN_ROW));
   }
 
   #resize(id, size) {
@@ -198,7 +209,7 @@ export class Panels extends EventTarget {
       });
     acts.content.addEventListener('click', () => {
       const fixed = this.#place(id).rows !== ROWS.asContent;
-      this.#resize(id, { rows: fixed ? ROWS.asContent : this.#rowsOfContent(id) });
+      this.#resize(id, { rows: fixed ? ROWS.asContent : this.#rowsNow(id) });
     });
     acts.away.addEventListener('click', () => {
       const arrangement = arrangements.putAway(this.#arrangement, id);
@@ -207,8 +218,7 @@ export class Panels extends EventTarget {
     for (const [name, input] of Object.entries(sizes))
       input.addEventListener('change', () => {
         if (input.value !== '') this.#resize(id, { [name]: input.valueAsNumber });
-        input.value =
-          this.#place(id)[name] || getComputedStyle(element).getPropertyValue('--rows').trim();
+        input.value = name === 'rows' ? this.#rowsNow(id) : this.#place(id).columns;
       });
     corner.addEventListener('keydown', (event) => this.#onKey(event, id));
     corner.addEventListener('pointerdown', (event) => this.#drag(event, id));
@@ -222,7 +232,7 @@ export class Panels extends EventTarget {
   #onKey(event, id) {
     const forward = getComputedStyle(this.#root).direction === 'rtl' ? -1 : 1;
     const { columns } = this.#place(id);
-    const rows = this.#place(id).rows || this.#rowsOfContent(id);
+    const rows = this.#rowsNow(id);
     const size = {
       ArrowLeft: { columns: columns - forward },
       ArrowRight: { columns: columns + forward },
@@ -239,7 +249,8 @@ export class Panels extends EventTarget {
     if (event.button !== 0) return;
     const corner = event.currentTarget;
     const element = this.#elements.get(id);
-    const { column, row, gap } = this.#grid();
+    const { column, line, gap } = this.#grid();
+    const row = line * LINES_IN_ROW;
     const before = this.#arrangement;
     const rtl = getComputedStyle(this.#root).direction === 'rtl';
     const ended = new AbortController();

@@ -121,17 +121,7 @@ const stops: Focused[] = [];
 async function tabTo(host: string, name: RegExp, role?: string): Promise<Focused> {
   for (let i = 0; i < 220; i++) {
     await press('Tab');
-    let now = await focused();
-    // Panels further up may still be filling and push it out of the window; what is asked here is that nothing lies over it.
-    for (let look = 0; look < 10 && !now.seen; look++) {
-      await new Promise((resolve) => setTimeout(resolve, 100));
-      await page.evaluate(() => {
-        let element = document.activeElement;
-        while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
-        (element?.closest('label') ?? element)?.scrollIntoView({ block: 'nearest' });
-      });
-      now = await focused();
-    }
+    const now = await focused();
     stops.push(now);
     if (now.host === host && name.test(now.name) && (!role || now.role === role)) return now;
   }
