@@ -4,6 +4,7 @@ import type { Lab, Pixels } from '../base/types.js';
 import { ciede2000, labOfXyz, lchOf, xyzOfLab } from '../colour/index.js';
 import { expectThresholds } from '../value/histogram.js';
 import { stage } from '../value/stage.js';
+import { lengthOf } from '../geometry/length.js';
 import { cellsKernel, labAt } from './cells.js';
 import { expectMasses } from './check.js';
 import type { Masses } from './types.js';
@@ -284,7 +285,7 @@ export function* accentsKernel(
     for (let cell = 0; cell < count; cell++) {
       if (chroma[cell] < HINT || hueApart(hue[cell], own) > SAME_HUE) continue;
       const at = placeOf(cell);
-      if (taken.some(([x, y]) => Math.hypot(x - at[0], y - at[1]) < 3 * brushPx)) continue;
+      if (taken.some(([x, y]) => lengthOf(x - at[0], y - at[1]) < 3 * brushPx)) continue;
       const region = regionAt(at);
       const other = best.get(region);
       if (!other || chroma[cell] > other.chroma)

@@ -2,6 +2,7 @@ import { expectNumber, expectObject, expectRaster, outOfRange, wrongType } from 
 import { finish, type Kernel } from '../base/kernel.js';
 import { reason, type Reason } from '../base/reason.js';
 import type { Lightness, Spot } from '../base/types.js';
+import { lengthOf } from '../geometry/length.js';
 import { arcsKernel, OUTSIDE, scaledProgress, type Arc } from './borders.js';
 import { expectMasses } from './check.js';
 import type { Edge, EdgeOverrule, Masses } from './types.js';
@@ -144,7 +145,7 @@ export class Walk {
     let length = 0;
     for (let i = closed ? 0 : 1; i < count; i++) {
       const before = i > 0 ? i - 1 : count - 1;
-      length += Math.hypot(this.x[i] - this.x[before], this.y[i] - this.y[before]);
+      length += lengthOf(this.x[i] - this.x[before], this.y[i] - this.y[before]);
     }
     this.length = length;
   }
@@ -158,7 +159,7 @@ export class Walk {
       closed ? (j + count) % count : Math.max(0, Math.min(count - 1, j));
     const dx = this.x[at(i + reach)] - this.x[at(i - reach)];
     const dy = this.y[at(i + reach)] - this.y[at(i - reach)];
-    const length = Math.hypot(dx, dy) || 1;
+    const length = lengthOf(dx, dy) || 1;
     return [dx / length, dy / length];
   }
 }

@@ -4,6 +4,7 @@ import { reason, type Reason } from '../base/reason.js';
 import type { Lightness, Spot } from '../base/types.js';
 import { componentsOf } from '../geometry/components.js';
 import { loopMask } from '../geometry/index.js';
+import { lengthOf } from '../geometry/length.js';
 import { discWithin } from './room.js';
 import type { Segments } from './segment.js';
 import type {
@@ -270,7 +271,7 @@ function walk(
   by: number,
   use: (x: number, y: number) => boolean,
 ) {
-  const steps = Math.max(1, Math.ceil(2 * Math.hypot(bx - ax, by - ay)));
+  const steps = Math.max(1, Math.ceil(2 * lengthOf(bx - ax, by - ay)));
   for (let k = 0; k <= steps; k++) {
     const x = ax + ((bx - ax) * k) / steps;
     const y = ay + ((by - ay) * k) / steps;
@@ -309,7 +310,7 @@ function split(
   // Both ends go on straight until they leave the mass.
   const longest = width + height;
   const goOn = (from: readonly [number, number], to: readonly [number, number]) => {
-    const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+    const length = lengthOf(to[0] - from[0], to[1] - from[1]);
     if (length === 0) return;
     const far = longest / length;
     walk(...to, to[0] + far * (to[0] - from[0]), to[1] + far * (to[1] - from[1]), (x, y) => {

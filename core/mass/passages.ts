@@ -4,6 +4,7 @@ import { reason, type Reason } from '../base/reason.js';
 import type { Lab, Pixels, Spot } from '../base/types.js';
 import { ciede2000, labOfXyz, xyzOfLab } from '../colour/index.js';
 import { stage } from '../value/stage.js';
+import { lengthOf } from '../geometry/length.js';
 import { cellsKernel, labAt, meetingsKernel, type Cells } from './cells.js';
 import { expectMasses } from './check.js';
 import { Heap } from './graph.js';
@@ -78,7 +79,7 @@ const SUDDEN = 0.5;
  * chroma weight 1 + 0.045 C of CIE94 and CIEDE2000; and a share of L*.
  */
 function lean([L, a, b]: Lab): Lab {
-  const C = Math.hypot(a, b);
+  const C = lengthOf(a, b);
   const factor = C > 0 ? Math.log(1 + 0.045 * C) / 0.045 / C : 1;
   return [LIGHTNESS_COUNTS * L, a * factor, b * factor];
 }

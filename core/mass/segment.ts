@@ -2,6 +2,7 @@
 import type { Kernel } from '../base/kernel.js';
 import { stage } from '../value/stage.js';
 import { componentsOf, fillRun, runPartsOf, type RunParts } from '../geometry/components.js';
+import { lengthOf } from '../geometry/length.js';
 import { ALONG_EDGE, borderCost, type MassTree } from './grid.js';
 import { BorderTable, PartGraph, type Parts } from './graph.js';
 import type { Region } from './types.js';
@@ -94,7 +95,7 @@ function* settleCells(
   yield* stage(graph.joinEqual(), 0.4, 0.5);
   yield* stage(graph.settle(tooSmall(tree, graph)), 0.5, 0.8);
   const widest = Math.max(tree.brushPx, tree.focus?.brushPx ?? 0);
-  const farthest = Math.ceil(Math.hypot(columns, rows));
+  const farthest = Math.ceil(lengthOf(columns, rows));
   const cap = Math.min(Math.ceil(leastRadius(widest) / side) + spare, farthest);
   const cramped = (part: number) => {
     const brush = brushOf(tree, graph.area[part], graph.fine[part]);

@@ -49,6 +49,20 @@ export default tseslint.config(
     },
   },
   {
+    files: ['core/mass/**/*.ts', 'core/value/**/*.ts'],
+    rules: {
+      // Masses and bands are the same in every engine.
+      'no-restricted-properties': [
+        'error',
+        {
+          object: 'Math',
+          property: 'hypot',
+          message: 'Engines round it differently: use lengthOf (core/geometry/length.ts).',
+        },
+      ],
+    },
+  },
+  {
     rules: {
       '@typescript-eslint/no-explicit-any': 'error',
       '@typescript-eslint/no-unused-vars': [
