@@ -253,7 +253,7 @@ async function plainSource(source: PictureLike): Promise<PictureSource> {
   if (
     typeof ImageData !== 'undefined' &&
     source instanceof ImageData &&
-    source.colorSpace !== 'srgb'
+    (source.colorSpace ?? 'srgb') !== 'srgb' // an engine that knows sRGB only does not tell
   ) {
     return createImageBitmap(source); // the engine converts wide gamut to sRGB when the bitmap is read
   }

@@ -10,6 +10,7 @@ import {
   trustedPlane,
   type RowSource,
 } from '../picture/index.js';
+import { breaksOff, endsWhole } from '../picture/broken-off.js';
 import { helmholtzKohlrausch } from '../colour/index.js';
 import {
   histogramOf,
@@ -532,8 +533,24 @@ async function judgeFile(blob: Blob, warnings: Reason[]): Promise<string> {
   ) {
     throw tooLarge(facts.width, facts.height);
   }
+  if (await brokenOff(blob, facts.format)) throw unreadable(facts.format);
   if (facts.animated) warnings.push(reason('picture.animated', { format: facts.format }));
   return facts.format;
+}
+
+/** Whether a file ends too early; all of it is read only when its last bytes do not tell. */
+async function brokenOff(blob: Blob, format: string): Promise<boolean> {
+  if (format !== 'jpeg' && format !== 'png') return false;
+  const bytesOf = async (part: Blob) => new Uint8Array(await part.arrayBuffer());
+  return !endsWhole(await bytesOf(blob.slice(-12))) && breaksOff(await bytesOf(blob));
+}
+
+function unreadable(format: string): CoreError {
+  return new CoreError(
+    'PictureUnreadable',
+    'The file is broken or is no picture; ask for it again or save it as JPEG or PNG.',
+    { format },
+  );
 }
 
 function tooLarge(width: number, height: number): CoreError {
@@ -560,11 +577,7 @@ async function decode(blob: Blob, format: string): Promise<Raster> {
       colorSpaceConversion: 'default',
     });
   } catch {
-    throw new CoreError(
-      'PictureUnreadable',
-      'The file is broken or is no picture; ask for it again or save it as JPEG or PNG.',
-      { format },
-    );
+    throw unreadable(format);
   }
   if (bitmap.width === 0 || bitmap.height === 0)
     throw new CoreError('PictureEmpty', 'The picture has no pixels.', {});
