@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Spot, WhiteInput } from '../shared/core.js';
 import { put } from '../shared/put.js';
-import { stepName } from './step-names.js';
+import { stepName } from '../shared/step-name.js';
 import type { Desk } from './desk.js';
 import { INSET, mirrored, onPhoto, turned } from './geometry.js';
 import { renderHandles, type Handle } from './handles.js';

@@ -1,6 +1,5 @@
 import {
   reason,
-  SHEET_STRINGS,
   type Jobs,
   type Plan,
   type PlanSheetOptions,
@@ -154,16 +153,4 @@ function printedPart(plan: Plan): Plan {
   const printed: Plan = { ...plan, notes: '' };
   for (const field of NOT_PRINTED) delete printed[field];
   return printed;
-}
-
-/** The words of the pages in the language of an element: each pattern with its figures left open. */
-export function printedStrings(
-  say: (key: string, values: Record<string, string>) => string,
-): Record<string, string> {
-  const strings: Record<string, string> = {};
-  for (const [key, pattern] of Object.entries(SHEET_STRINGS)) {
-    const open = [...pattern.matchAll(/\{([a-zA-Z0-9]+)\}/g)].map(([whole, name]) => [name, whole]);
-    strings[key] = say(key, Object.fromEntries(open));
-  }
-  return strings;
 }

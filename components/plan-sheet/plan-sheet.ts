@@ -1,7 +1,6 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import {
-  TUBES,
   withStepDone,
   withStepMoved,
   type SheetPaper,
@@ -14,21 +13,18 @@ import { ReadyEvent } from '../shared/events/ready.js';
 import { StepChangeEvent, type StepAct } from '../shared/events/step-change.js';
 import { icon } from '../shared/icons.js';
 import { NearViewport } from '../shared/near-viewport.js';
-import { tubeName } from '../shared/paint-words.js';
+import { adopt, LaterPart } from '../shared/later-part.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
 import type { StorePlanEvent } from '../shared/plan-store.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
-import { paintWords } from '../shared/words/paint.js';
+import type { Words } from '../shared/strings.js';
 import { pictureWords } from '../shared/words/picture.js';
-import { printedWords } from '../shared/words/printed.js';
-import { tubesWords } from '../shared/words/tubes.js';
-import { drawingOf, pointAt } from './page-drawing.js';
-import { PagesInHand, printedStrings, type PagesAsked } from './pages-in-hand.js';
+import { printedFirstWords } from '../shared/words/printed-first.js';
+import { PagesInHand, type PagesAsked } from './pages-in-hand.js';
 import { styles } from './plan-sheet.styles.js';
-import { printPages } from './printing.js';
-import { StepDrag } from './step-drag.js';
-import { renderSteps, stepName } from './steps-view.js';
+import type { StepDrag } from './step-drag.js';
+import type * as Work from './work.js';
 
 /** What can be drawn in the picture, by the words of `show`. */
 const PARTS = ['hatching', 'outlines', 'reserves', 'strokes', 'marks', 'numbers'] as const;
@@ -90,17 +86,18 @@ const SQUARES = [10, 20, 25, 50, 100];
  */
 export class PlanSheet extends TonewellElement {
   static override readonly tag = 'plan-sheet';
-  static override readonly words = {
-    ...pictureWords,
-    ...tubesWords,
-    ...paintWords,
-    ...printedWords,
-  };
+  static override readonly words: Words = { ...pictureWords, ...printedFirstWords };
   static override readonly styles = [tokens, controls, styles];
 
   readonly #intake = new PictureIntake(this);
   readonly #viewport = new NearViewport(this, () => this.#near());
-  readonly #drag = new StepDrag(this);
+  readonly #part = new LaterPart(
+    this,
+    () => import('./work.js'),
+    (work) => this.#takeUp(work),
+  );
+  #work?: typeof Work;
+  #drag?: StepDrag;
   readonly #made = new PagesInHand(() => this.#told());
 
   /** The page that is shown, from 0. */
@@ -192,7 +189,19 @@ export class PlanSheet extends TonewellElement {
   /** Prints all pages, and nothing else of the document. */
   print(): void {
     const { pages, paper } = this.#made.state;
-    if (pages.length > 0) printPages(pages, paper, this.ownerDocument);
+    if (pages.length > 0) this.#work?.printPages(pages, paper, this.ownerDocument);
+  }
+
+  protected override async getUpdateComplete(): Promise<boolean> {
+    const done = await super.getUpdateComplete();
+    await this.#part.settled;
+    return (await super.getUpdateComplete()) && done;
+  }
+
+  protected override get tables(): readonly Words[] {
+    if (!this.#work) return super.tables;
+    const { tubesWords, paintWords, printedWords } = this.#work;
+    return [PlanSheet.words, tubesWords, paintWords, printedWords];
   }
 
   override render(): TemplateResult {
@@ -201,15 +210,18 @@ export class PlanSheet extends TonewellElement {
     const { pages } = this.#made.state;
     return html`<div class="frame" part="frame">
       ${this.#intake.renderTrouble((reason) => this.tell(reason), say)}
-      ${this.#intake.renderProgress(say)}
+      ${this.#intake.renderProgress(say)} ${this.#part.renderFailure(say)}
       ${
-        pages.length > 0
+        this.#work && pages.length > 0
           ? html`<div class="work">
-              ${this.#renderPreview()} ${this.#renderOrder()} ${this.#renderChoices()}
+              ${this.#renderPreview(this.#work)} ${this.#renderOrder(this.#work)}
+              ${this.#renderChoices()}
             </div>`
           : status === 'empty' || status === 'failed'
             ? this.#renderEmpty()
-            : this.#renderComing()
+            : this.#work
+              ? this.#renderComing()
+              : html`<div class="room"></div>`
       }
     </div>`;
   }
@@ -217,7 +229,14 @@ export class PlanSheet extends TonewellElement {
   readonly #words = (key: string, values?: Record<string, string | number>): string =>
     this.say(key, values);
 
+  #takeUp(work: typeof Work): void {
+    adopt(this, work.workStyles);
+    this.#work = work;
+    this.#drag = new work.StepDrag(this);
+  }
+
   #near(): void {
+    void this.#part.fetch();
     this.#begin();
     this.#ask();
   }
@@ -245,7 +264,8 @@ export class PlanSheet extends TonewellElement {
   }
 
   #ask(): void {
-    if (!this.#viewport.near || !this.isConnected) return;
+    const work = this.#work;
+    if (!work || !this.#viewport.near || !this.isConnected) return;
     this.#made.ask(() => {
       const parts = this.#parts;
       const show: SheetParts = {
@@ -259,7 +279,7 @@ export class PlanSheet extends TonewellElement {
       const options: PagesAsked = {
         paper: this.#printer,
         language: this.locale,
-        strings: this.#strings(),
+        strings: this.#strings(work),
         show,
         ...(this.mirrored ? { mirrored: true } : {}),
         ...(this.squares >= 5 && this.squares <= 500 ? { squaresMm: this.squares } : {}),
@@ -275,7 +295,7 @@ export class PlanSheet extends TonewellElement {
     return [...new Set(recipes.flatMap(({ parts }) => parts.map(({ tube }) => tube)))];
   }
 
-  #strings(): Record<string, string> {
+  #strings({ printedStrings, tubeName, TUBES }: typeof Work): Record<string, string> {
     const strings = printedStrings(this.#words);
     // Not only of tubes in recipes: cautions name others that last or whose data stand in.
     for (const id of new Set([...TUBES.map((tube) => tube.id), ...this.#tubes]))
@@ -371,7 +391,7 @@ export class PlanSheet extends TonewellElement {
     </div>`;
   }
 
-  #renderPreview(): TemplateResult {
+  #renderPreview({ drawingOf }: typeof Work): TemplateResult {
     const { pages, status } = this.#made.state;
     const say = this.#words;
     const page = pages[this.shown];
@@ -466,7 +486,7 @@ export class PlanSheet extends TonewellElement {
 
   // The order of work
 
-  #renderOrder(): TemplateResult {
+  #renderOrder({ renderSteps }: typeof Work): TemplateResult {
     const say = this.#words;
     const { steps } = this;
     const done = steps.filter((step) => step.done).length;
@@ -509,12 +529,12 @@ export class PlanSheet extends TonewellElement {
       ${renderSteps({
         steps,
         plan: this.store.plan,
-        drag: this.#drag.now,
+        drag: this.#drag?.now,
         say,
         lengthOf: (mm) => this.lengthOf(mm),
         tick: (id, ticked) => this.#tick(id, ticked),
         move: (id, to) => this.#move(id, to),
-        grip: (event, id) => this.#drag.down(event, id),
+        grip: (event, id) => this.#drag?.down(event, id),
         point: (step) => this.#point(step),
       })}
     </section>`;
@@ -522,9 +542,9 @@ export class PlanSheet extends TonewellElement {
 
   /** Shows where the masses of a step are, while its picture is in sight. */
   #point(step?: WorkStep): void {
-    if (!this.#drawn || this.shown !== 0) return;
+    if (!this.#work || !this.#drawn || this.shown !== 0) return;
     const { crop = { x: 0, y: 0, width: 1, height: 1 } } = this.store.plan;
-    pointAt(this.#drawn.node, step?.at ?? [], crop, this.mirrored);
+    this.#work.pointAt(this.#drawn.node, step?.at ?? [], crop, this.mirrored);
   }
 
   /** A step was let go at a place. */
@@ -538,9 +558,13 @@ export class PlanSheet extends TonewellElement {
     if (step)
       this.announce(
         this.say(done ? 'steps.ticked' : 'steps.unticked', {
-          step: stepName(step, this.store.plan, this.#words),
+          step: this.#stepName(step),
         }),
       );
+  }
+
+  #stepName(step: WorkStep): string {
+    return this.#work?.stepName(step, this.store.plan, this.#words) ?? '';
   }
 
   #move(id: string, to: number): void {
@@ -554,7 +578,7 @@ export class PlanSheet extends TonewellElement {
     this.#focusNext = `[data-${button}="${CSS.escape(id)}"]`;
     this.announce(
       this.say('steps.moved', {
-        step: stepName(steps[from], this.store.plan, this.#words),
+        step: this.#stepName(steps[from]),
         number: to + 1,
         steps: steps.length,
       }),

@@ -3,6 +3,7 @@ import { repeat } from 'lit/directives/repeat.js';
 import { mixSign, passageList, type Plan, type Reason, type WorkStep } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { recipeInWords } from '../shared/paint-words.js';
+import { stepName } from '../shared/step-name.js';
 
 type Say = (key: string, values?: Record<string, string | number>) => string;
 
@@ -18,15 +19,6 @@ export interface StepsHost {
   grip(event: PointerEvent, id: string): void;
   /** The pointer or the focus is on a step; on none without it. */
   point(step?: WorkStep): void;
-}
-
-/** What a step is called. */
-export function stepName(step: WorkStep, plan: Plan, say: Say): string {
-  const { kind, role, band } = step;
-  const name = band === undefined ? '' : (plan.board.bands[band]?.name ?? String(band + 1));
-  const text = typeof step.text === 'string' && step.text !== '' ? step.text : step.id;
-  const direct = kind === 'lay' && role && plan.way !== 'light-to-dark';
-  return say(direct ? `work.lay-${role}` : `work.${kind}`, { band: name, text });
 }
 
 /** The steps as a list: ticked, moved by buttons or by the number, with waits, hints and warnings. */

@@ -75,7 +75,7 @@ export type {
 export { planSheet, planSheets, planSheetsKernel, SHEET_SIZES, TILE_OVERLAP_MM } from './sheet.js';
 export type { SheetOptions as PlanSheetOptions, SheetPaper } from './sheet.js';
 export type { SheetParts } from './sheet-picture.js';
-export { SHEET_STRINGS } from './sheet-strings.js';
+export { PAINT_STRINGS, SHEET_STRINGS } from './sheet-strings.js';
 export { bordersOf, type BorderLines } from './sheet-draw.js';
 export { passageBordersKernel } from './sheet-passages.js';
 export {

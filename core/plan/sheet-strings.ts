@@ -1,3 +1,36 @@
+/** What is said about paints on a printed plan, English. Figures stand in braces. */
+export const PAINT_STRINGS: Readonly<Record<string, string>> = {
+  'paint.cadmium':
+    'Contains compounds of cadmium. The tube’s label ({label}) and local rules come first.',
+  'paint.cobalt':
+    'Contains compounds of cobalt. The tube’s label ({label}) and local rules come first.',
+  'paint.manganese':
+    'Contains compounds of manganese. The tube’s label ({label}) and local rules come first.',
+  'paint.nickel':
+    'Contains compounds of nickel. The tube’s label ({label}) and local rules come first.',
+  'paint.chromium':
+    'Contains compounds of chromium. The tube’s label ({label}) and local rules come first.',
+  'paint.lead':
+    'Contains lead: keep it off skin and food. The tube’s label ({label}) and local rules come first.',
+  'paint.acid-and-heat':
+    'Gives off a poisonous gas (hydrogen cyanide) with strong acid or great heat. The tube’s label ({label}) and local rules come first.',
+  'paint.fades': 'It fades in light: what is painted with it will not stay as it is.',
+  'paint.fades-or-darkens': 'It fades or darkens in light.',
+  'paint.rated-apart': 'Tests of how it lasts differ: some pass it, some do not.',
+  'paint.blend': 'Sold as a mixture of several pigments; makers mix it in their own way.',
+  'paint.stand-in': '{paint} has no data of its own: those of {tube} stand in.',
+  'paint.lasting-same-data': 'One set of data stands for both, so how they differ is not known.',
+  'paint.lasting-alike': 'Weak or strong, the two look alike.',
+  'paint.lasting-lighter': 'It differs most in {wash} washes: lighter.',
+  'paint.lasting-darker': 'It differs most in {wash} washes: darker.',
+  'paint.lasting-purer': 'It differs most in {wash} washes: purer.',
+  'paint.lasting-duller': 'It differs most in {wash} washes: duller.',
+  'paint.lasting-hue': 'It differs most in {wash} washes: another hue.',
+  'paint.wash-weak': 'weak',
+  'paint.wash-middle': 'middling',
+  'paint.wash-strong': 'strong',
+};
+
 /**
  * The words of the printed plan, English. Figures stand in braces; they come as text, lengths in mm. A page in another language passes
  * its own under the same keys.
@@ -107,35 +140,7 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'order.warn-still-masked': 'This masking is never taken off; left for long it harms the paper.',
   'order.warn-passages-wet':
     'Meant to stay apart, but the washes about them keep both wet: {passages}. Without a hair of dry paper between they bleed.',
-  'paint.cadmium':
-    'Contains compounds of cadmium. The tube’s label ({label}) and local rules come first.',
-  'paint.cobalt':
-    'Contains compounds of cobalt. The tube’s label ({label}) and local rules come first.',
-  'paint.manganese':
-    'Contains compounds of manganese. The tube’s label ({label}) and local rules come first.',
-  'paint.nickel':
-    'Contains compounds of nickel. The tube’s label ({label}) and local rules come first.',
-  'paint.chromium':
-    'Contains compounds of chromium. The tube’s label ({label}) and local rules come first.',
-  'paint.lead':
-    'Contains lead: keep it off skin and food. The tube’s label ({label}) and local rules come first.',
-  'paint.acid-and-heat':
-    'Gives off a poisonous gas (hydrogen cyanide) with strong acid or great heat. The tube’s label ({label}) and local rules come first.',
-  'paint.fades': 'It fades in light: what is painted with it will not stay as it is.',
-  'paint.fades-or-darkens': 'It fades or darkens in light.',
-  'paint.rated-apart': 'Tests of how it lasts differ: some pass it, some do not.',
-  'paint.blend': 'Sold as a mixture of several pigments; makers mix it in their own way.',
-  'paint.stand-in': '{paint} has no data of its own: those of {tube} stand in.',
-  'paint.lasting-same-data': 'One set of data stands for both, so how they differ is not known.',
-  'paint.lasting-alike': 'Weak or strong, the two look alike.',
-  'paint.lasting-lighter': 'It differs most in {wash} washes: lighter.',
-  'paint.lasting-darker': 'It differs most in {wash} washes: darker.',
-  'paint.lasting-purer': 'It differs most in {wash} washes: purer.',
-  'paint.lasting-duller': 'It differs most in {wash} washes: duller.',
-  'paint.lasting-hue': 'It differs most in {wash} washes: another hue.',
-  'paint.wash-weak': 'weak',
-  'paint.wash-middle': 'middling',
-  'paint.wash-strong': 'strong',
+  ...PAINT_STRINGS,
 };
 
 /** Figures as text, by the language's way of writing numbers. */

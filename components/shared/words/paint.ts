@@ -1,7 +1,9 @@
+import { PAINT_STRINGS } from '../core.js';
 import type { Words } from '../strings.js';
 
 /** Words for what is known of paints, of mixes and of how far off a prediction may be. Values are Munsell, 0 to 10. */
 export const paintWords: Words = {
+  ...PAINT_STRINGS,
   'transparency.transparent': 'transparent',
   'transparency.semi-transparent': 'half transparent',
   'transparency.semi-opaque': 'half opaque',
@@ -17,38 +19,8 @@ export const paintWords: Words = {
   'lasting.doubtful': 'lasting in doubt',
   'lasting.fugitive': 'fades in light',
 
-  'paint.cadmium':
-    'Contains compounds of cadmium. The tube’s label ({label}) and local rules come first.',
-  'paint.cobalt':
-    'Contains compounds of cobalt. The tube’s label ({label}) and local rules come first.',
-  'paint.manganese':
-    'Contains compounds of manganese. The tube’s label ({label}) and local rules come first.',
-  'paint.nickel':
-    'Contains compounds of nickel. The tube’s label ({label}) and local rules come first.',
-  'paint.chromium':
-    'Contains compounds of chromium. The tube’s label ({label}) and local rules come first.',
-  'paint.lead':
-    'Contains lead: keep it off skin and food. The tube’s label ({label}) and local rules come first.',
-  'paint.acid-and-heat':
-    'Gives off a poisonous gas (hydrogen cyanide) with strong acid or great heat. The tube’s label ({label}) and local rules come first.',
-  'paint.fades': 'It fades in light: what is painted with it will not stay as it is.',
-  'paint.fades-or-darkens': 'It fades or darkens in light.',
-  'paint.rated-apart': 'Tests of how it lasts differ: some pass it, some do not.',
-  'paint.blend': 'Sold as a mixture of several pigments; makers mix it in their own way.',
-  'paint.stand-in': '{paint} has no data of its own: those of {tube} stand in.',
   'paint.no-data': 'No data: it cannot be predicted. Nearest with data: {near}.',
   'paint.lasting-near': 'Nearest that lasts: {tube}.',
-  'paint.lasting-same-data': 'One set of data stands for both, so how they differ is not known.',
-  'paint.lasting-alike': 'Weak or strong, the two look alike.',
-  'paint.lasting-lighter': 'It differs most in {wash} washes: lighter.',
-  'paint.lasting-darker': 'It differs most in {wash} washes: darker.',
-  'paint.lasting-purer': 'It differs most in {wash} washes: purer.',
-  'paint.lasting-duller': 'It differs most in {wash} washes: duller.',
-  'paint.lasting-hue': 'It differs most in {wash} washes: another hue.',
-  'paint.wash-weak': 'weak',
-  'paint.wash-middle': 'middling',
-  'paint.wash-strong': 'strong',
-
   'paint.acrylic-films':
     'Predicted from measured films of acrylic paint. Your watercolour may dry anywhere from value {low, 1} to {high, 1}: try it on a scrap first.',
   'paint.across-sets':

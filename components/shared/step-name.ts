@@ -1,5 +1,5 @@
-import type { Plan, WorkStep } from '../shared/core.js';
-import type { Say } from '../shared/usual-bands.js';
+import type { Plan, WorkStep } from './core.js';
+import type { Say } from './usual-bands.js';
 
 /** What a step of the order of work is called. */
 export function stepName(step: WorkStep, plan: Plan, say: Say): string {
