@@ -130,16 +130,18 @@ export class BoardActs {
     const room = Math.max(0, MOST_SWATCHES - board.swatches.length);
     if (swatches.length > room) return desk.speak(desk.say('add.full'));
     const band = board.bands[bucket]?.name ?? '';
+    this.lay(swatches, desk.say('mixes.laid', { count: swatches.length, band }));
+  }
+
+  /** Lays swatches in as they are, all in one step. */
+  lay(swatches: readonly BoardSwatch[], said: string): void {
     this.#act(
       'add',
       (plan) => ({
         ...plan,
         board: { ...plan.board, swatches: [...plan.board.swatches, ...swatches] },
       }),
-      {
-        said: () => desk.say('mixes.laid', { count: swatches.length, band }),
-        swatch: swatches.at(-1)?.id ?? '',
-      },
+      { said: () => said, swatch: swatches.at(-1)?.id ?? '' },
     );
   }
 

@@ -21,6 +21,8 @@ export interface BoardFacts {
   /** Lets screen readers hear a sentence. */
   speak(text: string): void;
   nameOf(id: string): string;
+  /** What the board is called: the lesson's title, else the plan's. */
+  title(): string;
   fire(event: Event): void;
   update(): void;
   find(selector: string): HTMLElement | null;

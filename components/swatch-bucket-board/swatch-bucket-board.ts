@@ -2,6 +2,7 @@ import { html, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import {
   BoardError,
+  CoreError,
   judgeBoard,
   labOfHex,
   lacksBy,
@@ -40,6 +41,7 @@ import type { Place } from './board-moves.js';
 import { labelOf } from './board-view.js';
 import { writtenSwatches } from './content.js';
 import type { BoardFacts, Judged } from './desk.js';
+import type { BoardExchange, SwatchFormat } from './exchange-types.js';
 import { BoardField } from './field.js';
 import { rulesOf, type Rules, type RulesGiven } from './rules.js';
 import { boardFieldStyles } from './field.styles.js';
@@ -97,6 +99,9 @@ const PAPER = 95;
  * @csspart band-form - The form of a band.
  * @csspart gap - The distance between two buckets.
  * @csspart pairs - The swatches that cross.
+ * @csspart exchange-button - Opens what carries swatches to other programs and back; a page may leave it out.
+ * @csspart exchange - What carries swatches out and in.
+ * @csspart exchange-preview - The swatches of a file before they come.
  * @csspart icon - A stroke drawing.
  * @cssproperty --tonewell-surround - The neutral grey that swatches lie on.
  * @cssproperty --tonewell-paper - The ground of the page.
@@ -231,6 +236,22 @@ export class SwatchBucketBoard extends TonewellElement {
     if (reveal === 'never') return;
     this.judged = this.store.plan.board;
     if (reveal === 'submit' && this.#table) this.announce(this.#table.sum());
+  }
+
+  /**
+   * The board as a file for other programs: `design-tokens` (JSON of the W3C community group's format; nothing of the board is lost when it
+   * is brought back in), `css` (custom properties) or `svg` (a drawing at true size).
+   */
+  async swatchesAs(format: SwatchFormat): Promise<File> {
+    return (await this.exchange()).fileOf(format);
+  }
+
+  /**
+   * Lays the swatches of a file of design tokens or of CSS custom properties in, in one step of undo. Resolves with how many came; those
+   * that lie there already do not come twice. Rejects with a `SwatchesError` when there are none to be had; the board stays as it is.
+   */
+  async bringSwatches(file: string | Blob): Promise<number> {
+    return (await this.exchange()).bring(file);
   }
 
   // The form
@@ -424,6 +445,21 @@ export class SwatchBucketBoard extends TonewellElement {
     } catch {
       this.#mixesComing = false; // the next change of the plan tries again
     }
+  }
+
+  /** @internal What carries swatches out and in; it comes when it is first asked for. */
+  async exchange(): Promise<BoardExchange> {
+    await this.#part.fetch();
+    const { boardExchangeWords, Exchange, exchangeStyles, tubesWords } =
+      await import('./exchange.js');
+    const table = this.#table;
+    if (!table) throw new CoreError('PartUnavailable', 'A part of the board could not be loaded.');
+    if (!table.exchange) {
+      adopt(this, exchangeStyles);
+      this.#laterWords = [...this.#laterWords, boardExchangeWords, tubesWords];
+      table.exchange = new Exchange(table.desk, table.acts);
+    }
+    return table.exchange;
   }
 
   // What the page gives
@@ -640,7 +676,7 @@ export class SwatchBucketBoard extends TonewellElement {
 
   // What a person does
 
-  /** A dragged swatch was let go. */
+  /** @internal A dragged swatch was let go. */
   dropped(id: string, to: Place): void {
     this.#table?.dropped(id, to);
   }
@@ -681,6 +717,7 @@ export class SwatchBucketBoard extends TonewellElement {
       say: (key, values) => this.say(key, values),
       speak: (text) => this.announce(text),
       nameOf: (id) => this.#nameOf(id),
+      title: () => this.rules.title || this.store.plan.title,
       fire: (event) => this.dispatchEvent(event),
       update: () => this.requestUpdate(),
       find: (selector) => this.#find(selector),

@@ -9,6 +9,7 @@ import { renderBucket, renderGap, renderPairs } from './bucket-view.js';
 import { dab, paintOf } from './dabs.js';
 import type { BoardFacts, Desk } from './desk.js';
 import { DragController, type DragHost } from './drag-controller.js';
+import type { BoardExchange } from './exchange-types.js';
 import { KeyLift } from './lift.js';
 import type { Mixes } from './mixes.js';
 import type { NewColour, OpenForm } from './open-form.js';
@@ -34,6 +35,8 @@ export interface TableHost extends DragHost, ReactiveControllerHost {
   /** A number with at most one decimal. */
   figure(value: number): string;
   judge(): void;
+  /** Brings what carries swatches out and in. */
+  exchange(): Promise<BoardExchange>;
 }
 
 const NO_COLOUR: NewColour = { css: '', name: '', fault: '' };
@@ -42,6 +45,8 @@ const NO_COLOUR: NewColour = { css: '', name: '', fault: '' };
 export class Table {
   readonly acts: BoardActs;
   mixes?: Mixes;
+  exchange?: BoardExchange;
+  #exchanging: 'no' | 'yes' | 'failed' = 'no';
   #host: TableHost;
   #desk: Desk;
   #lift: KeyLift;
@@ -125,7 +130,7 @@ export class Table {
         <div class="board of-${bands.length}" part="board">
           ${bands.map((_, bucket) => html`${bucket > 0 ? renderGap(view, bucket - 1) : nothing}${renderBucket(view, bucket)}`)}
         </div>
-        ${renderPairs(view)}
+        ${renderPairs(view)} ${this.#renderExchange(view)}
         <p class="away" id="hint">${view.say('dab.hint')}</p>
       </div>
       ${this.#renderGhost(view)}`;
@@ -285,6 +290,43 @@ export class Table {
         ${icon('close')}<span>${this.#desk.say('buckets.forgive')}</span>
       </button>
     </div>`;
+  }
+
+  /** Out and in; not while the verdict is hidden, since files tell values. */
+  #renderExchange(view: BoardView): TemplateResult | typeof nothing {
+    const { say } = view;
+    if (!view.verdict) return nothing;
+    if (this.exchange && this.#exchanging === 'yes')
+      return this.exchange.render(view, () => this.#showExchange('no'));
+    return html`<div class="row">
+      <button
+        type="button"
+        class="quiet"
+        part="exchange-button"
+        data-exchange
+        aria-expanded="false"
+        @click=${this.#openExchange}
+      >
+        ${icon('send')}<span>${say('buckets.exchange')}</span>
+      </button>
+      ${this.#exchanging === 'failed' ? html`<p role="alert">${say('part.failed')}</p>` : nothing}
+    </div>`;
+  }
+
+  #openExchange = async (): Promise<void> => {
+    try {
+      await this.#host.exchange();
+      this.#showExchange('yes');
+    } catch {
+      this.#showExchange('failed');
+    }
+  };
+
+  #showExchange(now: 'no' | 'yes' | 'failed'): void {
+    if (now === 'no') this.exchange?.clear();
+    this.#exchanging = now;
+    this.#focusNext = () => this.#desk.find('[data-exchange]');
+    this.#update();
   }
 
   /** The dab under the pointer, with the verdict it would get there. */

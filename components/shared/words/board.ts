@@ -8,6 +8,7 @@ export const boardWords: Words = {
   'buckets.redo': 'Redo',
   'buckets.greys': 'See as greys',
   'buckets.judge': 'Judge the board',
+  'buckets.exchange': 'Take out, bring in',
   'buckets.forgive': 'Put aside',
   'buckets.count': '{count, plural, =0 {empty} one {# swatch} other {# swatches}}',
   'buckets.sum-none': 'No swatches yet.',

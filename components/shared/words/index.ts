@@ -1,4 +1,5 @@
 import type { Words } from '../strings.js';
+import { boardExchangeWords } from './board-exchange.js';
 import { boardMixesWords } from './board-mixes.js';
 import { boardWords } from './board.js';
 import { checkDeskWords } from './check-desk.js';
@@ -35,6 +36,7 @@ export const TABLES: readonly Words[] = [
   pickerWords,
   boardWords,
   boardMixesWords,
+  boardExchangeWords,
   planWords,
   printedWords,
   passagesWorkWords,

@@ -8,6 +8,7 @@ export const boardWords: Words = {
   'buckets.redo': 'Wiederholen',
   'buckets.greys': 'Als Grautöne sehen',
   'buckets.judge': 'Tafel beurteilen',
+  'buckets.exchange': 'Mitnehmen, hereinholen',
   'buckets.forgive': 'Beiseitelegen',
   'buckets.unnamed': 'ohne Namen',
   'buckets.count': '{count, plural, =0 {leer} one {# Probe} other {# Proben}}',

@@ -1,5 +1,6 @@
 /** The package's `tonewell/words/de`: all words of the kit in German, for `setWords(GERMAN, 'de')`. */
 import type { Words } from '../../strings.js';
+import { boardExchangeWords } from './board-exchange.js';
 import { boardMixesWords } from './board-mixes.js';
 import { boardWords } from './board.js';
 import { checkDeskWords } from './check-desk.js';
@@ -39,6 +40,7 @@ export const GERMAN: Words = Object.assign(
   pickerWords,
   boardWords,
   boardMixesWords,
+  boardExchangeWords,
   planWords,
   printedWords,
   passagesWorkWords,
