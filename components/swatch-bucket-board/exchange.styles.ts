@@ -4,12 +4,17 @@ import { css } from 'lit';
 export const exchangeStyles = css`
   .exchange {
     display: grid;
-    grid-template-columns: repeat(auto-fit, minmax(min(100%, 20rem), 1fr));
     gap: 24px;
     padding: 16px;
     border: 1px solid var(--_line);
     border-radius: var(--_radius);
     background: var(--_sheet);
+  }
+  @container all (min-width: 40rem) {
+    .exchange {
+      grid-template-columns: minmax(0, 20rem) minmax(0, 1fr);
+      column-gap: 32px;
+    }
   }
   .exchange fieldset {
     display: grid;
@@ -65,7 +70,7 @@ export const exchangeStyles = css`
   }
   .chips {
     display: grid;
-    grid-template-columns: repeat(auto-fill, minmax(min(100%, 9.5rem), 1fr));
+    grid-template-columns: repeat(auto-fill, minmax(min(100%, 10.5rem), 1fr));
     gap: 8px 12px;
     padding: 12px;
     border-radius: var(--_radius);
@@ -93,6 +98,11 @@ export const exchangeStyles = css`
   }
   .chips .soft {
     color: var(--_quiet);
+  }
+  .exchange .fault {
+    display: grid;
+    gap: 4px;
+    max-inline-size: 40rem;
   }
   .exchange .fault ul {
     display: grid;

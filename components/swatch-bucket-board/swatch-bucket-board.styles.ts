@@ -603,6 +603,10 @@ export const boardStyles = css`
     block-size: 44px;
   }
 
+  .opener {
+    margin-inline-start: -12px;
+  }
+
   .ghost {
     position: fixed;
     inset: 0 auto auto 0;
@@ -632,6 +636,7 @@ export const boardStyles = css`
   @media print {
     .head button,
     .tool,
+    .opener,
     .add {
       display: none;
     }

@@ -301,7 +301,7 @@ export class Table {
     return html`<div class="row">
       <button
         type="button"
-        class="quiet"
+        class="quiet opener"
         part="exchange-button"
         data-exchange
         aria-expanded="false"

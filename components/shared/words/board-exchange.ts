@@ -25,7 +25,7 @@ export const boardExchangeWords: Words = {
   'exchange.recipe': 'Mix {recipe}',
   'exchange.in': 'Bring in',
   'exchange.in-about':
-    'Design tokens, or CSS custom properties such as --sky: #9db7c9. You see what comes before it comes.',
+    'Design tokens, or CSS custom properties such as -\u2060-\u2060sky: #9db7c9. You see what comes before it comes.',
   'exchange.open': 'Choose a file',
   'exchange.paste': 'Or put the text here',
   'exchange.coming':
@@ -41,7 +41,7 @@ export const boardExchangeWords: Words = {
   'exchange.unreadable': 'This file cannot be opened. Choose it once more, or copy its text.',
 
   'swatches.empty':
-    'There are no colours in it that can be read. It takes design tokens (JSON), or CSS such as --sky: #9db7c9.',
+    'There are no colours in it that can be read. It takes design tokens (JSON), or CSS such as -\u2060-\u2060sky: #9db7c9.',
   'swatches.not-json-text':
     'This JSON is not whole. Take it out of the other program once more, or copy all of it.',
   'swatches.not-json':

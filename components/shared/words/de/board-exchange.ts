@@ -25,7 +25,7 @@ export const boardExchangeWords: Words = {
   'exchange.recipe': 'Mischen: {recipe}',
   'exchange.in': 'Hereinholen',
   'exchange.in-about':
-    'Design-Tokens oder CSS-Eigenschaften wie --sky: #9db7c9. Sie sehen, was kommt, bevor es kommt.',
+    'Design-Tokens oder CSS-Eigenschaften wie -\u2060-\u2060sky: #9db7c9. Sie sehen, was kommt, bevor es kommt.',
   'exchange.open': 'Datei wählen',
   'exchange.paste': 'Oder den Text hier einsetzen',
   'exchange.coming':
@@ -42,7 +42,7 @@ export const boardExchangeWords: Words = {
     'Diese Datei lässt sich nicht öffnen. Wählen Sie sie noch einmal, oder kopieren Sie ihren Text.',
 
   'swatches.empty':
-    'Es sind keine lesbaren Farben darin. Lesbar sind Design-Tokens (JSON) oder CSS wie --sky: #9db7c9.',
+    'Es sind keine lesbaren Farben darin. Lesbar sind Design-Tokens (JSON) oder CSS wie -\u2060-\u2060sky: #9db7c9.',
   'swatches.not-json-text':
     'Dieses JSON ist nicht vollständig. Geben Sie es im anderen Programm noch einmal aus, oder kopieren Sie alles.',
   'swatches.not-json':
