@@ -17,7 +17,9 @@ import { tmpdir } from 'node:os';
 import { extname, join } from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Browser } from 'puppeteer-core';
+import type { Browser, Frame, Page } from 'puppeteer-core';
+import { layIn, limitFields, panelIn, putPanel, saysIn } from '../embed/host.js';
+import { until, watch } from '../embed/page.js';
 import { root, startBrowser, startSite, type Site } from '../embed/site.js';
 
 const run = promisify(execFile);
@@ -58,7 +60,8 @@ beforeAll(async () => {
     filter: (path) => !/node_modules|[\\/]out$|\.test\.ts$/.test(path),
   });
   cpSync(join(root, '.npmrc'), join(folder, '.npmrc'));
-  await npm(['ci'], folder);
+  // No scripts of packages: one of them would compile a canvas for Node, which a page has no use for.
+  await npm(['ci', '--ignore-scripts'], folder);
   const { stdout } = await npm(['pack', '--json', '--pack-destination', folder], root);
   const [packed] = JSON.parse(stdout.slice(stdout.indexOf('['))) as {
     filename: string;
@@ -70,6 +73,7 @@ beforeAll(async () => {
   await run('tar', ['-xzf', packed.filename, '-C', kit, '--strip-components=1'], { cwd: folder });
   cpSync(kit, join(folder, 'kit'), { recursive: true });
   await node(['build.mjs']);
+  await node(['hosts/build.mjs']);
   [site, other, browser] = await Promise.all([startSite(), startSite(), startBrowser()]);
   const photo = readFileSync(join(root, 'demo/pictures/clay-dog-900.jpg'));
   for (const each of [site, other]) {
@@ -223,5 +227,138 @@ describe('sites built from the packed kit', () => {
         document.body.dataset.limits = event.limits.map((limit) => limit.toFixed(1)).join(' ');
       });</script>`;
     await showsAndTells(site.put('/served', { body: head + stdout + script + listen }));
+  });
+});
+
+/** Where the picture of the hosts lies on their table, and its fields (test/consumers/hosts/fields.js), a quarter larger than drawn. */
+const PLACED = { left: 60, top: 30, right: 560, bottom: 405 };
+const FIELD_RIGHT = 60 + 130 * 1.25;
+const FIELD_BELOW = 30 + 140 * 1.25;
+
+/** What a point of the table shows: a field of the picture, 0 the dark one, or nothing of it. */
+function fieldAt(x: number, y: number): number | undefined {
+  const { left, top, right, bottom } = PLACED;
+  if (x < left || x >= right || y < top || y >= bottom) return undefined;
+  if (x < FIELD_RIGHT) return 0;
+  return y < FIELD_BELOW ? 1 : 2;
+}
+
+/** Whether a point lies within so many pixels of the border of a field. */
+function nearBorder(x: number, y: number, px: number): boolean {
+  const around = [-px, 0, px].flatMap((dx) => [-px, 0, px].map((dy) => fieldAt(x + dx, y + dy)));
+  return around.some((field) => field !== fieldAt(x, y));
+}
+
+/** The colours of the table by field, the one beside the picture last; points at borders are left out. */
+async function coloursOf(page: Page): Promise<string[][]> {
+  const { width, data } = await page.evaluate(() => {
+    const canvas = document.querySelector('canvas')!;
+    const { width, height } = canvas;
+    const { data } = canvas.getContext('2d')!.getImageData(0, 0, width, height);
+    return { width, data: [...new Uint32Array(data.buffer)] };
+  });
+  const found = [0, 1, 2, 3].map(() => new Set<string>());
+  for (let i = 0; i < data.length; i += 7) {
+    const [x, y] = [i % width, Math.floor(i / width)];
+    if (nearBorder(x, y, 4)) continue;
+    const [r, g, b] = [data[i] & 255, (data[i] >> 8) & 255, (data[i] >> 16) & 255];
+    found[fieldAt(x, y) ?? 3].add(`${r} ${g} ${b}`);
+  }
+  return found.map((colours) => [...colours]);
+}
+
+const PICTURE = [['30 50 90'], ['170 90 80'], ['220 210 150'], ['128 128 128']];
+
+describe.each([
+  ['fabric', 'Fabric table', 'image image', 'group'],
+  ['konva', 'Konva table', 'Rect Image Image', 'Group'],
+])('an editor on %s', (library, name, objects, group) => {
+  /** The editor's page and the panel on another origin, both under strict policies, all from the packed kit. */
+  async function openEditor(): Promise<{ page: Page; panel: Frame; faults: string[] }> {
+    const address = putPanel(other, [site.origin], '/kit/dist');
+    const table = library === 'fabric' ? '<canvas id="table"></canvas>' : '<div id="table"></div>';
+    const page = await browser.newPage();
+    await page.setViewport({ width: 1100, height: 960 });
+    const { faults } = watch(page);
+    await page.goto(
+      site.put(`/editor-${library}`, {
+        body: `<!doctype html><html lang="en" data-panel="${other.origin}"><meta charset="utf-8"><title>Editor</title>
+          <link rel="icon" href="data:,"><link rel="stylesheet" href="/editor.css">
+          <body><main>${table}</main><iframe src="${address}" width="320" height="900" title="Panel"></iframe>
+          <script type="module" src="/out/hosts/${library}.js"></script></body></html>`,
+        headers: {
+          'content-security-policy': `default-src 'none'; script-src 'self'; style-src 'self'; img-src data:; frame-src ${other.origin}`,
+        },
+      }),
+    );
+    const panel = await panelIn(page);
+    await limitFields(panel);
+    return { page, panel, faults };
+  }
+
+  it('gives its picture and gets masses as an object, which one undo takes off and redo brings back', async () => {
+    site.put('/editor.css', { type: 'text/css', body: 'body { display: flex; margin: 0 }' });
+    const { page, panel, faults } = await openEditor();
+    expect(await panel.$eval('#host', (host) => host.textContent)).toBe(`with ${name}`);
+    expect(await coloursOf(page)).toEqual(PICTURE);
+
+    await layIn(panel, 'masses');
+    await saysIn(panel, /^Laid on the picture: masses/);
+    expect(await page.evaluate(() => document.body.dataset.objects)).toBe(objects);
+    const shown = async (wanted: (colours: string[][]) => boolean): Promise<string[][]> =>
+      until('the table', async () => {
+        const colours = await coloursOf(page);
+        return wanted(colours) && colours;
+      });
+    const greys = await shown(([dark]) => dark[0] !== PICTURE[0][0]);
+    expect(greys.map(({ length }) => length)).toEqual([1, 1, 1, 1]);
+    const [dark, middle, light, beside] = greys.map(([colour]) => colour.split(' ').map(Number));
+    for (const [r, g, b] of [dark, middle, light]) expect([g, b]).toEqual([r, r]);
+    expect(dark[0]).toBeLessThan(middle[0]);
+    expect(middle[0]).toBeLessThan(light[0]);
+    expect(beside).toEqual([128, 128, 128]);
+
+    await page.click('main');
+    const press = async (shift = false): Promise<void> => {
+      await page.keyboard.down('Control');
+      if (shift) await page.keyboard.down('Shift');
+      await page.keyboard.press('z');
+      if (shift) await page.keyboard.up('Shift');
+      await page.keyboard.up('Control');
+    };
+    await press();
+    expect(await shown(([first]) => first[0] === PICTURE[0][0])).toEqual(PICTURE);
+    await press(true);
+    expect(await shown(([first]) => first[0] !== PICTURE[0][0])).toEqual(greys);
+    expect(faults).toEqual([]);
+    await page.close();
+  });
+
+  it('gets several layers in one step; outlines as a group of paths along the borders', async () => {
+    const { page, panel, faults } = await openEditor();
+    await layIn(panel, 'masses', 'outlines');
+    await saysIn(panel, /^Laid on the picture: masses, outlines/);
+    expect(await page.evaluate(() => document.body.dataset.objects)).toBe(`${objects} ${group}`);
+    /** The darkest of a few pixels across the border between the middle and the light field, and that of the light field. */
+    const [border, field] = await until('the lines', () =>
+      page.evaluate((y: number) => {
+        const context = document.querySelector('canvas')!.getContext('2d')!;
+        const darkest = (top: number): number =>
+          Math.min(...context.getImageData(400, top, 1, 7).data.filter((_, i) => i % 4 === 0));
+        const [at, off] = [darkest(y - 3), darkest(y - 40)];
+        return at < off - 30 ? [at, off] : false;
+      }, FIELD_BELOW),
+    );
+    expect(border).toBeLessThan(field);
+    await page.click('main');
+    await page.keyboard.down('Control');
+    await page.keyboard.press('z');
+    await page.keyboard.up('Control');
+    await until(
+      'the picture',
+      async () => JSON.stringify(await coloursOf(page)) === JSON.stringify(PICTURE),
+    );
+    expect(faults).toEqual([]);
+    await page.close();
   });
 });
