@@ -121,4 +121,8 @@ void customElements.whenDefined('painting-plan').then(() => {
 });
 
 // Without a network the page comes from its own copies; where that is not allowed it needs its server.
-navigator.serviceWorker?.register('offline.js').catch(() => undefined);
+try {
+  navigator.serviceWorker?.register('offline.js').catch(() => undefined);
+} catch {
+  // A sandboxed frame does not even let a page ask.
+}

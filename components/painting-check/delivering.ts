@@ -58,13 +58,3 @@ export function nameOf(text: string, type: string): string {
     .slice(0, 120);
   return `${base || 'painting'}.${type === 'image/png' ? 'png' : 'jpg'}`;
 }
-
-/** Hands a file to the reader's own downloads. */
-export function handOver(blob: Blob, name: string): void {
-  const url = URL.createObjectURL(blob);
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 30_000);
-}

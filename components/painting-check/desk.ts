@@ -24,7 +24,8 @@ import { passagesWorkWords } from '../shared/words/passages-work.js';
 import { printedWords } from '../shared/words/printed.js';
 import { tubesWords } from '../shared/words/tubes.js';
 import { Checking, keyOfCheck, plannedFor, type Asked, type Made } from './checking.js';
-import { compose, fileOf, handOver, nameOf } from './delivering.js';
+import { handOver, walledOff } from '../shared/files.js';
+import { compose, fileOf, nameOf } from './delivering.js';
 import { clamped, INSET, inOrder, inPainting, onPhoto, paintedPart } from './geometry.js';
 import type { DeliveryAsked, DeskHost } from './desk-host.js';
 import { faultOf } from './faults.js';
@@ -528,6 +529,7 @@ export class Desk {
       handOver(file, name);
       this.delivering = false;
       this.done = this.say('checking.delivery-saved', { name });
+      if (walledOff()) this.done += ` ${this.say('files.walled')}`;
       this.host.speak(this.done);
       this.host.dispatchEvent(new DeliveryEvent(file, name, layout));
     } catch (thrown) {

@@ -23,6 +23,8 @@ export interface Desk {
   fresh(): Promise<boolean>;
   /** Takes up a plan file that a person gave. */
   openFile(file: File): Promise<void>;
+  /** Shows the plan as a text to copy, where a file may not reach the person. */
+  offerText(text: string, name: string): void;
   /** The element's own root, to move the focus. */
   root(): ShadowRoot | null;
 }

@@ -1,12 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { photosOf, type Reason } from '../shared/core.js';
+import { photosOf, serialisePlan, type Reason } from '../shared/core.js';
+import { handOver, walledOff } from '../shared/files.js';
 import { icon } from '../shared/icons.js';
 import { titleOf, type Desk } from './desk.js';
 import { fileButton } from './file-button.js';
 import { fileNameOf, planAsJson, planAsZip, type PhotoFile } from './plan-file.js';
 
-/** How long the browser may take to fetch what was handed to it, in milliseconds. */
-const FETCH_MS = 60_000;
 /** Faults of a refused file that are shown. */
 const MOST_FAULTS = 5;
 
@@ -94,15 +93,12 @@ export async function photoFiles({ store, keeper }: Desk): Promise<PhotoFile[]> 
 }
 
 /** Hands the plan to the browser as a file, with these photos inside; returns the file's name. */
-export async function saveAsFile({ store }: Desk, photos: readonly PhotoFile[]): Promise<string> {
-  const { plan } = store;
+export async function saveAsFile(desk: Desk, photos: readonly PhotoFile[]): Promise<string> {
+  const { plan } = desk.store;
   const blob = photos.length > 0 ? await planAsZip(plan, photos) : planAsJson(plan);
   const name = fileNameOf(plan.title, photos.length > 0 ? 'tonewell.zip' : 'json');
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(blob);
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), FETCH_MS);
+  handOver(blob, name);
+  if (walledOff()) desk.offerText(serialisePlan(plan), fileNameOf(plan.title, 'json'));
   return name;
 }
 

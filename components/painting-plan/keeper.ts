@@ -1,4 +1,5 @@
 import { reason, type Plan, type Reason } from '../shared/core.js';
+import { walledOff } from '../shared/files.js';
 import type { PlanStore } from '../shared/plan-store.js';
 import { PlanStorage, type Found, type Listed } from './storage.js';
 import { Tabs, type TabNews } from './tabs.js';
@@ -28,6 +29,8 @@ export class PlanKeeper {
   /** Whether changes wait to be kept. */
   busy = false;
   trouble?: Reason;
+  /** Whether the browser keeps nothing at all for this page: the plan lives in hand only. */
+  closed = false;
   /** Whether another page has kept a newer state of the plan in hand. */
   newer = false;
   /** Whether the browser promised to keep what is stored; `undefined` until it was asked. */
@@ -158,7 +161,9 @@ export class PlanKeeper {
   async keepPhoto(blob: Blob, name: string): Promise<string | undefined> {
     if (!this.#key) return undefined;
     if (!globalThis.crypto?.subtle) {
-      this.#failed(reason('plan.photo-not-kept'));
+      // That the plan itself is not kept is told already, and weighs more.
+      if (!this.trouble?.code.startsWith('plan.storage'))
+        this.#failed(reason('plan.photo-not-kept'));
       return undefined;
     }
     try {
@@ -232,8 +237,13 @@ export class PlanKeeper {
   }
 
   #failed(trouble: Reason): void {
-    this.trouble = trouble;
+    this.#note(trouble);
     this.#host.keeperChanged();
+  }
+
+  #note(trouble: Reason): void {
+    this.trouble = trouble;
+    this.closed ||= ['plan.storage-closed', 'plan.storage-walled'].includes(trouble.code);
   }
 
   /** Whether all changes of the plan in hand are kept. */
@@ -268,6 +278,7 @@ export class PlanKeeper {
       this.#key = key;
       this.#revision = revision;
       this.saved = saved;
+      this.closed = false;
       this.newer = false;
       if (forked) {
         const unread = ['plan.unreadable', 'plan.newer-edition'].includes(this.trouble?.code ?? '');
@@ -279,7 +290,7 @@ export class PlanKeeper {
     } catch (thrown) {
       this.#dirtySince ||= Date.now();
       this.saved = undefined;
-      this.trouble = await troubleOf(thrown);
+      this.#note(await troubleOf(thrown));
     } finally {
       this.#saving = undefined;
       this.busy = false;
@@ -317,7 +328,8 @@ async function troubleOf(thrown: unknown): Promise<Reason> {
     return room ? reason('plan.storage-full-of', { ...room }) : reason('plan.storage-full');
   }
   const broken = ['UnknownError', 'DataError', 'NotFoundError', 'InvalidStateError'];
-  return reason(broken.includes(name ?? '') ? 'plan.storage-broken' : 'plan.storage-closed');
+  if (broken.includes(name ?? '')) return reason('plan.storage-broken');
+  return reason(walledOff() ? 'plan.storage-walled' : 'plan.storage-closed');
 }
 
 /** MB that this site uses and may use on the device, as the browser estimates; `undefined` where it does not tell. */

@@ -374,6 +374,7 @@ export const styles = css`
     background: var(--_sheet);
   }
   .trouble > span,
+  .trouble > .as-text,
   .trouble > div {
     flex: 1 1 20rem;
     min-inline-size: 0;
@@ -381,6 +382,10 @@ export const styles = css`
   }
   .trouble p {
     margin: 0;
+  }
+  .as-text {
+    display: grid;
+    gap: 4px;
   }
   .trouble ul {
     margin: 4px 0 0;

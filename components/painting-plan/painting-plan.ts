@@ -87,6 +87,8 @@ export class PaintingPlan extends TonewellElement {
   @state() private refused?: readonly Reason[];
   @state() private said = '';
   @state() private over = false;
+  /** The plan as a text to copy, and the file that it belongs into. */
+  @state() private text?: { text: string; name: string };
 
   /**
    * The key that the plan in hand is kept under in this browser; empty: kept only while the page is open. Taking up another
@@ -324,7 +326,23 @@ export class PaintingPlan extends TonewellElement {
             <span>${this.said}</span>${this.#renderForgive(() => (this.said = ''))}
           </div>`
         : nothing
-    }`;
+    }${this.text ? this.#renderText(this.text) : nothing}`;
+  }
+
+  #renderText({ text, name }: { text: string; name: string }): TemplateResult {
+    return html`<div class="trouble" part="trouble">
+      <label class="as-text">
+        <span>${this.say('plan.as-text', { name })}</span>
+        <textarea
+          readonly
+          rows="4"
+          spellcheck="false"
+          .value=${text}
+          @focus=${(event: Event) => (event.target as HTMLTextAreaElement).select()}
+        ></textarea>
+      </label>
+      ${this.#renderForgive(() => (this.text = undefined))}
+    </div>`;
   }
 
   #renderForgive(act: () => void): TemplateResult {
@@ -448,7 +466,7 @@ export class PaintingPlan extends TonewellElement {
     try {
       const { plan, photos } = await readPlanFile(file);
       const missing = plan.photo !== undefined && photos.length === 0;
-      if (this.#keeper.key) {
+      if (this.#keeper.key && !this.#keeper.closed) {
         for (const { blob, name } of photos) await this.#keeper.storage.keepPhoto(blob, name);
         const { photo } = plan;
         const leading = photo && (await this.#keeper.storage.photo(photo.sha256));
@@ -559,6 +577,7 @@ export class PaintingPlan extends TonewellElement {
       open: (key) => this.#open(key),
       fresh: () => this.#fresh(),
       openFile: (file) => this.#openFile(file),
+      offerText: (text, name) => (this.text = { text, name }),
       root: () => this.shadowRoot,
     };
   }

@@ -14,8 +14,12 @@ export class Tabs {
   }
 
   open(): void {
-    if (this.#channel || typeof BroadcastChannel === 'undefined') return;
-    this.#channel = new BroadcastChannel('tonewell plans');
+    if (this.#channel) return;
+    try {
+      this.#channel = new BroadcastChannel('tonewell plans');
+    } catch {
+      return; // A browser without one, or a page that may not have it: a conflict is then told with the next save.
+    }
     this.#channel.onmessage = ({ data }: MessageEvent<unknown>) => {
       const { key, revision } = (data ?? {}) as Partial<TabNews>;
       if (typeof key === 'string' && typeof revision === 'number') this.#hear({ key, revision });

@@ -11,6 +11,7 @@ import {
 import { KitErrorEvent } from '../shared/events/kit-error.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { StepChangeEvent, type StepAct } from '../shared/events/step-change.js';
+import { handOver, walledOff } from '../shared/files.js';
 import { icon } from '../shared/icons.js';
 import { NearViewport } from '../shared/near-viewport.js';
 import { adopt, LaterPart } from '../shared/later-part.js';
@@ -104,6 +105,8 @@ export class PlanSheet extends TonewellElement {
   @state() private shown = 0;
   /** The steps after an act of the person, until the work that follows it is done. */
   @state() private acted?: readonly WorkStep[];
+  /** The sentence to tell where a file or the print may be held back. */
+  @state() private heldBack: '' | 'files.walled' | 'printed.print-refused' = '';
 
   #drawn?: { page: string; node: SVGSVGElement };
   #readyFor?: unknown;
@@ -189,7 +192,11 @@ export class PlanSheet extends TonewellElement {
   /** Prints all pages, and nothing else of the document. */
   print(): void {
     const { pages, paper } = this.#made.state;
-    if (pages.length > 0) this.#work?.printPages(pages, paper, this.ownerDocument);
+    if (!this.#work || pages.length === 0) return;
+    this.heldBack = '';
+    void this.#work.printPages(pages, paper, this.ownerDocument).then((begun) => {
+      if (!begun) this.heldBack = 'printed.print-refused';
+    });
   }
 
   protected override async getUpdateComplete(): Promise<boolean> {
@@ -421,6 +428,7 @@ export class PlanSheet extends TonewellElement {
         }
       </div>
       <p class="soft small">${say('printed.print-hint')}</p>
+      ${this.heldBack ? html`<p class="small" role="alert">${say(this.heldBack)}</p>` : nothing}
       <div class=${`mat${status === 'ready' ? '' : ' stale'}`} part="mat">
         <div
           class="page"
@@ -474,13 +482,10 @@ export class PlanSheet extends TonewellElement {
     const name = title.slice(0, 100) || this.say('page.untitled');
     for (const place of places) {
       const text = `<?xml version="1.0" encoding="UTF-8"?>\n${pages[place]}\n`;
-      const url = URL.createObjectURL(new Blob([text], { type: 'image/svg+xml' }));
-      const link = this.ownerDocument.createElement('a');
-      link.href = url;
-      link.download = pages.length > 1 ? `${name} ${place + 1}.svg` : `${name}.svg`;
-      link.click();
-      setTimeout(() => URL.revokeObjectURL(url), 30_000);
+      const file = new Blob([text], { type: 'image/svg+xml' });
+      handOver(file, pages.length > 1 ? `${name} ${place + 1}.svg` : `${name}.svg`);
     }
+    this.heldBack = walledOff() ? 'files.walled' : '';
     this.announce(this.say('printed.saved', { pages: places.length }));
   }
 

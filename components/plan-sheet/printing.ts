@@ -23,16 +23,24 @@ const SHEET_RULES = `
   svg { display: block; break-inside: avoid; break-after: page; }
   svg:last-child { break-after: auto; }`;
 
+/** How long an engine may take to begin, in milliseconds: a page that may not print (in a sandboxed frame) is not told so. */
+const BEGIN_MS = 2000;
+
 let under: (() => void) | undefined;
 
 /**
  * Prints pages alone, at true size: for as long as the print dialogue is up they stand at the end of the document and the rest is out of
  * print. Rules are put in as constructed style sheets, which policies without inline styles allow; no window and no frame is opened.
+ * @returns whether the engine began to print.
  */
-export function printPages(pages: readonly string[], paper: SheetPaper, owner: Document): void {
+export async function printPages(
+  pages: readonly string[],
+  paper: SheetPaper,
+  owner: Document,
+): Promise<boolean> {
   under?.();
   const window = owner.defaultView;
-  if (!window) return;
+  if (!window) return false;
   const holder = owner.createElement('div');
   holder.setAttribute('data-printed-plan', '');
   const root = holder.attachShadow({ mode: 'open' });
@@ -52,5 +60,12 @@ export function printPages(pages: readonly string[], paper: SheetPaper, owner: D
   };
   under = end;
   window.addEventListener('afterprint', end);
+  const begun = new Promise<boolean>((resolve) => {
+    window.addEventListener('beforeprint', () => resolve(true), { once: true });
+    setTimeout(() => resolve(false), BEGIN_MS);
+  });
   window.print();
+  if (await begun) return true;
+  if (under === end) end();
+  return false;
 }

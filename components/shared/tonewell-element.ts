@@ -5,6 +5,7 @@ import type { Reason } from './core.js';
 import { KitErrorEvent } from './events/kit-error.js';
 import { PlanRequestEvent, storeOf, type PlanOwner } from './plan-context.js';
 import { PlanStore, type StorePlanEvent } from './plan-store.js';
+import { tellOwnForms } from './own-forms.js';
 import { localeOf, nearest, watchLanguage } from './locale.js';
 import { figureOf, isUnit, unitOfLocale, type LengthUnit } from './measure.js';
 import { onWords, sentence, type Words } from './strings.js';
@@ -108,6 +109,12 @@ export abstract class TonewellElement extends LitElement {
     this.#stopWords?.();
     this.ownerDocument.removeEventListener('context-provider', this.#onProvider);
     this.#leave();
+  }
+
+  protected override createRenderRoot(): HTMLElement | DocumentFragment {
+    const root = super.createRenderRoot();
+    tellOwnForms(root);
+    return root;
   }
 
   protected override willUpdate(changes: PropertyValues): void {

@@ -98,18 +98,14 @@ const RESTART_MS = 60_000;
 const beside = (): string => new URL('./worker.js', import.meta.url).href;
 
 /** Runs a text as a worker. `own`: all that the text names is of the kit, so it may be vouched for. */
-function blobWorker(
-  text: string,
-  type: WorkerType,
-  own: boolean,
-): { worker: Worker; done: () => void } {
+function blobWorker(text: string, own: boolean): { worker: Worker; done: () => void } {
   const url = URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
   const done = (): void => {
     forgetAddress(url);
     URL.revokeObjectURL(url);
   };
   try {
-    return { worker: new Worker(own ? ownAddress(url) : url, { type }), done };
+    return { worker: new Worker(own ? ownAddress(url) : url), done };
   } catch (thrown) {
     done();
     throw thrown;
@@ -130,10 +126,12 @@ function makeWorker(
     const address = given ? (workerUrl as string) : ownAddress(beside());
     return { worker: new Worker(address, { type: 'module' }) };
   }
-  if (embeddedCore && !given) return blobWorker(`(${embeddedCore})().serve()`, 'classic', true);
+  if (embeddedCore && !given) return blobWorker(`(${embeddedCore})().serve()`, true);
+  // From another origin, through CORS. The worker is no module, since one in a sandboxed frame may not load a module from a blob; and
+  // what fails is thrown once more where the event `error` tells of it.
   const { href } = new URL(String(workerUrl ?? beside()), globalThis.location?.href);
-  // From another origin, through CORS.
-  return blobWorker(`import ${JSON.stringify(href)};`, 'module', !given || isVouchedFor(workerUrl));
+  const text = `import(${JSON.stringify(href)}).catch((error) => setTimeout(() => { throw error; }));`;
+  return blobWorker(text, !given || isVouchedFor(workerUrl));
 }
 
 /** Where the worker's parts lie: beside a worker of the caller's own choice, and beside the bundle. */

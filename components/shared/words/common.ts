@@ -1,6 +1,6 @@
 import type { Words } from '../strings.js';
 
-/** Words that any element may need: the usual names of bands and brushes, and lengths. */
+/** Words that any element may need: the usual names of bands and brushes, lengths, files. */
 export const commonWords: Words = {
   'usual.dark': 'dark',
   'usual.dark-middle': 'dark middle',
@@ -16,4 +16,6 @@ export const commonWords: Words = {
   'length.mm': '{figure} mm',
   'length.in': '{figure} in',
   'length.sides': '{width} × {height}',
+  'files.walled':
+    'If no file came: this page is shown in a frame that may not hand files over. Open it in a window of its own and save there.',
 };

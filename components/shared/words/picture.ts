@@ -29,10 +29,11 @@ export const pictureWords: Words = {
     'No sheet can have these corners: they cross, lie on one line, or one lies inside the others. Choose them anew in order: upper left, upper right, lower right, lower left.',
   CoreLost: 'The calculation stopped unexpectedly. Your plan is kept; open the photo again.',
   CoreUnavailable:
-    'The calculation could not be started in this browser. Reload the page; your plan is kept.',
+    'The calculation could not be started in this browser. Save the plan as a file if it is not kept here, then reload the page.',
   PartUnavailable:
-    'A part of the calculation could not be loaded. Check the connection, then try again or reload the page; your plan is kept.',
-  CoreDisposed: 'The calculation was ended. Reload the page; your plan is kept.',
+    'A part of the calculation could not be loaded. Check the connection, then try again. Before you reload the page, save the plan as a file if it is not kept here.',
+  CoreDisposed:
+    'The calculation was ended. Save the plan as a file if it is not kept here, then reload the page.',
   TypeError: 'This is not a picture that can be opened. Choose a JPEG or PNG file.',
   RangeError: 'This is not a picture that can be opened. Choose a JPEG or PNG file.',
   'progress.label': 'Opening the photo',

@@ -31,6 +31,10 @@ export const planWords: Words = {
     'This device has no room left ({used, 0} MB of {room, 0} MB are used), so changes are not kept. The plan stays usable here: save it as a file, then delete plans or make room.',
   'plan.storage-closed':
     'This browser does not let the page keep anything (a private window may be the reason). The plan stays usable here: save it as a file before you leave.',
+  'plan.storage-walled':
+    'This page may not keep plans: it is shown in a frame that is walled off. The plan stays usable here: save it as a file before you leave.',
+  'plan.as-text':
+    'If no file came, copy this text into a file called {name}. That file can be opened here again; photos are not in it.',
   'plan.storage-broken':
     'What this browser keeps for the page is damaged, so changes are not kept. The plan stays usable here: save it as a file, then restart the browser.',
   'plan.storage-newer':

@@ -31,6 +31,8 @@ export const printedWords: Words = {
   'printed.next': 'Next page',
   'printed.print': 'Print',
   'printed.print-hint': 'Print at 100 %, then measure the line of 100 mm on the page.',
+  'printed.print-refused':
+    'This page may not print where it is shown. Open it in a window of its own, or save the pages here and print those files at 100 %.',
   'printed.save': 'Save this page',
   'printed.save-all': 'Save all pages',
   'printed.saved':

@@ -15,5 +15,5 @@ export const sheetReaderWords: Words = {
   'reader.look-through':
     'Look through {count, plural, one {the dab that was read} other {the # dabs that were read}}',
   'reader.desk-failed':
-    'The reader’s tools could not be loaded. Check the connection and reload the page; your plan is kept.',
+    'The reader’s tools could not be loaded. Check the connection. Before you reload the page, save the plan as a file if it is not kept here.',
 };

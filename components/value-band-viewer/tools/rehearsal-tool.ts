@@ -5,7 +5,8 @@ import { icon } from '../../shared/icons.js';
 import { massesAsked, MassesInHand } from '../../shared/masses-in-hand.js';
 import { feetOf } from '../../shared/measure.js';
 import { reasonOf } from '../../shared/plan-store.js';
-import { fileNameOf, handOver } from '../save.js';
+import { handOver, walledOff } from '../../shared/files.js';
+import { fileNameOf } from '../save.js';
 import type { StageTool } from '../stage-tool.js';
 import { HandTool } from './hand-tool.js';
 import { pictureOf, sideBySide, stripOf } from './rehearsal-pictures.js';
@@ -300,10 +301,11 @@ export class RehearsalTool extends HandTool implements StageTool {
   async #save(make: () => Promise<Blob>, name: string): Promise<void> {
     try {
       handOver(await make(), fileNameOf(this.store.picture.name, [name]));
+      if (walledOff()) this.#fault = { code: 'files.walled', values: {} };
     } catch (thrown) {
       this.#fault = reasonOf(thrown);
-      this.host.requestUpdate();
     }
+    this.host.requestUpdate();
   }
 
   #drop(): void {

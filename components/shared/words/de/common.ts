@@ -1,6 +1,6 @@
 import type { Words } from '../../strings.js';
 
-/** Wörter, die jedes Element brauchen kann: übliche Namen der Bereiche und Pinsel, Längen. */
+/** Wörter, die jedes Element brauchen kann: übliche Namen der Bereiche und Pinsel, Längen, Dateien. */
 export const commonWords: Words = {
   'usual.dark': 'Tiefen',
   'usual.dark-middle': 'tiefe Mitteltöne',
@@ -17,4 +17,6 @@ export const commonWords: Words = {
   'length.mm': '{figure} mm',
   'length.in': '{figure} Zoll',
   'length.sides': '{width} × {height}',
+  'files.walled':
+    'Falls keine Datei kam: Diese Seite steht in einem Rahmen, der keine Dateien herausgeben darf. Öffnen Sie sie in einem eigenen Fenster und sichern Sie dort.',
 };

@@ -32,10 +32,11 @@ export const pictureWords: Words = {
   CoreLost:
     'Die Berechnung ist unerwartet abgebrochen. Ihr Plan bleibt; öffnen Sie das Foto noch einmal.',
   CoreUnavailable:
-    'Die Berechnung ließ sich in diesem Browser nicht starten. Laden Sie die Seite neu; Ihr Plan bleibt.',
+    'Die Berechnung ließ sich in diesem Browser nicht starten. Sichern Sie den Plan als Datei, falls er hier nicht aufbewahrt wird, und laden Sie die Seite neu.',
   PartUnavailable:
-    'Ein Teil der Berechnung ließ sich nicht laden. Ihr Plan bleibt; prüfen Sie die Verbindung und versuchen Sie es noch einmal, oder laden Sie die Seite neu.',
-  CoreDisposed: 'Die Berechnung wurde beendet. Laden Sie die Seite neu; Ihr Plan bleibt.',
+    'Ein Teil der Berechnung ließ sich nicht laden. Prüfen Sie die Verbindung und versuchen Sie es noch einmal. Bevor Sie die Seite neu laden, sichern Sie den Plan als Datei, falls er hier nicht aufbewahrt wird.',
+  CoreDisposed:
+    'Die Berechnung wurde beendet. Sichern Sie den Plan als Datei, falls er hier nicht aufbewahrt wird, und laden Sie die Seite neu.',
   TypeError: 'Das ist kein Bild, das sich öffnen lässt. Wählen Sie eine JPEG- oder PNG-Datei.',
   RangeError: 'Das ist kein Bild, das sich öffnen lässt. Wählen Sie eine JPEG- oder PNG-Datei.',
   'progress.label': 'Das Foto wird geöffnet',

@@ -31,6 +31,10 @@ export const planWords: Words = {
     'Auf diesem Gerät ist kein Platz mehr ({used, 0} MB von {room, 0} MB sind belegt), Änderungen werden nicht aufbewahrt. Der Plan bleibt hier benutzbar: Sichern Sie ihn als Datei, löschen Sie dann Pläne oder schaffen Sie Platz.',
   'plan.storage-closed':
     'Dieser Browser lässt die Seite nichts aufbewahren (vielleicht ist es ein privates Fenster). Der Plan bleibt hier benutzbar: Sichern Sie ihn als Datei, bevor Sie gehen.',
+  'plan.storage-walled':
+    'Diese Seite darf keine Pläne aufbewahren: Sie steht in einem abgeschotteten Rahmen. Der Plan bleibt hier benutzbar: Sichern Sie ihn als Datei, bevor Sie gehen.',
+  'plan.as-text':
+    'Falls keine Datei kam: Kopieren Sie diesen Text in eine Datei namens {name}. Sie lässt sich hier wieder öffnen; Fotos sind nicht darin.',
   'plan.storage-broken':
     'Was dieser Browser für die Seite aufbewahrt, ist beschädigt; Änderungen werden nicht aufbewahrt. Der Plan bleibt hier benutzbar: Sichern Sie ihn als Datei und starten Sie dann den Browser neu.',
   'plan.storage-newer':

@@ -137,6 +137,8 @@ export const printedWords: Words = {
   'printed.next': 'Nächste Seite',
   'printed.print': 'Drucken',
   'printed.print-hint': 'Mit 100 % drucken, dann die Linie von 100 mm auf der Seite messen.',
+  'printed.print-refused':
+    'Wo diese Seite gezeigt wird, darf sie nicht drucken. Öffnen Sie sie in einem eigenen Fenster, oder sichern Sie die Seiten hier und drucken Sie die Dateien mit 100 %.',
   'printed.save': 'Diese Seite sichern',
   'printed.save-all': 'Alle Seiten sichern',
   'printed.saved':

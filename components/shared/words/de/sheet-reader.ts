@@ -16,5 +16,5 @@ export const sheetReaderWords: Words = {
   'reader.look-through':
     '{count, plural, one {Die gelesene Probe ansehen} other {Die # gelesenen Proben ansehen}}',
   'reader.desk-failed':
-    'Die Werkzeuge des Lesers konnten nicht geladen werden. Prüfen Sie die Verbindung und laden Sie die Seite neu; Ihr Plan ist bewahrt.',
+    'Die Werkzeuge des Lesers konnten nicht geladen werden. Prüfen Sie die Verbindung. Bevor Sie die Seite neu laden, sichern Sie den Plan als Datei, falls er hier nicht aufbewahrt wird.',
 };
