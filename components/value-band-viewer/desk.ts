@@ -50,6 +50,7 @@ export interface DeskHost extends TracingHost, ReactiveControllerHost {
   readonly showing: boolean;
   offers(control: Control): boolean;
   toBlob(): Promise<Blob>;
+  outlinesToBlob(): Promise<Blob>;
   lookFailed(reason: Reason): void;
   /** Takes up words and looks that came later. */
   adopt(words: Words, styles: CSSStyleSheet | undefined): void;
@@ -227,6 +228,11 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   /** Bands of the masses, once they are found. */
   get massPlane(): Lightness | undefined {
     return this.#tracings?.plane;
+  }
+
+  /** Whether masses are looked at, as the picture's state or as a tracing. */
+  get #massed(): boolean {
+    return this.#host.massed || this.#host.traced.includes('masses');
   }
 
   /** Other tracings, or masses as the picture's state, are asked for. */
@@ -522,6 +528,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
           : nothing
       }
       ${offers('save') ? html`<button type="button" @click=${() => this.#save()}>${icon('save')}<span>${this.words('save.png')}</span></button>` : nothing}
+      ${offers('save') && this.#massed ? html`<button type="button" data-save-outlines ?disabled=${!this.massPlane} @click=${() => this.#saveOutlines()}>${icon('tracing')}<span>${this.words('save.outlines')}</span></button>` : nothing}
       ${offers('open') ? this.#host.intake.renderButtons((key, values) => this.words(key, values)) : nothing}
       ${this.#saveFailed ? html`<p class="small" role="alert">${this.words('save.failed')}</p>` : nothing}
     </div>`;
@@ -604,16 +611,21 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     if (this.sight.zoom === 1) this.#host.stage?.focus({ preventScroll: true });
   }
 
-  async #save(): Promise<void> {
-    this.#saveFailed = false;
-    const { alone, store } = this;
+  #save(): Promise<void> {
+    const { alone } = this;
     const { view } = this.#host;
     const band = alone === undefined || view !== 'bands' ? '' : this.#nameOf(alone);
+    return this.#handOver(this.#host.toBlob(), [this.words(`view.${view}`), band]);
+  }
+
+  #saveOutlines(): Promise<void> {
+    return this.#handOver(this.#host.outlinesToBlob(), [this.words('save.outlines-name')], 'svg');
+  }
+
+  async #handOver(file: Promise<Blob>, parts: readonly string[], ending?: string): Promise<void> {
+    this.#saveFailed = false;
     try {
-      handOver(
-        await this.#host.toBlob(),
-        fileNameOf(store.picture.name, [this.words(`view.${view}`), band]),
-      );
+      handOver(await file, fileNameOf(this.store.picture.name, parts, ending));
     } catch {
       this.#saveFailed = true;
     }

@@ -17,7 +17,6 @@ import type { Desk } from './desk.js';
 import { dressed } from './dress.js';
 import { Layers, type Sight as Shown, type Wanted } from './layers.js';
 import { put } from '../shared/put.js';
-import { fileOf } from './save.js';
 import { boxOf, stageRatio, type Box } from './stage.js';
 import { viewerStyles } from './value-band-viewer.styles.js';
 
@@ -364,13 +363,30 @@ export class ValueBandViewer extends TonewellElement {
   }
 
   /**
-   * The picture as it is seen (state, band alone, squint or distance) as a file at its working size.
+   * The picture as it is seen (state, band alone, squint or distance) as a file at its working size. A PNG tells its size on the plan's
+   * paper (pHYs).
    * @throws DOMException `InvalidStateError` while there is no picture, `EncodingError` when it cannot be written
    */
   async toBlob({ view = this.view, type, quality }: PictureFileOptions = {}): Promise<Blob> {
     const wanted = this.#wanted(view);
     if (!wanted) throw new DOMException('There is no picture yet.', 'InvalidStateError');
-    return fileOf(wanted, type, quality);
+    const { paper, crop } = this.store.plan;
+    // A tool may show more of the photo than is painted.
+    const painted = (this.desk?.whole && crop?.width) || 1;
+    const { fileOf } = await import('./save.js');
+    return fileOf(wanted, { type, quality, widthMm: paper.widthMm / painted });
+  }
+
+  /**
+   * The outlines of the masses as an SVG file in mm, as wide as the plan's paper: a path a mass, in groups by band, neighbours sharing
+   * their borders point for point.
+   * @throws DOMException `InvalidStateError` while there is no picture; an error of the core when masses cannot be found
+   */
+  async outlinesToBlob(): Promise<Blob> {
+    if (!this.store.picture.exact)
+      throw new DOMException('There is no picture yet.', 'InvalidStateError');
+    const { outlinesFile } = await import('./save.js');
+    return outlinesFile(this.store, this.say('band.paper'));
   }
 
   override render(): TemplateResult {

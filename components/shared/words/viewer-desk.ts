@@ -79,6 +79,8 @@ export const deskWords: Words = {
   'zoom.out': 'Further',
   'zoom.fit': 'Whole',
   'save.png': 'Save as PNG',
+  'save.outlines': 'Outlines as SVG',
+  'save.outlines-name': 'outlines',
   'save.failed':
     'The picture could not be written. Free some memory (close other pages), then save again.',
   'undo.undo': 'Undo',

@@ -82,6 +82,8 @@ export const deskWords: Words = {
   'zoom.out': 'Weiter weg',
   'zoom.fit': 'Ganz',
   'save.png': 'Als PNG sichern',
+  'save.outlines': 'Umrisse als SVG',
+  'save.outlines-name': 'Umrisse',
   'save.failed':
     'Das Bild ließ sich nicht schreiben. Geben Sie Speicher frei (andere Seiten schließen) und sichern Sie noch einmal.',
   'undo.undo': 'Zurücknehmen',
