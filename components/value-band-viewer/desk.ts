@@ -23,7 +23,8 @@ import { Gestures, NEARER, type GestureHost } from './gestures.js';
 import { Ladder, type LadderHost } from './ladder.js';
 import { Looking, type Seen } from './looking.js';
 import { put } from '../shared/put.js';
-import { fileNameOf, handOver } from './save.js';
+import { handOver, walledOff } from '../shared/files.js';
+import { fileNameOf } from './save.js';
 import { NEAREST, WHOLE_SIGHT, zoomedAt, type Box, type Sight } from './stage.js';
 import { stageViewOf } from './stage-view.js';
 import type { StageTool, StageView } from './stage-tool.js';
@@ -78,6 +79,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   #unsettled?: string;
   #wasLifted = false;
   #saveFailed = false;
+  #saved = false;
   #hand: string | null = null;
   #toolBar: 'shut' | 'loading' | 'open' | 'failed' = 'shut';
   #tools?: StageTool[];
@@ -531,6 +533,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
       ${offers('save') && this.#massed ? html`<button type="button" data-save-outlines ?disabled=${!this.massPlane} @click=${() => this.#saveOutlines()}>${icon('tracing')}<span>${this.words('save.outlines')}</span></button>` : nothing}
       ${offers('open') ? this.#host.intake.renderButtons((key, values) => this.words(key, values)) : nothing}
       ${this.#saveFailed ? html`<p class="small" role="alert">${this.words('save.failed')}</p>` : nothing}
+      ${this.#saved && walledOff() ? html`<p class="small" role="status">${this.words('files.walled')}</p>` : nothing}
     </div>`;
   }
 
@@ -623,9 +626,10 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   }
 
   async #handOver(file: Promise<Blob>, parts: readonly string[], ending?: string): Promise<void> {
-    this.#saveFailed = false;
+    this.#saveFailed = this.#saved = false;
     try {
       handOver(await file, fileNameOf(this.store.picture.name, parts, ending));
+      this.#saved = true;
     } catch {
       this.#saveFailed = true;
     }

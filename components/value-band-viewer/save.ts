@@ -65,13 +65,3 @@ export function fileNameOf(picture: string, parts: readonly string[], ending = '
   );
   return `${words.filter(Boolean).join(' - ').slice(0, 120) || 'picture'}.${ending}`;
 }
-
-/** Hands a file to the reader's own downloads. */
-export function handOver(blob: Blob, name: string): void {
-  const url = URL.createObjectURL(blob);
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 30_000);
-}
