@@ -552,7 +552,7 @@ export class PlanSheet extends TonewellElement {
     this.#work.pointAt(this.#drawn.node, step?.at ?? [], crop, this.mirrored);
   }
 
-  /** A step was let go at a place. */
+  /** @internal A step was let go at a place. */
   dropped(id: string, to: number): void {
     this.#move(id, to);
   }
