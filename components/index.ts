@@ -2,6 +2,7 @@
 export { PaintingPlan } from './painting-plan/painting-plan.js';
 export { ValueBandViewer } from './value-band-viewer/value-band-viewer.js';
 export { SwatchBucketBoard } from './swatch-bucket-board/swatch-bucket-board.js';
+export type { SwatchFormat } from './swatch-bucket-board/exchange-types.js';
 export { MixingWell } from './mixing-well/mixing-well.js';
 export { LightnessPicker } from './lightness-picker/lightness-picker.js';
 export { SwatchSheetReader } from './swatch-sheet-reader/swatch-sheet-reader.js';
