@@ -42,8 +42,10 @@ function canvasFile(wanted: Wanted, type: string, quality?: number): Promise<Blo
  * The outlines of a plan's masses as an SVG file in mm, as wide as the paper; a mass is called by its band and a number.
  *
  * @param paperName - what bare paper is called
+ * @throws DOMException `InvalidStateError` by rejecting, when there is no picture; an error of the core
  */
 export async function outlinesFile(store: PlanStore, paperName: string): Promise<Blob> {
+  await exactPicture(store);
   const { plan } = store;
   const { masses, outlines } = await store.run('masses', massesAsked(plan));
   const bands = Array.from(
@@ -55,6 +57,16 @@ export async function outlinesFile(store: PlanStore, paperName: string): Promise
   const { widthMm } = plan.paper;
   const svg = outlinesSvg(masses, outlines, { widthMm, title: plan.title, bands, names });
   return new Blob([svg], { type: 'image/svg+xml' });
+}
+
+/** Settles once the exact working copy is there. */
+async function exactPicture(store: PlanStore): Promise<void> {
+  while (!store.picture.exact) {
+    const { handle, status } = store.picture;
+    if (!handle || status === 'failed')
+      throw new DOMException('There is no picture yet.', 'InvalidStateError');
+    await new Promise((resolve) => store.addEventListener('picture', resolve, { once: true }));
+  }
 }
 
 /** A file name made of the picture's own and what is seen, without signs that file systems refuse. */

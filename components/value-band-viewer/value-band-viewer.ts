@@ -383,8 +383,6 @@ export class ValueBandViewer extends TonewellElement {
    * @throws DOMException `InvalidStateError` while there is no picture; an error of the core when masses cannot be found
    */
   async outlinesToBlob(): Promise<Blob> {
-    if (!this.store.picture.exact)
-      throw new DOMException('There is no picture yet.', 'InvalidStateError');
     const { outlinesFile } = await import('./save.js');
     return outlinesFile(this.store, this.say('band.paper'));
   }
