@@ -240,7 +240,7 @@ export class SwatchBucketBoard extends TonewellElement {
 
   /**
    * The board as a file for other programs: `design-tokens` (JSON of the W3C community group's format; nothing of the board is lost when it
-   * is brought back in), `css` (custom properties) or `svg` (a drawing at true size).
+   * is brought back in), `css` (custom properties) or `svg` (a drawing at true size). The board must be on a page.
    */
   async swatchesAs(format: SwatchFormat): Promise<File> {
     return (await this.exchange()).fileOf(format);
@@ -449,6 +449,8 @@ export class SwatchBucketBoard extends TonewellElement {
 
   /** @internal What carries swatches out and in; it comes when it is first asked for. */
   async exchange(): Promise<BoardExchange> {
+    if (!this.isConnected)
+      throw new DOMException('The board is not on a page yet.', 'InvalidStateError');
     await this.#part.fetch();
     const { boardExchangeWords, Exchange, exchangeStyles, tubesWords } =
       await import('./exchange.js');
