@@ -13,12 +13,20 @@ table.add(picture);
 /** A layer as an object of the library, over the rectangle that it covers. */
 async function objectOf(layer) {
   const { x, y, width, height } = layer.place;
-  const object =
-    layer.form === 'svg' ? await pathsOf(layer) : new FabricImage(drawn(await imageOfLayer(layer)));
-  const { width: own, height: tall } = layer.form === 'svg' ? sizeOf(layer.data) : object;
-  object.set({ originX: 'left', originY: 'top', left: x, top: y });
-  object.set({ scaleX: width / own, scaleY: height / tall });
+  const { object, size } = layer.form === 'svg' ? await pathsOf(layer) : await imageOf(layer);
+  const scaleX = width / size.width;
+  const scaleY = height / size.height;
+  // Where its own corner lies on the drawing: lines are broader than the shapes that they go round.
+  const corner = object.getPointByOrigin('left', 'top');
+  object.set({ originX: 'left', originY: 'top', scaleX, scaleY });
+  object.set({ left: x + corner.x * scaleX, top: y + corner.y * scaleY });
   return object;
+}
+
+async function imageOf(layer) {
+  const image = drawn(await imageOfLayer(layer));
+  const object = new FabricImage(image, { originX: 'left', originY: 'top', left: 0, top: 0 });
+  return { object, size: image };
 }
 
 /** The library takes images and canvases, and no bitmaps. */
@@ -32,13 +40,8 @@ function drawn(bitmap) {
 
 async function pathsOf({ data }) {
   const { objects, options } = await loadSVGFromString(data);
-  return util.groupSVGElements(objects.filter(Boolean), options);
+  return { object: util.groupSVGElements(objects.filter(Boolean), options), size: options };
 }
-
-const sizeOf = (svg) => {
-  const [, , width, height] = /viewBox="([^"]+)"/.exec(svg)[1].split(' ').map(Number);
-  return { width, height };
-};
 
 joinFrame(document.querySelector('iframe'), {
   origin: document.documentElement.dataset.panel,
