@@ -12,6 +12,7 @@ export {
   type PhotoReportOptions,
 } from './report.js';
 export { withPixelsPerMetre } from './physical-size.js';
+export { jpegTables, type JpegTables } from './jpeg.js';
 export { sniffPicture, type PictureFacts } from './sniff.js';
 export { trustedPlane, type TrustedSpot } from './trust.js';
 export { withoutLocation, type Removed, type Stripped } from './strip.js';

@@ -70,8 +70,10 @@ export { readSwatch } from './sheet-again.js';
 export type { SheetLight } from './sheet-light.js';
 export {
   SHEET_CODES,
+  SHEET_DOUBTS,
   SHEET_LIMITS,
   type SheetCode,
+  type SheetDoubt,
   type SheetLimit,
   type SheetReadingOptions,
   type SheetReading,

@@ -1,10 +1,12 @@
 /** Reading one dab more, or again, from a sheet whose light is known: what a painter draws, moves, joins or parts. */
 import { expectNumber, expectObject, outOfRange, wrongType } from '../base/check.js';
+import { reason } from '../base/reason.js';
 import type { Corners, Loop, Pixels } from '../base/types.js';
 import { LINEAR_OF_SRGB, luminanceOfLightness } from '../colour/index.js';
 import { loopBounds, loopMask } from '../geometry/index.js';
+import type { JpegTables } from '../picture/index.js';
 import { expectPixels } from '../picture/lightness.js';
-import { depthOf, middleOf, uncertaintyOf } from './sheet-dabs.js';
+import { cutOffBySrgb, depthOf, middleOf, uncertaintyOf } from './sheet-dabs.js';
 import { lightAt, type SheetLight } from './sheet-light.js';
 import type { SheetSwatch } from './sheet-types.js';
 
@@ -19,6 +21,7 @@ const MOST = 40_000;
  * @param light of the sheet, as `sheetKernel` and the job `sheet` give it
  * @param loops closed, in picture pixels, together one dab; parts outside the picture are left out
  * @param options.paperLightness L* of the bare paper, 50..100, default 95
+ * @param options.jpeg how coarsely the file keeps tones, when it is a JPEG file
  * @returns the dab; its quad is the one loop when that has four corners, else the upright rectangle about all loops; column 0
  * @throws TypeError, RangeError naming the argument; RangeError when no pixel of the picture lies inside
  */
@@ -26,7 +29,7 @@ export function readSwatch(
   pixels: Pixels,
   light: SheetLight,
   loops: Loop[],
-  options: { paperLightness?: number } = {},
+  options: { paperLightness?: number; jpeg?: JpegTables } = {},
 ): SheetSwatch {
   expectPixels('pixels', pixels);
   expectObject('light', light);
@@ -64,13 +67,22 @@ export function readSwatch(
     for (let c = 0; c < 3; c++) relative[3 * i + c] = LINEAR_OF_SRGB[pixels.data[at + c]] / lit[c];
   }
   const middle = middleOf(relative, inner, luminanceOfLightness(paperLightness));
+  const cut = cutOffBySrgb(relative, inner);
   const at: [number, number] = [(x + width / 2) / pixels.width, (y + height / 2) / pixels.height];
   return {
     quad: quadOf(loops, { x, y, width, height }),
     lab: middle.lab,
     spread: middle.spread,
-    uncertainty: uncertaintyOf(middle, light, paperLightness, lightAt(light, ...at)[1]),
+    uncertainty: uncertaintyOf(
+      middle,
+      light,
+      paperLightness,
+      lightAt(light, ...at)[1],
+      options.jpeg?.lumaStep,
+      cut,
+    ),
     column: 0,
+    ...(cut > 0 ? { reasons: [reason('dab.gamut')] } : {}),
   };
 }
 

@@ -640,14 +640,20 @@ export const steepness = (lightness: number): number =>
 
 /**
  * Half the width of the L* range, coverage factor 2 (JCGM 100:2008, 5.1.2 and 6.2): the root of the summed squares of what the light
- * leaves open (the paper's residual, carried to this lightness), of the spread over independent patches (16 pixels each), and of
- * rounding to 8 bits and by JPEG (a rectangle two codes broad).
+ * leaves open (the paper's residual, carried to this lightness), of the spread over independent patches (16 pixels each), of
+ * rounding to 8 bits and by JPEG (a rectangle two codes broad, or as broad as the file's own step), and of what a camera cut off at the
+ * edge of sRGB.
+ *
+ * @param coarse how coarsely the file keeps tones, sRGB codes
+ * @param cut the most luminance that may be cut off, as a share of the dab's own (a rectangle)
  */
 export function uncertaintyOf(
   { lab, spread, count }: MiddleReading,
   light: SheetLight,
   paperLightness: number,
   lightHere: number,
+  coarse = 0,
+  cut = 0,
 ): number {
   const L = Math.max(0, lab[0]);
   const steep = Math.max(1, steepness(L));
@@ -659,6 +665,26 @@ export function uncertaintyOf(
   );
   const code = srgbOfLinear(Math.min(1, seen));
   const step = (linearOfSrgb(code + 1 / 255) - linearOfSrgb(code - 1 / 255)) / seen;
-  const fromRounding = (steep * step) / Math.sqrt(12);
-  return 2 * Math.hypot(fromLight, fromSpread, fromRounding);
+  const fromRounding = (steep * step * Math.max(1, coarse / 2)) / Math.sqrt(12);
+  const fromCut = (steep * cut) / Math.sqrt(3);
+  return 2 * Math.hypot(fromLight, fromSpread, fromRounding, fromCut);
+}
+
+/** A channel with less than this share of the strongest one's light is as good as cut off at the edge of sRGB. */
+const NO_LIGHT = 0.015;
+/** Colours of paint lie beyond sRGB by at most so much of their strongest channel. No source: the widest of the published 24 patches has a twelfth. */
+const BEYOND = 0.1;
+
+/** The most luminance that a camera can have cut off from a dab's colour, as a share of it: 0 for a colour well inside sRGB. */
+export function cutOffBySrgb(relative: OverPaper, inner: ArrayLike<number>): number {
+  const sums = [0, 0, 0];
+  for (let k = 0; k < inner.length; k++)
+    for (let c = 0; c < 3; c++) sums[c] += relative[3 * inner[k] + c];
+  const most = Math.max(...sums);
+  const all = sums.reduce((sum, light, c) => sum + LUMINANCE_OF_RGB[c] * light, 0);
+  const cut = sums.reduce(
+    (sum, light, c) => (light < NO_LIGHT * most ? sum + LUMINANCE_OF_RGB[c] * BEYOND * most : sum),
+    0,
+  );
+  return all > 0 ? cut / all : 0;
 }

@@ -1,5 +1,6 @@
 import type { Reason } from '../base/reason.js';
 import type { Corners, Lab } from '../base/types.js';
+import type { JpegTables } from '../picture/index.js';
 
 /** One dab of a test sheet. */
 export interface SheetSwatch {
@@ -13,6 +14,8 @@ export interface SheetSwatch {
   uncertainty: number;
   /** Column on the sheet, from 0 at the left. */
   column: number;
+  /** What is doubtful about this dab: codes of {@link SHEET_DOUBTS}; absent when nothing is. */
+  reasons?: Reason[];
 }
 
 /** What a photographed test sheet says. */
@@ -58,6 +61,8 @@ export interface SheetReading {
  * | `sheet.clipping` | `share` | Such a share of the bare paper is overexposed |
  * | `sheet.dark-clipping` | `count` | So many dabs are underexposed |
  * | `sheet.blur` | `width` | The sharpest edge is so wide that notes may be taken for dabs |
+ * | `sheet.compressed` | `quality` | The JPEG file (libjpeg quality, 1..100) keeps tones in steps that leave the typical dab less sure than all else does |
+ * | `sheet.maybe-shadow` | `count` | So many dabs may be shadows with a hard edge: see their reasons |
  * | `sheet.at-edge` | `count` | So many painted shapes that touch the edge of the sheet were left out: tape, table or cut-off dabs |
  * | `sheet.no-dabs` | | Nothing that looks like a dab |
  */
@@ -78,16 +83,30 @@ export const SHEET_CODES = [
   'sheet.clipping',
   'sheet.dark-clipping',
   'sheet.blur',
+  'sheet.compressed',
+  'sheet.maybe-shadow',
   'sheet.at-edge',
   'sheet.no-dabs',
 ] as const;
 export type SheetCode = (typeof SHEET_CODES)[number];
 
 /**
+ * What can be doubtful about one dab.
+ *
+ * | code | figures | |
+ * | --- | --- | --- |
+ * | `dab.gamut` | | Its colour lies at or beyond the edge of sRGB, where a camera cuts it: hue and chroma are only the nearest that the file can hold, and the value may be a little lighter than it is |
+ * | `dab.maybe-shadow` | | It has the paper's own colour with less light, is as even as paper and unlike the others in size or form: a shadow with a hard edge looks so |
+ */
+export const SHEET_DOUBTS = ['dab.gamut', 'dab.maybe-shadow'] as const;
+export type SheetDoubt = (typeof SHEET_DOUBTS)[number];
+
+/**
  * What a photo of a sheet cannot tell.
  *
  * | code | figures | |
  * | --- | --- | --- |
+ * | `sheet.no-rim` | | No rim of the paper is seen, so the whole picture was read as the sheet: a close photo, or a table as light as the paper |
  * | `sheet.paper-assumed` | `lightness` | The paper is taken as neutral with this L*; were it darker or coloured, so would be every dab |
  * | `sheet.brighteners` | | Brighteners in paper and paint that glow in bluish light are part of what is seen |
  * | `sheet.camera-tone` | | The camera's own contrast curve is taken to be that of sRGB; a phone that lifts or deepens darks shifts them |
@@ -96,6 +115,7 @@ export type SheetCode = (typeof SHEET_CODES)[number];
  * | `sheet.empty-place` | `column`, `place` | The other dabs leave a place free here (`place` from 0 at the top): bare paper or a dab as light as it |
  */
 export const SHEET_LIMITS = [
+  'sheet.no-rim',
   'sheet.paper-assumed',
   'sheet.brighteners',
   'sheet.camera-tone',
@@ -111,4 +131,6 @@ export interface SheetReadingOptions {
   paperLightness?: number;
   /** The sheet's corners in picture pixels; found when absent. */
   corners?: Corners;
+  /** How coarsely the file keeps tones, when it is a JPEG file (`jpegTables`). */
+  jpeg?: JpegTables;
 }

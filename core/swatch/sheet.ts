@@ -24,12 +24,13 @@ import {
   type Homography,
 } from '../geometry/homography.js';
 import { medianOf } from '../geometry/fit.js';
-import { discRuns, loopMask } from '../geometry/index.js';
-import { fitWithin, reduceKernel } from '../picture/index.js';
+import { discRuns, loopArea, loopMask } from '../geometry/index.js';
+import { fitWithin, reduceKernel, type JpegTables } from '../picture/index.js';
 import { expectPixels } from '../picture/lightness.js';
 import { sharpestEdge } from '../picture/sharpness.js';
 import {
   boxMean,
+  cutOffBySrgb,
   departuresOf,
   middleOf,
   overPaper,
@@ -117,6 +118,7 @@ export function sheetKernel(
 interface Told {
   paperLightness: number;
   corners?: Corners;
+  jpeg?: JpegTables;
 }
 
 function expectOptions(pixels: Pixels, options: SheetReadingOptions): Told {
@@ -128,8 +130,13 @@ function expectOptions(pixels: Pixels, options: SheetReadingOptions): Told {
     50,
     100,
   );
-  const { corners } = options;
-  if (corners === undefined) return { paperLightness };
+  const { corners, jpeg } = options;
+  if (jpeg !== undefined) {
+    expectObject('options.jpeg', jpeg);
+    expectNumber('options.jpeg.quality', jpeg.quality, 1, 100);
+    expectNumber('options.jpeg.lumaStep', jpeg.lumaStep, 0, 8192);
+  }
+  if (corners === undefined) return { paperLightness, jpeg };
   expectCorners('options.corners', corners);
   const seen = loopMask(
     corners.map(([x, y]) => [(x / pixels.width) * 64, (y / pixels.height) * 64] as Spot),
@@ -138,7 +145,7 @@ function expectOptions(pixels: Pixels, options: SheetReadingOptions): Told {
   );
   if (!seen.includes(1))
     throw outOfRange('options.corners', corners, 'corners with some of the picture between them');
-  return { paperLightness, corners: corners.map(([x, y]) => [x, y]) as Corners };
+  return { paperLightness, corners: corners.map(([x, y]) => [x, y]) as Corners, jpeg };
 }
 
 /** Lets a kernel tell its progress within from..to. */
@@ -164,6 +171,7 @@ interface Desk {
   /** The sheet's shorter side, copy pixels. */
   side: number;
   paperLightness: number;
+  jpeg?: JpegTables;
   warnings: Reason[];
 }
 
@@ -178,15 +186,19 @@ function* sheetSlices(
   yield 0.33;
   const scale: [number, number] = [full.width / width, full.height / height];
   const warnings: Reason[] = [];
-  const corners = yield* within(cornersOf(picture, plane, told, scale, warnings), 0.33, 0.45);
-  const desk = deskOf(picture, corners, scale, told.paperLightness, warnings);
-  const fitted = yield* within(fitLight(picture, desk.inside), 0.45, 0.65);
   const limits: Reason[] = [
     reason('sheet.paper-assumed', { lightness: told.paperLightness }),
     reason('sheet.brighteners'),
     reason('sheet.camera-tone'),
     reason('sheet.camera-colour'),
   ];
+  const corners = yield* within(
+    cornersOf(picture, plane, told, scale, warnings, limits),
+    0.33,
+    0.45,
+  );
+  const desk = deskOf(picture, corners, scale, told, warnings);
+  const fitted = yield* within(fitLight(picture, desk.inside), 0.45, 0.65);
   const fullCorners = toFull(corners, scale);
   if (!fitted || !isPaper(fitted)) {
     warnings.push(reason('sheet.no-paper', { share: rounded(fitted?.share ?? 0, 3) }));
@@ -237,6 +249,7 @@ function* cornersOf(
   told: Told,
   [sx, sy]: [number, number],
   warnings: Reason[],
+  limits: Reason[],
 ): Kernel<Corners> {
   const { width, height } = picture;
   if (told.corners) {
@@ -251,7 +264,8 @@ function* cornersOf(
   const { corners, found, onBorder } = yield* findSheet(picture, plane);
   const cut = onBorder.filter((on) => on).length;
   if (!found) warnings.push(reason('sheet.not-found'));
-  else if (cut > 0 && cut < 4) warnings.push(reason('sheet.cut-off', { sides: cut }));
+  else if (cut === 4) limits.push(reason('sheet.no-rim'));
+  else if (cut > 0) warnings.push(reason('sheet.cut-off', { sides: cut }));
   return corners;
 }
 
@@ -259,7 +273,7 @@ function deskOf(
   picture: LightPicture,
   corners: Corners,
   scale: [number, number],
-  paperLightness: number,
+  { paperLightness, jpeg }: Told,
   warnings: Reason[],
 ): Desk {
   const { width, height } = picture;
@@ -288,6 +302,7 @@ function deskOf(
     inside,
     side,
     paperLightness,
+    jpeg,
     warnings,
   };
 }
@@ -364,14 +379,21 @@ function* dabsOf(
   const dabs = sorted(shapes, desk, thresholds, radius);
   let wet = 0;
   let dark = 0;
+  let coarse = 0;
   const read: SheetSwatch[] = [];
   for (const shape of dabs) {
-    const { swatch, bright, underexposed } = swatchOf(shape, relative, desk, fitted.light);
+    const { swatch, bright, underexposed, besides } = swatchOf(shape, relative, desk, fitted.light);
     read.push(swatch);
     if (bright > 0.01) wet++;
     if (underexposed) dark++;
+    // What the file leaves open is more than all else does.
+    if (swatch.uncertainty > Math.SQRT2 * besides) coarse++;
     yield 0.92;
   }
+  const doubtful = doubtShadows(read, dabs, desk, fitted);
+  if (doubtful > 0) warnings.push(reason('sheet.maybe-shadow', { count: doubtful }));
+  if (desk.jpeg && 2 * coarse > read.length)
+    warnings.push(reason('sheet.compressed', { quality: desk.jpeg.quality }));
   if (wet > 0) warnings.push(reason('sheet.wet-glare', { count: wet }));
   if (dark > 0) warnings.push(reason('sheet.dark-clipping', { count: dark }));
   const blur = sharpestEdge(plane, inside);
@@ -485,7 +507,7 @@ function swatchOf(
   relative: OverPaper,
   desk: Desk,
   light: SheetLight,
-): { swatch: SheetSwatch; bright: number; underexposed: boolean } {
+): { swatch: SheetSwatch; bright: number; underexposed: boolean; besides: number } {
   const { width, height } = desk.picture;
   const inner = innerOf(shape);
   const middle = middleOf(relative, inner, luminanceOfLightness(desk.paperLightness));
@@ -493,6 +515,9 @@ function swatchOf(
   const x = ((at % width) + 0.5) / width;
   const y = (Math.floor(at / width) + 0.5) / height;
   const quad = boxOf(shape, desk);
+  const cut = cutOffBySrgb(relative, inner);
+  const uncertain = (coarse: number): number =>
+    uncertaintyOf(middle, light, desk.paperLightness, lightAt(light, x, y)[1], coarse, cut);
   const { light: seen } = desk.picture;
   let black = 0;
   for (const i of inner)
@@ -502,12 +527,56 @@ function swatchOf(
       quad: toFull(quad, desk.scale),
       lab: middle.lab,
       spread: middle.spread,
-      uncertainty: uncertaintyOf(middle, light, desk.paperLightness, lightAt(light, x, y)[1]),
+      uncertainty: uncertain(desk.jpeg?.lumaStep ?? 0),
       column: 0,
+      ...(cut > 0 ? { reasons: [reason('dab.gamut')] } : {}),
     },
     bright: middle.bright,
     underexposed: black > 0.2 * inner.length,
+    besides: uncertain(0),
   };
+}
+
+/** Chroma up to which a dab has the paper's own colour. */
+const AS_PAPER = 3;
+/** A shadow takes no more than this share of the light. */
+const DEEPEST_SHADOW = 0.75;
+/** So many times as even as the paper is what lies in a shadow; paint granulates. */
+const AS_EVEN = 1.6;
+/** So many times larger than the middle one, or so much of its box filled, is a dab unlike the others. */
+const LARGER = 2.5;
+const FILLED = 0.6;
+
+/**
+ * Says of dabs that they may be shadows with a hard edge, which nothing tells from grey paint for certain; the painter is asked. Only of
+ * those unlike the others, so that a strip of greys is left alone.
+ * @returns how many
+ */
+function doubtShadows(
+  read: SheetSwatch[],
+  shapes: readonly Shape[],
+  { paperLightness, scale: [sx, sy] }: Desk,
+  { light, grain }: FittedLight,
+): number {
+  if (read.length < 3) return 0;
+  const middle = medianOf(shapes.map(({ firm }) => firm.length));
+  const paperY = luminanceOfLightness(paperLightness);
+  let count = 0;
+  read.forEach((swatch, i) => {
+    const { lab, spread, quad } = swatch;
+    const { firm } = shapes[i];
+    const evenness = steepness(lab[0]) * Math.hypot(grain, light.residual);
+    const isPaperShaded =
+      lchOf(lab).C < AS_PAPER &&
+      luminanceOfLightness(Math.max(0, lab[0])) > (1 - DEEPEST_SHADOW) * paperY &&
+      spread < AS_EVEN * evenness + 0.1;
+    const boxed = loopArea(quad) / (sx * sy);
+    const isUnlike = firm.length > LARGER * middle || firm.length < FILLED * boxed;
+    if (!isPaperShaded || !isUnlike) return;
+    swatch.reasons = [...(swatch.reasons ?? []), reason('dab.maybe-shadow')];
+    count++;
+  });
+  return count;
 }
 
 /** The smallest rectangle, upright on the sheet, that holds a shape; in copy pixels. */

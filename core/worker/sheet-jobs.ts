@@ -1,4 +1,5 @@
 import type { Corners, Loop, Spot } from '../base/types.js';
+import { jpegTables, type JpegTables } from '../picture/index.js';
 import {
   readSwatch,
   sheetKernel,
@@ -54,6 +55,14 @@ function placed(
   return { ...swatch, at, quad: scaled(at, photo.width, photo.height) };
 }
 
+/** A file's tables stand before its frame: in its first so many bytes, unless a large thumbnail goes before. */
+const HEAD = 1 << 17;
+
+/** How coarsely the file of a photo keeps tones; undefined when it is no JPEG file. */
+async function jpegOf(blob: Blob | undefined): Promise<JpegTables | undefined> {
+  return blob && jpegTables(new Uint8Array(await blob.slice(0, HEAD).arrayBuffer()));
+}
+
 export function sheetHandlers(workshop: Workshop): Handlers<SheetJobs> {
   return {
     sheet: async ({ picture, corners, paperLightness }, watch) => {
@@ -64,6 +73,7 @@ export function sheetHandlers(workshop: Workshop): Handlers<SheetJobs> {
         sheetKernel(pixels, {
           paperLightness,
           corners: corners && scaled(corners, width, height),
+          jpeg: await jpegOf(photo.blob),
         }),
         watch,
         'sheet',
@@ -86,7 +96,7 @@ export function sheetHandlers(workshop: Workshop): Handlers<SheetJobs> {
         pixels,
         light,
         loops.map((loop) => scaled(loop, width, height)),
-        { paperLightness },
+        { paperLightness, jpeg: await jpegOf(photo.blob) },
       );
       return placed(swatch, pixels, photo);
     },

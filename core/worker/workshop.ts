@@ -15,8 +15,8 @@ export type Handlers<J> = {
 
 /** What the handlers of jobs may use of the service. */
 export interface Workshop {
-  /** Size of an opened picture, upright. Throws `PictureLost`. */
-  picture(id: string): { width: number; height: number };
+  /** Size of an opened picture, upright, and its file where it came as one. Throws `PictureLost`. */
+  picture(id: string): { width: number; height: number; blob?: Blob };
   /** The area-averaged working copy of a crop; `key` names it in the cache (deleted with its picture). */
   working(
     input: PictureInput,
