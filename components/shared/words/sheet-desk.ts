@@ -271,11 +271,17 @@ export const sheetDeskWords: Words = {
     '{count, plural, one {One dab is} other {# dabs are}} so dark in the photo that nothing is told within. Give it more light.',
   'sheet.blur':
     'The photo is blurred. Touch the sheet on the screen to focus, hold still or rest your elbows, and take it again.',
+  'sheet.compressed':
+    'The file was saved at a low quality ({quality, 0} of 100), which leaves its tones in coarse steps: values are less sure, and colours suffer first. Open the photo as the camera wrote it, not one that was sent by a messenger.',
+  'sheet.maybe-shadow':
+    '{count, plural, one {One shape has} other {# shapes have}} the paper’s own colour with less light and may be a shadow. Drop it from the list if it is one; leave it if it is grey paint.',
   'sheet.at-edge':
     '{count, plural, one {One painted shape} other {# painted shapes}} at the edge of the sheet {count, plural, one {was} other {were}} left out: tape, table, or a dab that is cut off. Add it by hand if it is a dab.',
   'sheet.no-dabs':
     'Nothing looks like a dab. Dabs have to be as broad as a thumb and differ from the paper; add one by hand, or check the corners.',
 
+  'sheet.no-rim':
+    'No rim of the paper is seen, so the whole photo was read as the sheet. If a table as light as the paper shows, drag the four corners to the sheet.',
   'sheet.paper-assumed':
     'The paper is taken to be neutral and of value {lightness, 1}, as your plan says. Were it darker or tinted, so would be every dab.',
   'sheet.brighteners':
@@ -288,4 +294,9 @@ export const sheetDeskWords: Words = {
     'A dab that differs from the paper by less than {contrast, 1} L* is not told from it.',
   'sheet.empty-place':
     'Column {column} has a free place ({place} from the top): bare paper, or a dab as light as the paper.',
+
+  'dab.gamut':
+    'Its colour is stronger than a photo file can hold: hue and strength are only the nearest, and the value is less sure.',
+  'dab.maybe-shadow':
+    'It may be a shadow: it has the paper’s own colour with less light. Drop it if it is one.',
 };

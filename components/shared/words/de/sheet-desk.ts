@@ -284,11 +284,17 @@ export const sheetDeskWords: Words = {
     '{count, plural, one {Eine Probe ist} other {# Proben sind}} im Foto so dunkel, dass darin nichts zu lesen ist. Geben Sie mehr Licht.',
   'sheet.blur':
     'Das Foto ist unscharf. Tippen Sie das Blatt auf dem Bildschirm an, halten Sie still oder stützen Sie die Ellbogen auf, und fotografieren Sie neu.',
+  'sheet.compressed':
+    'Die Datei wurde mit geringer Güte gespeichert ({quality, 0} von 100), ihre Töne liegen in groben Stufen: Tonwerte sind weniger sicher, und Farben leiden zuerst. Öffnen Sie das Foto, wie die Kamera es schrieb, nicht eines, das ein Nachrichtendienst verschickt hat.',
+  'sheet.maybe-shadow':
+    '{count, plural, one {Eine Form hat} other {# Formen haben}} die Farbe des Papiers mit weniger Licht: vielleicht ein Schatten. Nehmen Sie sie aus der Liste, wenn es einer ist; lassen Sie sie, wenn es graue Farbe ist.',
   'sheet.at-edge':
     '{count, plural, one {Eine gemalte Form} other {# gemalte Formen}} am Rand des Blatts {count, plural, one {wurde} other {wurden}} ausgelassen: Klebeband, Tisch oder eine abgeschnittene Probe. Ist es eine Probe, fügen Sie sie von Hand hinzu.',
   'sheet.no-dabs':
     'Nichts sieht wie eine Probe aus. Proben müssen daumenbreit sein und sich vom Papier abheben; fügen Sie eine von Hand hinzu, oder prüfen Sie die Ecken.',
 
+  'sheet.no-rim':
+    'Kein Rand des Papiers ist zu sehen, darum wurde das ganze Foto als Blatt gelesen. Liegt es auf einem Tisch, der so hell ist wie das Papier, ziehen Sie die vier Ecken auf das Blatt.',
   'sheet.paper-assumed':
     'Das Papier gilt als neutral und mit Tonwert {lightness, 1}, wie Ihr Plan sagt. Wäre es dunkler oder getönt, so wäre es auch jede Probe.',
   'sheet.brighteners':
@@ -301,4 +307,9 @@ export const sheetDeskWords: Words = {
     'Eine Probe, die sich vom Papier um weniger als {contrast, 1} L* abhebt, ist davon nicht zu unterscheiden.',
   'sheet.empty-place':
     'In Spalte {column} ist ein Platz frei (der {place}. von oben): blankes Papier oder eine Probe so hell wie das Papier.',
+
+  'dab.gamut':
+    'Die Farbe ist kräftiger, als eine Fotodatei sie halten kann: Ton und Kraft sind nur die nächsten, der Tonwert ist weniger sicher.',
+  'dab.maybe-shadow':
+    'Vielleicht ein Schatten: die Farbe des Papiers mit weniger Licht. Nehmen Sie ihn heraus, wenn es einer ist.',
 };
