@@ -2,20 +2,26 @@ import { certifyCard, type CardStep } from '../shared/core.js';
 import { html, nothing, type TemplateResult } from 'lit';
 import { icon } from '../shared/icons.js';
 import { put } from '../shared/put.js';
-import { wetOf } from './dabs-state.js';
+import { renderCardPage } from './card-page.js';
+import { wetOf, type SheetState } from './dabs-state.js';
 import { chip, paintOf } from './list-view.js';
 import type { SheetView } from './sheet-view.js';
 
 /** The painter's own value card: whether its greys may stand for the plan's limits, and what to paint anew. */
 export function renderCardPanel(view: SheetView): TemplateResult {
-  const { say, state, plan } = view;
-  const { dabs } = state!;
-  const dry = dabs.every((dab) => wetOf(dab, state!) === 'dry');
-  const verdict = certifyCard({ swatches: dabs.slice() }, plan.paintLimits);
-  const certified = verdict.certified && dry;
+  const { say, state } = view;
   return html`<h3>${say('reader.card-title')}</h3>
     <p class="soft small">${say('reader.card-hint')}</p>
-    <p class="verdict" data-certified=${certified ? 'yes' : 'no'} part="card-verdict">
+    ${state ? renderVerdict(view, state) : nothing} ${renderCardPage(view)}`;
+}
+
+function renderVerdict(view: SheetView, state: SheetState): TemplateResult {
+  const { say, plan } = view;
+  const { dabs } = state;
+  const dry = dabs.every((dab) => wetOf(dab, state) === 'dry');
+  const verdict = certifyCard({ swatches: dabs.slice() }, plan.paintLimits);
+  const certified = verdict.certified && dry;
+  return html`<p class="verdict" data-certified=${certified ? 'yes' : 'no'} part="card-verdict">
       ${icon(certified ? 'check' : 'pen')}
       <strong
         >${say(

@@ -4,6 +4,7 @@ import type {
   Loop,
   PlacedSheet,
   PlacedSwatch,
+  Reason,
   Recipe,
   SheetReading,
   Spot,
@@ -24,6 +25,8 @@ export interface ReadDab {
   lab: Lab;
   spread: number;
   uncertainty: number;
+  /** What is doubtful about it. */
+  reasons?: readonly Reason[];
   /** Whether the painter placed it: then it outlives another reading. */
   hand: boolean;
   name: string;
@@ -50,7 +53,7 @@ export interface SheetState {
 }
 
 /** What was read of a place. */
-export type Read = Pick<ReadDab, 'lab' | 'spread' | 'uncertainty'>;
+export type Read = Pick<ReadDab, 'lab' | 'spread' | 'uncertainty' | 'reasons'>;
 
 export const wetOf = ({ wet }: ReadDab, state: Pick<SheetState, 'wet'>): Wet => wet ?? state.wet;
 
@@ -95,8 +98,8 @@ export function dabAt(dabs: readonly ReadDab[], spot: Spot): ReadDab | undefined
 
 /** A new dab from what was found. */
 export function foundDab(swatch: PlacedSwatch, id: string): ReadDab {
-  const { at, lab, spread, uncertainty, column } = swatch;
-  return { id, loops: [at], column, lab, spread, uncertainty, hand: false, name: '' };
+  const { at, lab, spread, uncertainty, reasons, column } = swatch;
+  return { id, loops: [at], column, lab, spread, uncertainty, reasons, hand: false, name: '' };
 }
 
 /** Whether two dabs lie in one place. */
@@ -162,7 +165,7 @@ export function readingOf(
     paper,
     warnings,
     limits,
-    swatches: dabs.map(({ loops, lab, spread, uncertainty, column }) => {
+    swatches: dabs.map(({ loops, lab, spread, uncertainty, reasons, column }) => {
       const { x, y, width: w, height: h } = boxOf(loops);
       const box: Corners = [
         [x, y],
@@ -171,7 +174,14 @@ export function readingOf(
         [x, y + h],
       ];
       const own = loops.length === 1 && loops[0].length === 4 ? (loops[0] as Corners) : box;
-      return { quad: own.map(scaled) as Corners, lab, spread, uncertainty, column };
+      return {
+        quad: own.map(scaled) as Corners,
+        lab,
+        spread,
+        uncertainty,
+        column,
+        ...(reasons ? { reasons: [...reasons] } : {}),
+      };
     }),
   });
 }

@@ -476,6 +476,26 @@ export const deskStyles = css`
   .mapping,
   .pairs,
   .memory,
+  .card-page {
+    display: grid;
+    gap: 8px;
+    margin-block-start: 16px;
+  }
+
+  .card-page .page {
+    max-inline-size: 420px;
+    border: 1px solid var(--_line);
+    /* What is printed is black on white. */
+    background: #fff;
+    forced-color-adjust: none;
+  }
+
+  .card-page .page svg {
+    display: block;
+    inline-size: 100%;
+    block-size: auto;
+  }
+
   .card {
     display: grid;
     grid-template-columns: minmax(0, 1fr);

@@ -16,6 +16,7 @@ import {
   type Progress,
   type Reason,
   type Recipe,
+  type SheetPaper,
   type SheetReading,
   type Spot,
 } from '../shared/core.js';
@@ -25,6 +26,7 @@ import { SheetReadEvent } from '../shared/events/sheet-read.js';
 import { SheetSendEvent } from '../shared/events/sheet-send.js';
 import { ShelfChangeEvent } from '../shared/events/shelf-change.js';
 import { icon } from '../shared/icons.js';
+import type { LengthUnit } from '../shared/measure.js';
 import { paintSentence, recipeInWords, tubeName } from '../shared/paint-words.js';
 import { reasonOf, type PictureState, type PlanStore } from '../shared/plan-store.js';
 import { formatNumber } from '../shared/strings.js';
@@ -86,6 +88,7 @@ export interface DeskHost {
   /** What holds the photo of the sheet. */
   readonly sheet: PlanStore;
   readonly language: string;
+  readonly lengthUnit: LengthUnit;
   readonly shadowRoot: ShadowRoot | null;
   readonly updateComplete: Promise<boolean>;
   panel: string;
@@ -173,6 +176,10 @@ export class Desk implements SheetView {
   get panel(): Panel {
     const { panel } = this.#host;
     return (PANELS as readonly string[]).includes(panel) ? (panel as Panel) : 'board';
+  }
+
+  get printer(): SheetPaper {
+    return this.#host.lengthUnit === 'in' ? 'letter' : 'A4';
   }
 
   get aspect(): number {
@@ -408,8 +415,8 @@ export class Desk implements SheetView {
       loops: loops.map((loop) => loop.map(([x, y]): Spot => [x, y])),
       paperLightness: paperOf(this.plan),
     };
-    const { lab, spread, uncertainty } = await core.run('sheetDab', input);
-    return { lab, spread, uncertainty };
+    const { lab, spread, uncertainty, reasons } = await core.run('sheetDab', input);
+    return { lab, spread, uncertainty, reasons };
   }
 
   #failed(key: string, thrown: unknown): void {
@@ -497,7 +504,7 @@ export class Desk implements SheetView {
     this.#update();
   }
 
-  #report(text: string, planUndo = false): void {
+  report(text: string, planUndo = false): void {
     this.done = text;
     this.#made = planUndo ? this.plan : undefined;
     this.#speak(text);
@@ -899,7 +906,7 @@ export class Desk implements SheetView {
     this.#host.dispatchEvent(
       new SheetSendEvent(structuredClone(sent.swatches), structuredClone(sent.dabs)),
     );
-    this.#report(
+    this.report(
       this.say('reader.sent', { count: sent.swatches.length, dabs: sent.dabs.length }),
       true,
     );
@@ -1011,7 +1018,7 @@ export class Desk implements SheetView {
     }));
     this.#host.dispatchEvent(new ShelfChangeEvent(this.plan.shelf ?? [], 'fit', fit.tube));
     this.tube = { ...this.tube, fit: undefined };
-    this.#report(this.say('reader.fit-kept', { tube: this.tubeName(fit.tube) }), true);
+    this.report(this.say('reader.fit-kept', { tube: this.tubeName(fit.tube) }), true);
   }
 
   // Memory
@@ -1034,7 +1041,7 @@ export class Desk implements SheetView {
     }));
     this.#focusNext = '[data-undo-plan]';
     this.#host.dispatchEvent(new DabForgetEvent(structuredClone(dab), this.dabs.slice()));
-    this.#report(this.say('reader.forgotten'), true);
+    this.report(this.say('reader.forgotten'), true);
   }
 
   /** What a remembered dab was meant to be: its recipe as predicted on paper of L* 95. */
@@ -1116,9 +1123,12 @@ export class Desk implements SheetView {
   }
 
   #renderPanels(read: boolean): TemplateResult | typeof nothing {
-    const panels = PANELS.filter((panel) => panel === 'memory' || read);
+    const panels = PANELS.filter((panel) => panel === 'memory' || panel === 'card' || read);
     const shown = panels.includes(this.panel) ? this.panel : 'memory';
-    const asked = this.panel === 'memory' || (this.dabs.length > 0 && !this.picture.handle);
+    const asked =
+      this.#host.panel === 'memory' ||
+      this.#host.panel === 'card' ||
+      (this.dabs.length > 0 && !this.picture.handle);
     if (!read && !asked) return nothing;
     return html`<section class="panels" part="panels">
       ${

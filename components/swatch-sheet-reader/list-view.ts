@@ -75,6 +75,7 @@ function renderRow(view: SheetView, dab: ReadDab): TemplateResult {
     ...(evenness(dab.spread) === 'even' ? [] : [say(`reader.${evenness(dab.spread)}`)]),
     ...(wet === 'dry' ? [] : [say(`reader.wet-${wet}`)]),
     ...(dab.recipe ? [say('reader.with-recipe')] : []),
+    ...(dab.reasons?.length ? [say('reader.doubtful')] : []),
   ];
   return html`<li>
     <button
@@ -145,6 +146,7 @@ export function renderPicked(view: SheetView): TemplateResult | typeof nothing {
       ${say(`reader.told-${sureness(dab.uncertainty)}`)}
       ${say(`reader.told-${evenness(dab.spread)}`)}
     </p>
+    ${dab.reasons?.map((reason) => html`<p data-code=${reason.code}>${view.tell(reason)}</p>`) ?? nothing}
     <div class="fields">
       <label class="field">
         <span class="small soft">${say('reader.name')}</span>

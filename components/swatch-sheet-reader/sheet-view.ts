@@ -8,6 +8,7 @@ import type {
   Recipe,
   Spot,
   TubeFit,
+  SheetPaper,
 } from '../shared/core.js';
 import type { PictureState } from '../shared/plan-store.js';
 import type { ReadDab, SheetState, Wet } from './dabs-state.js';
@@ -83,6 +84,8 @@ export interface SheetView {
   readonly tube: TubeAsked;
   readonly memory: MemoryAsked;
   readonly dabs: readonly Dab[];
+  /** The paper that pages are printed on. */
+  readonly printer: SheetPaper;
 
   say(key: string, values?: Record<string, string | number>): string;
   tell(reason: Reason): string;
@@ -104,6 +107,8 @@ export interface SheetView {
   undo(): void;
   redo(): void;
   undoPlan(): void;
+  /** Tells what was done. */
+  report(text: string, planUndo?: boolean): void;
   // Corners
   dragCorner(corner: number, to: Spot, settled: boolean): void;
   stepCorner(corner: number, by: Spot): void;

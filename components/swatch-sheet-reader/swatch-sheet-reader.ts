@@ -57,6 +57,7 @@ import { styles } from './swatch-sheet-reader.styles.js';
  * @csspart fit-result - What dabs tell of a tube's strength.
  * @csspart card-verdict - Whether the value card may be relied on.
  * @csspart card-holes - How to punch and use a certified card.
+ * @csspart card-page - The page of the value card.
  * @csspart memory - Remembered dabs.
  * @csspart habits - The painter's habits.
  * @csspart proven - Proven mixes.
@@ -274,6 +275,18 @@ export class SwatchSheetReader extends TonewellElement {
               @click=${() => (this.panel = 'memory')}
             >
               ${icon('note')}<span>${say('reader.look-through', { count: dabs })}</span>
+            </button>`
+          : nothing
+      }
+      ${
+        this.panel !== 'card' && status !== 'opening'
+          ? html`<button
+              type="button"
+              class="quiet"
+              data-card
+              @click=${() => (this.panel = 'card')}
+            >
+              ${icon('pen')}<span>${say('reader.card-page-offer')}</span>
             </button>`
           : nothing
       }

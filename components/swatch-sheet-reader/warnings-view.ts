@@ -1,11 +1,16 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { icon } from '../shared/icons.js';
+import type { Reason } from '../shared/core.js';
 import type { SheetView } from './sheet-view.js';
 
 /** What is wrong with the photo and what to do; what no photo can tell. */
 export function renderWarnings(view: SheetView): TemplateResult {
   const { say } = view;
-  const { warnings, limits } = view.state!.reading;
+  const { reading } = view.state!;
+  // Without a rim the corners are the painter's to look at: not a thing to be folded away.
+  const isOpen = ({ code }: Reason): boolean => code === 'sheet.no-rim' && view.cornersFound;
+  const warnings = [...reading.limits.filter(isOpen), ...reading.warnings];
+  const limits = reading.limits.filter((limit) => !isOpen(limit));
   return html`${
       warnings.length === 0
         ? nothing

@@ -89,3 +89,11 @@ export {
   type SoftBorder,
   type WantedColour,
 } from './rehearsal.js';
+export {
+  CARD_FIELD_MM,
+  CARD_HOLE_MM,
+  CARD_SCALE_MM,
+  valueCardPage,
+  type CardField,
+  type CardPageOptions,
+} from './card-page.js';

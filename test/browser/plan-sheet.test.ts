@@ -8,7 +8,7 @@ import {
   sendMouse,
   setViewport,
 } from '@web/test-runner-commands';
-import { drawingOf } from '../../components/plan-sheet/page-drawing.js';
+import { drawingOf } from '../../components/shared/page-drawing.js';
 import { PlanSheet } from '../../components/plan-sheet/plan-sheet.js';
 import { PlanStore } from '../../components/shared/plan-store.js';
 import { setWords } from '../../components/shared/strings.js';

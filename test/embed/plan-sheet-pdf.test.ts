@@ -188,7 +188,7 @@ describe('the plan, printed to PDF by Chromium', () => {
     const pages = planSheets(plan, masses, { paper: 'letter', show: { hatching: false } });
     const bundle = await build({
       stdin: {
-        contents: `import { printPages } from './components/plan-sheet/printing.ts';
+        contents: `import { printPages } from './components/shared/printing.ts';
           window.printedPages = (pages, paper) => printPages(pages, paper, document);`,
         resolveDir: new URL('../..', import.meta.url).pathname,
       },

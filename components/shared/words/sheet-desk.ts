@@ -187,6 +187,26 @@ export const sheetDeskWords: Words = {
     'Punch a hole of about 6 mm into the middle of each grey, with an office punch or an awl, so that at least 5 mm of grey stay all round. Write the plan’s name and the limit on the back.',
   'reader.card-use':
     'Hold the card in the light that the painting is in and half close your eyes. What shows lighter through a hole than the grey around it belongs above that limit, what shows darker below.',
+  'reader.card-page-title': 'The strip to print',
+  'reader.card-page-hint':
+    'Print it at 100 % on the paper you paint on, or trace it. Paint the greys, let them dry, photograph the strip and open the photo here.',
+  'reader.card-page-print': 'Print the strip',
+  'reader.card-page-save': 'Save it (SVG)',
+  'reader.card-page-file': 'value-card',
+  'reader.card-page-saved': '{name} was handed to your downloads.',
+  'reader.card-page-value': 'Value {value}',
+  'reader.card-page-between': '{darker} below, {lighter} above. L* {lightness}',
+  'reader.card-page-heading': 'Value card: {title}',
+  'reader.card-page-paint':
+    '1. Fill each square with one even grey of the value under it. Mix a true grey: a coloured one looks lighter than it is.',
+  'reader.card-page-read':
+    '2. Let it dry, photograph the whole strip with bare paper about it, and have it read: it says which greys to paint anew.',
+  'reader.card-page-punch':
+    '3. Once all are right, cut along the dashed line and punch a hole at each circle (6 mm, as office punches make).',
+  'reader.card-page-use':
+    '4. At the easel: what shows lighter through the hole than the grey about it belongs above that limit, what shows darker below.',
+  'reader.card-page-scale': 'This line is 100 mm long.',
+  'reader.doubtful': 'look at it',
   'card.fits': 'Value {lightness, 1}: it may stand for the limit.',
   'card.too-dark':
     'Value {lightness, 1}, too dark by {by, 1} L*. Paint it anew with more water, or lift it.',

@@ -16,4 +16,5 @@ export const sheetReaderWords: Words = {
     'Look through {count, plural, one {the dab that was read} other {the # dabs that were read}}',
   'reader.desk-failed':
     'The reader’s tools could not be loaded. Check the connection. Before you reload the page, save the plan as a file if it is not kept here.',
+  'reader.card-page-offer': 'Print a value card for this plan',
 };

@@ -196,6 +196,26 @@ export const sheetDeskWords: Words = {
     'Stanzen Sie in die Mitte jedes Graus ein Loch von etwa 6 mm, mit einem Locher oder einer Ahle, so dass ringsum mindestens 5 mm Grau stehen bleiben. Schreiben Sie den Namen des Plans und die Grenze auf die Rückseite.',
   'reader.card-use':
     'Halten Sie die Karte in das Licht, in dem das Bild steht, und kneifen Sie die Augen zu. Was durch ein Loch heller wirkt als das Grau darum, gehört über diese Grenze, was dunkler wirkt, darunter.',
+  'reader.card-page-title': 'Der Streifen zum Drucken',
+  'reader.card-page-hint':
+    'Drucken Sie ihn mit 100 % auf Ihr Malpapier, oder pausen Sie ihn durch. Malen Sie die Graus, lassen Sie sie trocknen, fotografieren Sie den Streifen und öffnen Sie das Foto hier.',
+  'reader.card-page-print': 'Streifen drucken',
+  'reader.card-page-save': 'Speichern (SVG)',
+  'reader.card-page-file': 'tonwertkarte',
+  'reader.card-page-saved': '{name} wurde Ihren Downloads übergeben.',
+  'reader.card-page-value': 'Tonwert {value}',
+  'reader.card-page-between': '{darker} darunter, {lighter} darüber. L* {lightness}',
+  'reader.card-page-heading': 'Tonwertkarte: {title}',
+  'reader.card-page-paint':
+    '1. Füllen Sie jedes Quadrat mit einem gleichmäßigen Grau des Tonwerts, der darunter steht. Mischen Sie ein echtes Grau: ein farbiges sieht heller aus, als es ist.',
+  'reader.card-page-read':
+    '2. Lassen Sie es trocknen, fotografieren Sie den ganzen Streifen mit blankem Papier ringsum und lassen Sie ihn lesen: dann steht da, welche Graus neu zu malen sind.',
+  'reader.card-page-punch':
+    '3. Stimmen alle, schneiden Sie an der gestrichelten Linie und lochen Sie an jedem Kreis (6 mm, wie ein Bürolocher).',
+  'reader.card-page-use':
+    '4. An der Staffelei: Was durch das Loch heller scheint als das Grau darum, gehört über diese Grenze, was dunkler scheint, darunter.',
+  'reader.card-page-scale': 'Diese Linie ist 100 mm lang.',
+  'reader.doubtful': 'ansehen',
   'card.fits': 'Tonwert {lightness, 1}: Es kann für die Grenze stehen.',
   'card.too-dark':
     'Tonwert {lightness, 1}, um {by, 1} L* zu dunkel. Malen Sie es mit mehr Wasser neu, oder heben Sie Farbe ab.',

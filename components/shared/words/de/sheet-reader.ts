@@ -17,4 +17,5 @@ export const sheetReaderWords: Words = {
     '{count, plural, one {Die gelesene Probe ansehen} other {Die # gelesenen Proben ansehen}}',
   'reader.desk-failed':
     'Die Werkzeuge des Lesers konnten nicht geladen werden. Prüfen Sie die Verbindung. Bevor Sie die Seite neu laden, sichern Sie den Plan als Datei, falls er hier nicht aufbewahrt wird.',
+  'reader.card-page-offer': 'Tonwertkarte für diesen Plan drucken',
 };

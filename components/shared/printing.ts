@@ -1,4 +1,4 @@
-import { SHEET_SIZES, type SheetPaper } from '../shared/core.js';
+import { SHEET_SIZES, type SheetPaper } from './core.js';
 import { drawingOf } from './page-drawing.js';
 
 /** What is on paper and what is on the screen while pages are printed. `@page` is of the whole document, so it lasts as long. */
