@@ -42,6 +42,15 @@ at('switch').addEventListener('click', (event) => {
   scrollTo({ top: 0 });
 });
 
+// Invented pictures open in the element they are meant for; without script they are links like any other.
+
+document.addEventListener('click', (event) => {
+  const link = event.target.closest?.('a[data-into]');
+  if (!link || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  event.preventDefault();
+  document.querySelector(link.dataset.into).src = link.href;
+});
+
 // The arrangement.
 
 function listAway() {

@@ -6,7 +6,7 @@
  *
  *   node demo/scene/paint.mjs [folder]
  *
- * Writes painting-1.jpg to painting-3.jpg, test-sheet.jpg and painted.json (where the painted part lies in each photograph, what was laid
+ * Writes painting-1.jpg to painting-3.jpg, test-sheet.jpg, test-sheet-wet.jpg and painted.json (where the painted part lies in each photograph, what was laid
  * and what is wrong) to demo/pictures, or to the folder. Random numbers are seeded: every run gives the same pictures.
  */
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -374,27 +374,44 @@ const dabs = columns.flatMap((column, i) =>
     lab: mix.lab,
   })),
 );
-const sheet = tools.paintedSheet({
-  width: 1400,
-  height: 1050,
-  paper: [95, 0, 0],
-  seed: 77,
-  dabs: dabs.map(({ at, lab }, i) => ({
-    at,
-    radius: [0.07, 0.07],
-    lab,
-    waver: [0.08, 0.16, 0.12][i % 3],
-    soft: [0.03, 0.1][i % 2],
-    rim: i % 3 === 0 ? 5 : 0,
-    grain: i % 4 === 1 ? 0.06 : 0.015,
-  })),
-  lines: dabs.map(({ at }, i) => ({
-    points: tools.scribble([at[0] - 0.05, at[1] + 0.092], 0.08, 0.02, () => chance(i, 5, 90)),
-    width: 0.0016,
-    lab: [45, 0, 0],
-  })),
-});
-shoot('test-sheet.jpg', sheet, cameraOf(200, [1400, 1050], 0.01), 84);
+
+/** Laid a moment ago, with a satin sheen: darker by the usual drying, and as much fuller in colour as it is farther from the paper. No source for the colour. */
+function wetLab([lightness, a, b]) {
+  const wet = tools.wetLightness(lightness).lightness;
+  const fuller = (95 - wet) / Math.max(1, 95 - lightness);
+  return [wet, fuller * a, fuller * b];
+}
+
+/** The sheet with its dabs in these colours; what dries as a rim or a grain is not there while they are wet. */
+function testSheet(labOf, wet) {
+  return tools.paintedSheet({
+    width: 1400,
+    height: 1050,
+    paper: [95, 0, 0],
+    seed: 77,
+    dabs: dabs.map(({ at, lab }, i) => ({
+      at,
+      radius: [0.07, 0.07],
+      lab: labOf(lab),
+      waver: [0.08, 0.16, 0.12][i % 3],
+      soft: [0.03, 0.1][i % 2],
+      rim: i % 3 === 0 && !wet ? 5 : 0,
+      grain: i % 4 === 1 && !wet ? 0.06 : 0.015,
+    })),
+    lines: dabs.map(({ at }, i) => ({
+      points: tools.scribble([at[0] - 0.05, at[1] + 0.092], 0.08, 0.02, () => chance(i, 5, 90)),
+      width: 0.0016,
+      lab: [45, 0, 0],
+    })),
+  });
+}
+shoot(
+  'test-sheet.jpg',
+  testSheet((lab) => lab, false),
+  cameraOf(200, [1400, 1050], 0.01),
+  84,
+);
+shoot('test-sheet-wet.jpg', testSheet(wetLab, true), cameraOf(201, [1400, 1050], 0.014), 84);
 
 /** The middle of a region, in fractions of the painted part. */
 function spotOf(region) {
@@ -430,6 +447,7 @@ const facts = {
     parts,
     strength: round(strength),
     lab: lab.map(round),
+    wet: wetLab(lab).map(round),
   })),
 };
 writeFileSync(

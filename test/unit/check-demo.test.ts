@@ -15,7 +15,7 @@ interface Painted {
   steps: { id: string; band?: number }[];
   stages: { file: string; corners: Corners; upToStep: number }[];
   faults: { kind: string; at: Spot; stages: number[] }[];
-  dabs: { at: Spot; lab: [number, number, number] }[];
+  dabs: { at: Spot; lab: [number, number, number]; wet: [number, number, number] }[];
 }
 
 const file = (name: string): Buffer =>
@@ -140,14 +140,21 @@ describe('the demo’s painting, its corners not set', () => {
 });
 
 describe('the demo’s test sheet', () => {
-  it('is read dab for dab, within 1 L*', { timeout: 60_000 }, async () => {
-    await service.open('open', 'sheet', picture('test-sheet.jpg'), {});
+  it.each([
+    ['test-sheet.jpg', 'lab'],
+    ['test-sheet-wet.jpg', 'wet'],
+  ] as const)('%s is read dab for dab, within 1 L*', { timeout: 60_000 }, async (name, state) => {
+    await service.open('open', 'sheet', picture(name), {});
     const sheet = await service.run('sheet', 'sheet', { picture: 'sheet' });
     if (!sheet.ok) throw new Error(sheet.error.message);
     const { swatches } = sheet.value;
     expect(swatches).toHaveLength(painted.dabs.length);
     const read = swatches.map(({ lab }) => lab[0]).sort((a, b) => a - b);
-    const laid = painted.dabs.map(({ lab }) => lab[0]).sort((a, b) => a - b);
+    const laid = painted.dabs.map((dab) => dab[state][0]).sort((a, b) => a - b);
     read.forEach((lightness, i) => expect(Math.abs(lightness - laid[i])).toBeLessThan(1));
+  });
+
+  it('is darker wet, dab for dab', () => {
+    for (const { lab, wet } of painted.dabs) expect(wet[0]).toBeLessThan(lab[0]);
   });
 });
