@@ -1,7 +1,8 @@
 import { reason, type Plan, type Reason } from '../shared/core.js';
 import { walledOff } from '../shared/files.js';
 import type { PlanStore } from '../shared/plan-store.js';
-import { PlanStorage, type Found, type Listed } from './storage.js';
+import { laterStorage } from './later-storage.js';
+import type { Found, Listed } from './storage.js';
 import { Tabs, type TabNews } from './tabs.js';
 import { smallPicture, pictureMark } from './thumbnail.js';
 
@@ -23,7 +24,7 @@ export interface KeeperHost {
  * goes wrong is told by `trouble`; the plan in hand stays usable.
  */
 export class PlanKeeper {
-  readonly storage = new PlanStorage();
+  readonly storage = laterStorage();
   /** When the plan in hand was last kept. */
   saved?: Date;
   /** Whether changes wait to be kept. */

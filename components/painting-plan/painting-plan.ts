@@ -6,22 +6,20 @@ import { PlanOpenEvent } from '../shared/events/plan-open.js';
 import { PlanSavedEvent } from '../shared/events/plan-saved.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { icon, type IconName } from '../shared/icons.js';
+import { adopt, LaterPart } from '../shared/later-part.js';
 import type { LengthUnit } from '../shared/measure.js';
 import { PictureIntake } from '../shared/picture-intake.js';
 import { PlanProviderEvent, type PlanRequestEvent, PLAN_CONTEXT } from '../shared/plan-context.js';
 import { freshPlan, PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
+import type { Words } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { pictureWords } from '../shared/words/picture.js';
-import { planWords } from '../shared/words/plan.js';
-import { BriefView } from './brief-view.js';
+import { planBarWords } from '../shared/words/plan-bar.js';
 import { titleOf, type Desk } from './desk.js';
-import { FileView, refusalOf, saveAsFile, takenUp } from './file-view.js';
 import { PlanKeeper } from './keeper.js';
 import { styles } from './painting-plan.styles.js';
-import { PhotosView } from './photos-view.js';
-import { ShelfView } from './shelf-view.js';
-import { PlanFileError, readPlanFile } from './plan-file.js';
+import type * as Panels from './panels.js';
 import type { Found } from './storage.js';
 
 /** What can be opened below the bar. */
@@ -64,7 +62,7 @@ const NOT_BY_HAND = ['picture', 'photo', 'limits-proposed', 'range-proposed'];
  */
 export class PaintingPlan extends TonewellElement {
   static override readonly tag = 'painting-plan';
-  static override readonly words = { ...pictureWords, ...planWords };
+  static override readonly words: Words = { ...pictureWords, ...planBarWords };
   static override styles = [tokens, controls, styles];
 
   #begun = false;
@@ -76,12 +74,13 @@ export class PaintingPlan extends TonewellElement {
   #told?: Reason;
   #keeper = new PlanKeeper(this.#keeperHost());
   #desk = this.#makeDesk();
-  #panels: Readonly<Record<PanelName, Panel>> = {
-    shelf: new ShelfView(this.#desk),
-    photos: new PhotosView(this.#desk),
-    brief: new BriefView(this.#desk),
-    file: new FileView(this.#desk),
-  };
+  readonly #part = new LaterPart(
+    this,
+    () => import('./panels.js'),
+    (later) => this.#takePart(later),
+  );
+  #later?: typeof Panels;
+  #panels?: Readonly<Record<PanelName, Panel>>;
 
   @state() private panel?: PanelName;
   @state() private refused?: readonly Reason[];
@@ -170,7 +169,7 @@ export class PaintingPlan extends TonewellElement {
 
   /** The plan as a JSON file for the person to keep, without its photos. */
   download(): void {
-    void saveAsFile(this.#desk, []);
+    void this.#part.fetch().then(() => this.#later?.saveAsFile(this.#desk, []));
   }
 
   /** A plan holds itself: it asks nobody for another one. */
@@ -197,6 +196,27 @@ export class PaintingPlan extends TonewellElement {
   protected override pictureChanged(): void {
     super.pictureChanged();
     if (this.hasUpdated) void this.#keeper.keepPicture();
+  }
+
+  protected override async getUpdateComplete(): Promise<boolean> {
+    const done = await super.getUpdateComplete();
+    await this.#part.settled;
+    return (await super.getUpdateComplete()) && done;
+  }
+
+  protected override get tables(): readonly Words[] {
+    return this.#later ? [...super.tables, this.#later.planWords] : super.tables;
+  }
+
+  #takePart(later: typeof Panels): void {
+    adopt(this, later.panelStyles);
+    this.#later = later;
+    this.#panels = {
+      shelf: new later.ShelfView(this.#desk),
+      photos: new later.PhotosView(this.#desk),
+      brief: new later.BriefView(this.#desk),
+      file: new later.FileView(this.#desk),
+    };
   }
 
   protected override updated(changes: PropertyValues): void {
@@ -290,7 +310,7 @@ export class PaintingPlan extends TonewellElement {
           ${icon('close')}<span>${this.say('plan.close')}</span>
         </button>
       </div>
-      ${this.#panels[name].render()}
+      ${this.#panels?.[name].render() ?? this.#part.renderFailure((key) => this.say(key))}
     </section>`;
   }
 
@@ -319,7 +339,9 @@ export class PaintingPlan extends TonewellElement {
           </div>`
         : nothing
     }${
-      this.refused ? refusalOf(this.#desk, this.refused, () => (this.refused = undefined)) : nothing
+      this.refused
+        ? this.#later?.refusalOf(this.#desk, this.refused, () => (this.refused = undefined))
+        : nothing
     }${
       this.said
         ? html`<div class="trouble" part="trouble">
@@ -382,9 +404,12 @@ export class PaintingPlan extends TonewellElement {
   /** Opens a panel below the bar, or closes it; the focus goes where the person goes on. */
   async #show(panel?: PanelName): Promise<void> {
     const before = this.panel;
-    if (before) this.#panels[before].close();
+    if (before) this.#panels?.[before].close();
     this.panel = panel;
-    if (panel) await this.#panels[panel].refresh();
+    if (panel) {
+      await this.#part.fetch();
+      await this.#panels?.[panel].refresh();
+    }
     await this.updateComplete;
     if (before && !panel) this.renderRoot.querySelector<HTMLElement>(`#tab-${before}`)?.focus();
   }
@@ -463,8 +488,14 @@ export class PaintingPlan extends TonewellElement {
   async #openFile(file: File): Promise<void> {
     this.refused = undefined;
     this.said = '';
+    await this.#part.fetch();
+    const later = this.#later;
+    if (!later) {
+      this.said = this.say('part.failed');
+      return;
+    }
     try {
-      const { plan, photos } = await readPlanFile(file);
+      const { plan, photos } = await later.readPlanFile(file);
       const missing = plan.photo !== undefined && photos.length === 0;
       if (this.#keeper.key && !this.#keeper.closed) {
         for (const { blob, name } of photos) await this.#keeper.storage.keepPhoto(blob, name);
@@ -477,11 +508,11 @@ export class PaintingPlan extends TonewellElement {
         const [leading] = photos;
         if (leading) await this.store.open(leading.blob, { name: leading.name, keepPlan: true });
       }
-      this.said = takenUp(this.#desk, plan.title, missing);
+      this.said = later.takenUp(this.#desk, plan.title, missing);
       this.announce(this.said);
-      if (this.panel) await this.#panels[this.panel].refresh();
+      if (this.panel) await this.#panels?.[this.panel].refresh();
     } catch (thrown) {
-      if (thrown instanceof PlanFileError) this.refused = thrown.faults;
+      if (thrown instanceof later.PlanFileError) this.refused = thrown.faults;
       else await this.#keeper.tell(thrown);
     }
   }
@@ -549,7 +580,7 @@ export class PaintingPlan extends TonewellElement {
         this.#onKeeper();
         this.dispatchEvent(new PlanSavedEvent(saved, key));
         void this.#keeper.keepPicture();
-        if (this.panel) void this.#panels[this.panel].refresh();
+        if (this.panel) void this.#panels?.[this.panel].refresh();
       },
     };
   }
@@ -658,7 +689,7 @@ export class PaintingPlan extends TonewellElement {
 
   #onGone = (): void => {
     void this.save();
-    this.#panels.shelf.close();
+    this.#panels?.shelf.close();
   };
 }
 
