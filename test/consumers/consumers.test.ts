@@ -362,3 +362,56 @@ describe.each([
     await page.close();
   });
 });
+
+it("the guide's editor on a canvas of its own ('hosts') gets masses, and its undo takes them off", async () => {
+  const script = readFileSync(join(folder, 'out/hosts/page.js'), 'utf8');
+  expect(script).toContain('https://kit.example');
+  site.put('/own/page.js', {
+    body: script.replace('https://kit.example', other.origin),
+    type: 'text/javascript',
+  });
+  site.put('/own/draw.js', {
+    type: 'text/javascript',
+    body: `const context = document.querySelector('canvas').getContext('2d');
+      context.fillStyle = '#1e325a'; context.fillRect(0, 0, 130, 300);
+      context.fillStyle = '#dcd296'; context.fillRect(130, 0, 270, 300);`,
+  });
+  const page = await browser.newPage();
+  await page.setViewport({ width: 1100, height: 960 });
+  const { faults } = watch(page);
+  await page.goto(
+    site.put('/own/page.html', {
+      body: `<!doctype html><html lang="en"><meta charset="utf-8"><title>Own</title><link rel="icon" href="data:,">
+        <p>Press Control and Z</p><canvas width="400" height="300"></canvas>
+        <iframe src="${putPanel(other, [site.origin], '/kit/dist')}" width="320" height="880" title="Panel"></iframe>
+        <script src="draw.js"></script><script type="module" src="page.js"></script></html>`,
+      headers: {
+        'content-security-policy': `default-src 'none'; script-src 'self'; img-src data:; frame-src ${other.origin}`,
+      },
+    }),
+  );
+  const colours = (): Promise<string[]> =>
+    page.evaluate(() =>
+      [60, 260].map((x) =>
+        document
+          .querySelector('canvas')!
+          .getContext('2d')!
+          .getImageData(x, 150, 1, 1)
+          .data.slice(0, 3)
+          .join(' '),
+      ),
+    );
+  const panel = await panelIn(page);
+  await layIn(panel, 'masses');
+  await saysIn(panel, /^Laid on the picture: masses/);
+  const [dark, light] = (await colours()).map((colour) => colour.split(' ').map(Number));
+  for (const [r, g, b] of [dark, light]) expect([g, b]).toEqual([r, r]);
+  expect(dark[0]).toBeLessThan(light[0]);
+  await page.click('p');
+  await page.keyboard.down('Control');
+  await page.keyboard.press('z');
+  await page.keyboard.up('Control');
+  expect(await colours()).toEqual(['30 50 90', '220 210 150']);
+  expect(faults).toEqual([]);
+  await page.close();
+});
