@@ -20,6 +20,7 @@ const { exports } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as {
 const entries = [
   'tonewell',
   'tonewell/core',
+  'tonewell/host',
   'tonewell/define',
   ...tags.map((tag) => `tonewell/define/${tag}`),
 ];

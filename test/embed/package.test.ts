@@ -211,6 +211,8 @@ const FURTHER: Record<string, Budget> = {
   'swatch-bucket-board': { most: 44, goal: 12 },
   'swatch-sheet-reader': { most: 3, goal: 12 },
 };
+/** Both sides of the bridge to an editor, with all that they look at in a message. */
+const HOST: Budget = { most: 6.2, goal: 4 };
 const FILES: Record<string, Budget> = {
   'dist/worker.js': { most: 45, goal: 45 },
   'dist/worker-paint.js': { most: 39, goal: 45 },
@@ -239,6 +241,11 @@ describe('weight', () => {
   it.each(Object.entries(FURTHER))('%s beyond the viewer', async (tag, budget) => {
     const both = await weight(VIEWER, `dist/define/${tag}.js`);
     within(tag, both - (await weight(VIEWER)), budget);
+  });
+
+  it('the bridge to an editor, which loads nothing else of the kit', async () => {
+    within('host', await weight('dist/host/index.js'), HOST);
+    expect(text('dist/host/index.js')).not.toMatch(/^import\b|\bfrom '/m);
   });
 
   it.each(Object.entries(FILES))('%s', (file, budget) => {
