@@ -340,10 +340,32 @@ export const workStyles = css`
     gap: 8px;
   }
   details > summary {
-    display: list-item;
+    display: flex;
+    align-items: center;
+    gap: 8px;
+    inline-size: fit-content;
     min-block-size: var(--_target);
-    padding-block: 6px;
+    padding-inline-end: 12px;
     cursor: pointer;
+    list-style: none;
+  }
+  details > summary::-webkit-details-marker {
+    display: none;
+  }
+  details > summary::before {
+    content: '';
+    inline-size: 7px;
+    block-size: 7px;
+    margin-inline: 3px;
+    border-block-end: 1.5px solid;
+    border-inline-end: 1.5px solid;
+    transform: rotate(-45deg);
+  }
+  details > summary:dir(rtl)::before {
+    transform: rotate(135deg);
+  }
+  details[open] > summary::before {
+    transform: rotate(45deg);
   }
   dl {
     display: grid;

@@ -320,6 +320,7 @@ export const deskStyles = css`
   }
   .empty p {
     max-inline-size: 56ch;
+    text-wrap: balance;
   }
   .empty .acts {
     justify-content: center;

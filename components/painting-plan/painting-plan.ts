@@ -7,7 +7,7 @@ import { PlanSavedEvent } from '../shared/events/plan-saved.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { icon, type IconName } from '../shared/icons.js';
 import { adopt, LaterPart } from '../shared/later-part.js';
-import type { LengthUnit } from '../shared/measure.js';
+import { keepUnit, keptUnit, type LengthUnit } from '../shared/measure.js';
 import { PictureIntake } from '../shared/picture-intake.js';
 import { PlanProviderEvent, type PlanRequestEvent, PLAN_CONTEXT } from '../shared/plan-context.js';
 import { freshPlan, PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
@@ -112,6 +112,7 @@ export class PaintingPlan extends TonewellElement {
     this.#keeper.connect();
     if (!this.#begun) {
       this.#begun = true;
+      this.#keepUnit();
       this.store.settled = this.#begin();
     }
     this.dispatchEvent(new PlanProviderEvent(this));
@@ -412,6 +413,15 @@ export class PaintingPlan extends TonewellElement {
     }
     await this.updateComplete;
     if (before && !panel) this.renderRoot.querySelector<HTMLElement>(`#tab-${before}`)?.focus();
+  }
+
+  /** Lengths are told as the person chose, on this visit and, where plans are kept, on the next. */
+  #keepUnit(): void {
+    const { store } = this;
+    if (this.name) store.chosenUnit ||= keptUnit();
+    store.addEventListener('units', () => {
+      if (this.name && store.chosenUnit) keepUnit(store.chosenUnit);
+    });
   }
 
   /** Looks for a kept plan, else opens the page's own picture. */

@@ -110,6 +110,13 @@ export const workStyles = css`
     border: 0;
     min-inline-size: 0;
   }
+  /* Columns where all of it stands below the page. */
+  @container (480px <= inline-size < 720px) {
+    fieldset {
+      grid-template-columns: repeat(auto-fill, minmax(12rem, 1fr));
+      column-gap: 16px;
+    }
+  }
   legend {
     padding: 0;
     margin-block-end: 4px;

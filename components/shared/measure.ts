@@ -17,6 +17,28 @@ export function unitOfLocale(locale: string): LengthUnit {
   }
 }
 
+/** What the choice of a person is kept under in the browser's storage. */
+const KEPT = 'tonewell lengths';
+
+/** The unit that a person chose on an earlier visit; empty while none was chosen, or where storage is closed. */
+export function keptUnit(): LengthUnit | '' {
+  try {
+    const text = localStorage.getItem(KEPT) ?? '';
+    return isUnit(text) ? text : '';
+  } catch {
+    return '';
+  }
+}
+
+/** Keeps the unit that a person chose for the next visit; where storage is closed it holds for this one. */
+export function keepUnit(unit: LengthUnit): void {
+  try {
+    localStorage.setItem(KEPT, unit);
+  } catch {
+    // Nothing is lost but the choice.
+  }
+}
+
 /** Whether a text names a unit. */
 export function isUnit(text: string | undefined): text is LengthUnit {
   return text === 'mm' || text === 'in';

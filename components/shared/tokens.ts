@@ -132,16 +132,19 @@ export const controls = css`
     outline: 2px solid var(--_ink);
     outline-offset: 2px;
   }
+  /* Borders are shared, within a row and between rows. */
   .segments {
     display: inline-flex;
     flex-wrap: wrap;
+    padding-block-start: 1px;
+    padding-inline-start: 1px;
   }
   .segments > button {
+    margin-block-start: -1px;
     margin-inline-start: -1px;
     border-radius: 0;
   }
   .segments > button:first-child {
-    margin-inline-start: 0;
     border-start-start-radius: var(--_radius);
     border-end-start-radius: var(--_radius);
   }

@@ -16,6 +16,14 @@ export function usualNames(count: number, say: Say): string[] {
   return (USUAL[count] ?? []).map((name) => say(`usual.${name}`));
 }
 
+/** A name that no band has yet: the one that is meant, with a number behind it where it is taken. */
+export function freeName(wanted: string, bands: readonly { name: string }[]): string {
+  const taken = new Set(bands.map(({ name }) => name));
+  let name = wanted;
+  for (let number = 2; taken.has(name); number++) name = `${wanted} ${number}`;
+  return name;
+}
+
 /** A new plan's bands and brushes in the words of a language; the core names them in English. */
 export function inWords(plan: Plan, say: Say): Plan {
   const named = usualNames(plan.board.bands.length, say).reduce(

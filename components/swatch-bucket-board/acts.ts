@@ -10,6 +10,7 @@ import {
   type Plan,
 } from '../shared/core.js';
 import { BoardChangeEvent, type BoardAct } from '../shared/events/board-change.js';
+import { freeName } from '../shared/usual-bands.js';
 import { withLocksKept } from './band-rules.js';
 import { swatchOfCss } from './board-data.js';
 import {
@@ -165,8 +166,9 @@ export class BoardActs {
   }
 
   splitBand(bucket: number): void {
-    const { name, floor, ceiling } = this.#desk.store().plan.board.bands[bucket];
-    const fresh = this.#desk.say('band.fresh', { name }).slice(0, 120);
+    const { bands } = this.#desk.store().plan.board;
+    const { name, floor, ceiling } = bands[bucket];
+    const fresh = freeName(this.#desk.say('band.fresh', { name }).slice(0, 116), bands);
     this.#changeBands(
       (plan) => withBandAdded(plan, bucket, fresh, (floor + ceiling) / 2),
       this.#desk.say('band.splitted', { name }),

@@ -116,8 +116,9 @@ export const deskStyles = css`
     line-height: 1.3;
   }
   .paper-name {
-    padding: 1px 7px;
+    padding-inline: 7px;
     border: 0;
+    line-height: 28px;
   }
   .name input:hover:not(:read-only) {
     border-color: var(--_line);
@@ -360,6 +361,9 @@ export const deskStyles = css`
   @container (inline-size < 28em) {
     .doings {
       display: contents;
+    }
+    .sheet > .bar {
+      justify-content: start;
     }
     .tool-bar {
       display: grid;

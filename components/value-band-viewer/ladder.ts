@@ -14,6 +14,7 @@ import {
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import type { PlanStore } from '../shared/plan-store.js';
+import { freeName } from '../shared/usual-bands.js';
 import { capital } from './capital.js';
 import { cutOf, sharesOfCut, tonesOf } from './cut.js';
 import { dabOutline, puddleOutline, smoothPath } from './puddle.js';
@@ -358,7 +359,7 @@ export class Ladder {
     const limits = paintLimits.map((limit) =>
       this.#say('ladder.paint-value', { value: munsellValue(limit) }),
     );
-    return html`<p>${this.#say('ladder.paint', { limits: limits.join(' · ') })}</p>`;
+    return html`<p>${this.#say('ladder.paint', { limits: limits.join('\u00a0· ') })}</p>`;
   }
 
   #paperButton(): TemplateResult {
@@ -474,7 +475,11 @@ export class Ladder {
     if (!splittable(this.#host.store.plan, band)) return;
     this.#host.seeAlone(undefined);
     this.#host.act('bands', (plan) =>
-      withBandAdded(plan, band, this.#say('band.darker', { band: name })),
+      withBandAdded(
+        plan,
+        band,
+        freeName(this.#say('band.darker', { band: name }), plan.board.bands),
+      ),
     );
     this.#host.speak(this.#say('band.added', { band: name }));
   }

@@ -3,7 +3,12 @@ import type { Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Browser, ElementHandle, Page } from 'puppeteer-core';
-import type { PaintingPlan } from '../../components/index.js';
+import type {
+  LightnessPicker,
+  PaintingPlan,
+  PlanSheet,
+  ValueBandViewer,
+} from '../../components/index.js';
 import { startBrowser } from './site.js';
 import { demoServer } from '../../demo/serve.mjs';
 
@@ -124,6 +129,24 @@ describe('the studio', () => {
     expect(after.title).toBe('Clay dog');
     expect(after.board.swatches).toEqual(before.board.swatches);
     expect(after.photoLimits).toEqual(before.photoLimits);
+  });
+
+  it('tells lengths as the person chose, after a reload too', async () => {
+    const unit = (): Promise<string> =>
+      page.$eval('plan-sheet', (element) => (element as PlanSheet).lengthUnit);
+    expect(await unit()).toBe('mm');
+    await page.$eval('value-band-viewer', (element) =>
+      (element as ValueBandViewer).chooseUnit('in'),
+    );
+    expect(await unit()).toBe('in');
+    await page.reload();
+    await ready();
+    expect(await unit()).toBe('in');
+    expect(
+      await page.$eval('lightness-picker', (element) =>
+        (element as LightnessPicker).lengthOf(25.4),
+      ),
+    ).toMatch(/^1\s+in$/);
   });
 
   it('asks nobody but its own server, and logs no fault', () => {

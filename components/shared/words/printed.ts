@@ -27,7 +27,7 @@ export const printedWords: Words = {
   'printed.page-alt': 'Page {page} of {pages} of the printed plan: {what}',
   'printed.page-first': 'picture, values, order of work',
   'printed.page-more': 'lists, or outlines at true size',
-  'printed.before': 'Page before',
+  'printed.before': 'Previous page',
   'printed.next': 'Next page',
   'printed.print': 'Print',
   'printed.print-hint': 'Print at 100 %, then measure the line of 100 mm on the page.',

@@ -55,7 +55,7 @@ export const deskWords: Words = {
   'band.add': 'Add a band',
   'band.split': 'Split in two',
   'band.take-out': 'Take out',
-  'band.darker': 'low {band}',
+  'band.darker': 'darker {band}',
   'band.added': '{band} was split; the darker half is a band of its own.',
   'band.taken-out': '{band} was taken out.',
   'paper.leave': 'Leave bare paper',

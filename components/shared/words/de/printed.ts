@@ -133,7 +133,7 @@ export const printedWords: Words = {
   'printed.page-alt': 'Seite {page} von {pages} des gedruckten Plans: {what}',
   'printed.page-first': 'Bild, Werte, Arbeitsfolge',
   'printed.page-more': 'Listen, oder Umrisse in wahrer Größe',
-  'printed.before': 'Seite davor',
+  'printed.before': 'Vorige Seite',
   'printed.next': 'Nächste Seite',
   'printed.print': 'Drucken',
   'printed.print-hint': 'Mit 100 % drucken, dann die Linie von 100 mm auf der Seite messen.',
