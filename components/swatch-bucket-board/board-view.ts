@@ -40,6 +40,8 @@ export interface BoardView {
   readonly pointed?: string;
   readonly drag?: Drag;
   readonly dragging: DragController;
+  /** Another object whenever the same would be said in other words. */
+  readonly words: object;
 
   say(key: string, values?: Readonly<Record<string, string | number>>): string;
   tell(reason: Reason): string;

@@ -1,10 +1,11 @@
 import { html, nothing, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
+import { guard } from 'lit/directives/guard.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { munsellValue, type BoardBand, type BoardSwatch } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { swatchesIn } from './board-moves.js';
 import type { BoardView } from './board-view.js';
-import { renderCard } from './card-view.js';
+import { renderCard, shownBy } from './card-view.js';
 import { dab, greyOf, paintOf } from './dabs.js';
 import { renderBandForm, renderColourForm } from './form-views.js';
 import { lackWords } from './lack-words.js';
@@ -45,7 +46,7 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
       >
     </div>
     <div class=${`tray${target ? ' target' : ''}`} part="tray" data-bucket=${bucket}>
-      ${changing ? renderBandForm(view, bucket, may) : nothing} ${renderLadder(view, bucket)}
+      ${changing ? renderBandForm(view, bucket, may) : nothing} ${ladderBeside(view, bucket)}
       <div class="lying">
         <ul class="cards" part="swatches">
           ${listed(view, bucket)}
@@ -87,7 +88,9 @@ function listed(view: BoardView, bucket: number): unknown {
     items,
     (item) => (item === 'here' ? ' here' : `=${item.id}`),
     (item) =>
-      item === 'here' ? html`<li class="here" aria-hidden="true"></li>` : renderCard(view, item),
+      item === 'here'
+        ? html`<li class="here" aria-hidden="true"></li>`
+        : guard(shownBy(view, item), () => renderCard(view, item)),
   );
 }
 
@@ -131,14 +134,30 @@ function renderEmpty(view: BoardView, bucket: number): TemplateResult {
 const LANES = ['50%', '21%', '79%'];
 const percent = (fraction: number): string => `${Math.round(fraction * 1000) / 10}%`;
 
-/** The greys of the band, lightest on top, with a touch of each swatch at its value; the eye compares. */
-function renderLadder(view: BoardView, bucket: number): TemplateResult {
-  const { board, paper, greys, pointed, lifted, number } = view;
-  const told = view.verdict !== undefined;
+/** The ladder, drawn anew when something on it changes. */
+function ladderBeside(view: BoardView, bucket: number): unknown {
+  const { board, paper, greys, words } = view;
   const swatches = swatchesIn(board, bucket);
+  const { floor, ceiling } = board.bands[bucket];
+  const marked = swatches.find(({ id }) => id === (view.lifted ?? view.pointed))?.id;
+  const told = view.verdict !== undefined;
+  return guard([floor, ceiling, paper, greys, words, told, marked, ...swatches], () =>
+    renderLadder(view, bucket, swatches, marked),
+  );
+}
+
+/** The greys of the band, lightest on top, with a touch of each swatch at its value; the eye compares. */
+function renderLadder(
+  view: BoardView,
+  bucket: number,
+  swatches: readonly BoardSwatch[],
+  marked: string | undefined,
+): TemplateResult {
+  const { board, paper, greys, number } = view;
+  const told = view.verdict !== undefined;
+  const byId = new Map(swatches.map((swatch) => [swatch.id, swatch]));
   const dry = swatches.map((swatch) => ({ id: swatch.id, lightness: dryLightness(swatch, paper) }));
   const { rungs, touches, edges, low, high } = ladderOf(board.bands[bucket], told ? dry : []);
-  const marked = lifted ?? pointed;
   const ordered = [...touches].sort((a, b) => Number(a.id === marked) - Number(b.id === marked));
   return html`<div class="rail" part="ladder" aria-hidden="true">
     <span class="end">${number(munsellValue(high))}</span>
@@ -153,7 +172,7 @@ function renderLadder(view: BoardView, bucket: number): TemplateResult {
       )}
       ${edges.map((edge) => svg`<line class="edge" x1="0" x2="100%" y1=${percent(edge)} y2=${percent(edge)}></line>`)}
       ${ordered.map(({ id, at, lane }): SVGTemplateResult => {
-        const swatch = swatches.find((each) => each.id === id)!;
+        const swatch = byId.get(id)!;
         const strong = id === marked;
         return svg`<svg class="touch" x=${LANES[lane]} y=${percent(at)} overflow="visible">
           <ellipse class=${`${swatch.lightness < 55 ? 'deep' : 'pale'}${strong ? ' strong' : ''}`} rx=${strong ? 11 : 8} ry=${strong ? 9 : 6} fill=${paintOf(swatch, greys)}></ellipse>

@@ -6,6 +6,32 @@ import { dab, mark, paintOf } from './dabs.js';
 import { renderSwatchForm } from './form-views.js';
 import { dryLightness, markOf, reasonInValues, tenth, valueDistance } from './verdict-words.js';
 
+/**
+ * Everything that a card shows: as long as it stays the same, the card is left as it is. On a board of hundreds most cards do, whatever a
+ * person does to one. A card whose form is open is always drawn anew.
+ */
+export function shownBy(view: BoardView, swatch: BoardSwatch): unknown[] {
+  const { id } = swatch;
+  const said = view.verdicts.get(id);
+  const others = said?.reasons.map(({ values: { other } }) =>
+    typeof other === 'string' ? view.nameOf(other) : '',
+  );
+  return [
+    view.form?.kind === 'swatch' && view.form.id === id ? {} : '',
+    swatch,
+    JSON.stringify([said, others]),
+    view.verdict === undefined,
+    view.lifted === id,
+    view.drag?.id === id,
+    view.pointed === id,
+    view.greys,
+    view.paper,
+    view.open,
+    view.mixes,
+    view.words,
+  ];
+}
+
 /** One swatch: the dab, its name and value, the verdict in words, and its form when that is open. */
 export function renderCard(view: BoardView, swatch: BoardSwatch): TemplateResult {
   const { id } = swatch;
@@ -72,7 +98,7 @@ function renderDab(view: BoardView, swatch: BoardSwatch, lifted: boolean): Templ
     aria-pressed=${lifted}
     @pointerdown=${(event: PointerEvent) => view.dragging.down(event, id)}
     @touchmove=${view.dragging.onTouchMove}
-    @contextmenu=${(event: Event) => view.drag && event.preventDefault()}
+    @contextmenu=${(event: Event) => view.dragging.now && event.preventDefault()}
     @keydown=${(event: KeyboardEvent) => view.keyOnDab(event, id)}
     @keyup=${(event: KeyboardEvent) => event.key === ' ' && event.preventDefault()}
     @focus=${() => view.point(id)}

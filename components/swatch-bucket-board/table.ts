@@ -1,10 +1,17 @@
-import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
+import {
+  html,
+  nothing,
+  type ReactiveController,
+  type ReactiveControllerHost,
+  type TemplateResult,
+} from 'lit';
 import { judgeBoard, munsellValue, type Board, type Lack, type Reason } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
+import { onWords } from '../shared/strings.js';
 import { BoardActs } from './acts.js';
 import { bandMay } from './band-rules.js';
 import { placeOf, withSwatchMoved, type Place } from './board-moves.js';
-import type { BoardView } from './board-view.js';
+import { labelOf, type BoardView } from './board-view.js';
 import { renderBucket, renderGap, renderPairs } from './bucket-view.js';
 import { dab, paintOf } from './dabs.js';
 import type { BoardFacts, Desk } from './desk.js';
@@ -55,9 +62,11 @@ export class Table {
   #colour: NewColour = NO_COLOUR;
   #pointed?: string;
   #focusNext?: () => HTMLElement | null;
+  #words = {};
 
   constructor(host: TableHost) {
     this.#host = host;
+    host.addController(this.#wordsWatch());
     this.#desk = {
       ...host.facts,
       sum: () => this.sum(),
@@ -136,6 +145,19 @@ export class Table {
       ${this.#renderGhost(view)}`;
   }
 
+  /** Tells one way of saying things from the next: other words were given, or the board was moved to a page of another language. */
+  #wordsWatch(): ReactiveController {
+    const other = (): void => void (this.#words = {});
+    let stop: (() => void) | undefined;
+    return {
+      hostConnected: () => {
+        other();
+        stop = onWords(other);
+      },
+      hostDisconnected: () => stop?.(),
+    };
+  }
+
   #update(): void {
     this.#host.requestUpdate();
   }
@@ -187,6 +209,8 @@ export class Table {
         : judgeBoard(board, { paper })
       : undefined;
     const open = desk.isOpen();
+    const byId = new Map(board.swatches.map((swatch) => [swatch.id, swatch]));
+    const unnamed = desk.say('buckets.unnamed');
     return {
       board,
       verdict,
@@ -202,14 +226,15 @@ export class Table {
       pointed: this.#pointed,
       drag,
       dragging: this.#drag,
+      words: this.#words,
       say: desk.say,
       tell: (reason) => host.sentenceOf(reason),
       number: (value) => host.figure(value),
-      nameOf: desk.nameOf,
+      nameOf: (id) => labelOf(byId.get(id), unnamed),
       show: (form) => this.#show(form),
       point: (id) => this.#point(id),
       keyOnDab: (event, id) => {
-        if (!drag) this.#lift.key(event, id, getComputedStyle(host).direction === 'rtl');
+        if (!this.#drag.now) this.#lift.key(event, id, getComputedStyle(host).direction === 'rtl');
       },
       leaveDab: (id) => {
         if (this.#pointed === id) this.#point(undefined);
