@@ -211,9 +211,13 @@ function freeId(taken: ReadonlyMap<string, unknown>): string {
   return `swatch-${number}`;
 }
 
-/** Whether two swatches say the same, whatever the order of their fields. */
-export function alike(one: BoardSwatch, other: BoardSwatch): boolean {
-  const text = (swatch: object): string =>
-    JSON.stringify(Object.entries(swatch).sort(([a], [b]) => (a < b ? -1 : 1)));
+/** Whether two things say the same, whatever the order of their fields. */
+export function alike(one: unknown, other: unknown): boolean {
+  const text = (value: unknown): string =>
+    JSON.stringify(
+      value instanceof Object && !Array.isArray(value)
+        ? Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1))
+        : value,
+    ) ?? '';
   return text(one) === text(other);
 }

@@ -2,6 +2,7 @@ import { reason, type Reason } from '../base/reason.js';
 import { documentFaults, inKeyOrder } from '../base/schema.js';
 import { deltaE2000, labOf } from '../colour/index.js';
 import {
+  alike,
   ColourFault,
   expectFewSwatches,
   readSwatches,
@@ -71,10 +72,12 @@ function readToken(
   if (type === undefined && looksLikeColour(token.entry.$value))
     throw new ColourFault('swatches.type-missing');
   if (type !== 'color') return undefined;
-  const css = cssOfValue(tree, tree.valueOf(token));
   const own = ownNotes(token.entry);
   const last = token.path.at(-1) as string;
-  if (own && sameColour(own.swatch, css)) {
+  // As it was written, to the letter: what most tokens of an own file are, and quick to tell.
+  const untouched = own && alike(token.entry.$value, colorValueOf(own.swatch));
+  const css = untouched ? '' : cssOfValue(tree, tree.valueOf(token));
+  if (own && (untouched || sameColour(own.swatch, css))) {
     const name = isNameOf(own.swatch, last) ? {} : { name: last.slice(0, 120) };
     return { swatch: { ...own.swatch, ...name }, place: own.place };
   }
