@@ -7,7 +7,8 @@ import type { SheetView } from './sheet-view.js';
 
 /** Which bucket each column goes to, and the button that sends them. */
 export function renderBoardPanel(view: SheetView): TemplateResult {
-  const { say, state, plan, mapping } = view;
+  const { say, state, plan } = view;
+  const { mapping } = view.boarding;
   const columns = columnsOf(state!.dabs);
   if (columns.length === 0)
     return html`<h3 class="away">${say('reader.board-title')}</h3>
@@ -31,7 +32,7 @@ export function renderBoardPanel(view: SheetView): TemplateResult {
               data-map=${i}
               @change=${(event: Event) => {
                 const chosen = valueOf(event);
-                view.map(i, chosen === '' ? undefined : Number(chosen));
+                view.boarding.map(i, chosen === '' ? undefined : Number(chosen));
               }}
             >
               ${bands.map(
@@ -49,7 +50,7 @@ export function renderBoardPanel(view: SheetView): TemplateResult {
       })}
     </ul>
     <div class="acts">
-      <button type="button" data-send part="send-button" @click=${() => view.send()}>
+      <button type="button" data-send part="send-button" @click=${() => view.boarding.send()}>
         ${icon('send')}<span
           >${say(again ? 'reader.send-again' : 'reader.send', { count: swatches.length })}</span
         >

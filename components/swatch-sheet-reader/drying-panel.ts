@@ -27,7 +27,10 @@ export function renderDryingPanel(view: SheetView): TemplateResult {
         ? html`<p>${say('reader.drying-none')}</p>`
         : html`<label class="field">
               <span class="small soft">${say('reader.pair-sheet')}</span>
-              <select data-pair-sheet @change=${(event: Event) => view.pairAll(valueOf(event))}>
+              <select
+                data-pair-sheet
+                @change=${(event: Event) => view.boarding.pairAll(valueOf(event))}
+              >
                 <option value="" .selected=${!chosen}>${say('reader.pair-no-sheet')}</option>
                 ${sheets.map(
                   (sheet) =>
@@ -57,7 +60,7 @@ export function renderDryingPanel(view: SheetView): TemplateResult {
                         <select
                           data-pair=${dab.id}
                           aria-label=${say('reader.pair-of', { number: view.numberOf(dab.id) })}
-                          @change=${(event: Event) => view.pair(dab.id, valueOf(event))}
+                          @change=${(event: Event) => view.boarding.pair(dab.id, valueOf(event))}
                         >
                           <option value="" .selected=${!partner}>${say('reader.pair-none')}</option>
                           ${chosen.dabs.map(

@@ -199,7 +199,7 @@ export function renderPicked(view: SheetView): TemplateResult | typeof nothing {
               @change=${(event: Event) => {
                 const other = valueOf(event);
                 (event.target as HTMLSelectElement).value = '';
-                if (other) view.join(picked, other);
+                if (other) view.shaping.join(picked, other);
               }}
             >
               <option value="">${say('reader.join')}</option>
@@ -214,12 +214,12 @@ export function renderPicked(view: SheetView): TemplateResult | typeof nothing {
       <button
         type="button"
         data-part
-        aria-pressed=${view.doing === 'part' ? 'true' : 'false'}
-        @click=${() => view.do(view.doing === 'part' ? 'pick' : 'part')}
+        aria-pressed=${view.shaping.doing === 'part' ? 'true' : 'false'}
+        @click=${() => view.shaping.do(view.shaping.doing === 'part' ? 'pick' : 'part')}
       >
         ${icon('cut')}<span>${say('reader.part')}</span>
       </button>
-      <button type="button" data-drop @click=${() => view.drop(picked)}>
+      <button type="button" data-drop @click=${() => view.shaping.drop(picked)}>
         ${icon('bin')}<span>${say('reader.drop')}</span>
       </button>
     </div>

@@ -41,16 +41,17 @@ function searchOf(view: SheetView, asked: MemoryAsked): DabSearch {
 
 /** The remembered dabs that are looked for. */
 export const foundDabs = (view: SheetView): Dab[] =>
-  searchDabs(view.dabs, searchOf(view, view.memory));
+  searchDabs(view.dabs, searchOf(view, view.memory.asked));
 
 /** All dabs that were ever read for this plan: looked through, with habits and proven mixes. */
 export function renderMemoryPanel(view: SheetView): TemplateResult {
-  const { say, dabs, memory, plan } = view;
+  const { say, dabs, plan } = view;
+  const memory = view.memory.asked;
   if (dabs.length === 0)
     return html`<h3 class="away">${say('reader.memory-title')}</h3>
       <p>${say('reader.memory-none')}</p>`;
   const found = foundDabs(view);
-  const habits = habitsOf(dabs.slice(-MOST_TOLD), (dab) => view.predicted(dab));
+  const habits = habitsOf(dabs.slice(-MOST_TOLD), (dab) => view.memory.predicted(dab));
   const bands = plan.board.bands;
   return html`<h3 class="away">${say('reader.memory-title')}</h3>
     <div class="fields" role="search" aria-label=${say('reader.memory-title')}>
@@ -61,14 +62,14 @@ export function renderMemoryPanel(view: SheetView): TemplateResult {
           data-text
           maxlength="120"
           .value=${memory.text}
-          @input=${(event: Event) => view.askMemory({ text: valueOf(event) })}
+          @input=${(event: Event) => view.memory.ask({ text: valueOf(event) })}
         />
       </label>
       <label class="field">
         <span class="small soft">${say('reader.memory-band')}</span>
         <select
           data-band
-          @change=${(event: Event) => view.askMemory({ band: Number(valueOf(event)) })}
+          @change=${(event: Event) => view.memory.ask({ band: Number(valueOf(event)) })}
         >
           <option value="-1" .selected=${memory.band < 0}>${say('reader.memory-any')}</option>
           ${bands.map(
@@ -83,7 +84,7 @@ export function renderMemoryPanel(view: SheetView): TemplateResult {
         <span class="small soft">${say('reader.tube')}</span>
         <select
           data-memory-tube
-          @change=${(event: Event) => view.askMemory({ tube: valueOf(event) })}
+          @change=${(event: Event) => view.memory.ask({ tube: valueOf(event) })}
         >
           ${tubeOptions(view, memory.tube, 'any')}
         </select>
@@ -98,7 +99,7 @@ export function renderMemoryPanel(view: SheetView): TemplateResult {
               data-bound=${end}
               maxlength="5"
               .value=${memory[end]}
-              @input=${(event: Event) => view.askMemory({ [end]: valueOf(event) })}
+              @input=${(event: Event) => view.memory.ask({ [end]: valueOf(event) })}
             />
           </label>`,
       )}
@@ -115,7 +116,7 @@ export function renderMemoryPanel(view: SheetView): TemplateResult {
             <button
               type="button"
               data-more
-              @click=${() => view.askMemory({ most: memory.most + 60 })}
+              @click=${() => view.memory.ask({ most: memory.most + 60 })}
             >
               ${icon('more')}<span
                 >${say('reader.memory-more', { count: found.length - memory.most })}</span
@@ -159,7 +160,7 @@ function renderDab(view: SheetView, dab: Dab): TemplateResult {
       class="quiet"
       data-forget=${dab.id}
       aria-label=${say('reader.forget-of', { value, date })}
-      @click=${() => view.forget(dab.id)}
+      @click=${() => view.memory.forget(dab.id)}
     >
       ${icon('bin')}<span>${say('reader.forget')}</span>
     </button>
@@ -168,7 +169,8 @@ function renderDab(view: SheetView, dab: Dab): TemplateResult {
 
 /** Mixes that were painted, dried and read, near the middle of a band. */
 function renderProven(view: SheetView): TemplateResult {
-  const { say, dabs, memory, plan } = view;
+  const { say, dabs, plan } = view;
+  const memory = view.memory.asked;
   const bands = plan.board.bands;
   const band = Math.min(memory.proven, bands.length - 1);
   const { floor, ceiling } = bands[band];
@@ -180,7 +182,7 @@ function renderProven(view: SheetView): TemplateResult {
       <span class="small soft">${say('reader.proven-for')}</span>
       <select
         data-proven
-        @change=${(event: Event) => view.askMemory({ proven: Number(valueOf(event)), most: memory.most })}
+        @change=${(event: Event) => view.memory.ask({ proven: Number(valueOf(event)), most: memory.most })}
       >
         ${bands.map(
           (_, each) =>

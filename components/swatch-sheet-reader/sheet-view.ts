@@ -55,6 +55,53 @@ export interface MemoryAsked {
   proven: number;
 }
 
+/** Where dabs lie, and what is done about it. */
+export interface Shaping {
+  readonly doing: Doing;
+  readonly line?: Line;
+  /** A loop while it is being drawn. */
+  readonly drawing?: Loop;
+  /** A dab's loops, while it is being moved too. */
+  shownLoops(dab: ReadDab): readonly Loop[];
+  do(what: Doing): void;
+  placeDab(id: string, loops: readonly Loop[], settled: boolean): void;
+  stepDab(id: string, by: Spot): void;
+  growDab(id: string, by: number): void;
+  revert(): void;
+  draw(loop: Loop | undefined, settled: boolean): void;
+  layInMiddle(): void;
+  drop(id: string): void;
+  join(id: string, other: string): void;
+  setLine(line: Line): void;
+  turnLine(): void;
+  part(id: string): void;
+}
+
+/** Dabs on their way to the board, and wet ones held against the same ones dry. */
+export interface Boarding {
+  readonly mapping: Mapping;
+  map(column: number, bucket: number | undefined): void;
+  send(): void;
+  pair(id: string, earlier: string): void;
+  pairAll(key: string): void;
+}
+
+/** How strong one tube is. */
+export interface Tubes {
+  readonly asked: TubeAsked;
+  ask(change: Partial<TubeAsked>): void;
+  fit(): void;
+  keep(): void;
+}
+
+/** Remembered dabs. */
+export interface Memory {
+  readonly asked: MemoryAsked;
+  ask(change: Partial<MemoryAsked>): void;
+  forget(id: string): void;
+  predicted(dab: Dab): Lab | undefined;
+}
+
 /** What the views need of the desk. */
 export interface SheetView {
   readonly plan: Plan;
@@ -63,13 +110,9 @@ export interface SheetView {
   readonly state?: SheetState;
   readonly panel: Panel;
   readonly picked: string;
-  readonly doing: Doing;
-  readonly line?: Line;
   readonly nearer: boolean;
-  /** Corners and loops while they are being moved. */
+  /** Corners while they are being moved. */
   readonly shownCorners?: Corners;
-  shownLoops(dab: ReadDab): readonly Loop[];
-  readonly drawing?: Loop;
   /** How far a reading has come, 0..1; missing while none is under way. */
   readonly progress?: number;
   /** Whether one dab is being read. */
@@ -80,12 +123,19 @@ export interface SheetView {
   readonly canRedo: boolean;
   readonly cornersFound: boolean;
   readonly typing?: Typing;
-  readonly mapping: Mapping;
-  readonly tube: TubeAsked;
-  readonly memory: MemoryAsked;
   readonly dabs: readonly Dab[];
+  /** Whether the panel shown was asked for by name. */
+  readonly asked: boolean;
+  /** Whether what was done last can be taken back from the plan. */
+  readonly canUndoPlan: boolean;
   /** The paper that pages are printed on. */
   readonly printer: SheetPaper;
+
+  // Duties of their own
+  readonly shaping: Shaping;
+  readonly boarding: Boarding;
+  readonly tubes: Tubes;
+  readonly memory: Memory;
 
   say(key: string, values?: Record<string, string | number>): string;
   tell(reason: Reason): string;
@@ -100,8 +150,8 @@ export interface SheetView {
 
   turnTo(panel: Panel): void;
   pick(id: string, focus?: boolean): void;
-  do(what: Doing): void;
   setNearer(on: boolean): void;
+  read(corners?: Corners): Promise<void>;
   stop(): void;
   forgive(): void;
   undo(): void;
@@ -113,18 +163,7 @@ export interface SheetView {
   dragCorner(corner: number, to: Spot, settled: boolean): void;
   stepCorner(corner: number, by: Spot): void;
   resetCorners(): void;
-  // Dabs
-  placeDab(id: string, loops: readonly Loop[], settled: boolean): void;
-  stepDab(id: string, by: Spot): void;
-  growDab(id: string, by: number): void;
-  revert(): void;
-  draw(loop: Loop | undefined, settled: boolean): void;
-  layInMiddle(): void;
-  drop(id: string): void;
-  join(id: string, other: string): void;
-  setLine(line: Line): void;
-  turnLine(): void;
-  part(id: string): void;
+  // What is known of dabs
   putInColumn(id: string, column: number): void;
   name(id: string, name: string): void;
   wetten(id: string, wet: Wet | undefined): void;
@@ -132,18 +171,4 @@ export interface SheetView {
   takeRecipe(id: string, recipe: Recipe | undefined): void;
   type(typing: Typing | undefined): void;
   typed(id: string): void;
-  // To the board
-  map(column: number, bucket: number | undefined): void;
-  send(): void;
-  // Wet and dry
-  pair(id: string, earlier: string): void;
-  pairAll(key: string): void;
-  // One tube
-  askTube(change: Partial<TubeAsked>): void;
-  fitTube(): void;
-  keepFit(): void;
-  // Memory
-  askMemory(change: Partial<MemoryAsked>): void;
-  forget(id: string): void;
-  predicted(dab: Dab): Lab | undefined;
 }

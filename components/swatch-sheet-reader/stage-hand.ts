@@ -68,7 +68,7 @@ export class StageHand {
     };
     const onCancel = (): void => {
       end();
-      this.#view.revert();
+      this.#view.shaping.revert();
     };
     holder.addEventListener('pointermove', onMove);
     holder.addEventListener('pointerup', onUp);
@@ -78,7 +78,7 @@ export class StageHand {
   /** A click on the picture picks what lies there. */
   click(event: MouseEvent): void {
     const view = this.#view;
-    if (this.#dragged || view.doing !== 'pick' || !view.state) return;
+    if (this.#dragged || view.shaping.doing !== 'pick' || !view.state) return;
     if ((event.target as Element).closest('button')) return;
     this.#stage = event.currentTarget as HTMLElement;
     const found = dabAt(view.state.dabs, this.#spotOf(event));
@@ -96,22 +96,22 @@ export class StageHand {
       return (to, settled) =>
         view.dragCorner(Number(corner), [x + to[0] - from[0], y + to[1] - from[1]], settled);
     }
-    if (end !== undefined && view.line) {
-      const [a, b] = view.line;
-      return (to) => view.setLine(end === '0' ? [to, b] : [a, to]);
+    if (end !== undefined && view.shaping.line) {
+      const [a, b] = view.shaping.line;
+      return (to) => view.shaping.setLine(end === '0' ? [to, b] : [a, to]);
     }
     const dab = view.state?.dabs.find(({ id }) => id === view.picked);
     if (target?.dataset.box !== undefined && dab) {
-      const loops = view.shownLoops(dab);
+      const loops = view.shaping.shownLoops(dab);
       return (to, settled) =>
-        view.placeDab(dab.id, movedBy(loops, [to[0] - from[0], to[1] - from[1]]), settled);
+        view.shaping.placeDab(dab.id, movedBy(loops, [to[0] - from[0], to[1] - from[1]]), settled);
     }
     if (target?.dataset.size !== undefined && dab) {
-      const loops = view.shownLoops(dab);
+      const loops = view.shaping.shownLoops(dab);
       const { width, height } = boxOf(loops);
       // The corner that is held follows the pointer, the middle stays.
       return (to, settled) =>
-        view.placeDab(
+        view.shaping.placeDab(
           dab.id,
           grown(
             loops,
@@ -121,8 +121,8 @@ export class StageHand {
           settled,
         );
     }
-    if (!target && view.doing === 'add') {
-      return (to, settled) => view.draw(loopBetween(from, to) satisfies Loop, settled);
+    if (!target && view.shaping.doing === 'add') {
+      return (to, settled) => view.shaping.draw(loopBetween(from, to) satisfies Loop, settled);
     }
     return undefined;
   }
@@ -133,8 +133,8 @@ export class StageHand {
     const target = event.target as HTMLElement;
     const { corner, end } = target.dataset;
     if (event.key === 'Escape') {
-      if (view.doing !== 'pick') view.do('pick');
-      else view.revert();
+      if (view.shaping.doing !== 'pick') view.shaping.do('pick');
+      else view.shaping.revert();
       return;
     }
     const step = stepOf(event);
@@ -142,29 +142,29 @@ export class StageHand {
       event.preventDefault();
       return view.stepCorner(Number(corner), step);
     }
-    if (end !== undefined && view.line && step) {
+    if (end !== undefined && view.shaping.line && step) {
       event.preventDefault();
-      const moved = view.line.map(([x, y], i): Spot =>
+      const moved = view.shaping.line.map(([x, y], i): Spot =>
         String(i) === end ? [x + step[0], y + step[1]] : [x, y],
       );
-      return view.setLine([moved[0], moved[1]]);
+      return view.shaping.setLine([moved[0], moved[1]]);
     }
     if (target.dataset.box === undefined && target.dataset.size === undefined) return;
     if (step && target.dataset.box !== undefined) {
       event.preventDefault();
-      return view.stepDab(view.picked, step);
+      return view.shaping.stepDab(view.picked, step);
     }
     if (step) {
       event.preventDefault();
-      return view.growDab(view.picked, 1 + 2 * (step[0] - step[1]) * 5);
+      return view.shaping.growDab(view.picked, 1 + 2 * (step[0] - step[1]) * 5);
     }
     if (event.key === '+' || event.key === '-') {
       event.preventDefault();
-      return view.growDab(view.picked, event.key === '+' ? 1.05 : 1 / 1.05);
+      return view.shaping.growDab(view.picked, event.key === '+' ? 1.05 : 1 / 1.05);
     }
     if (event.key === 'Delete' || event.key === 'Backspace') {
       event.preventDefault();
-      return view.drop(view.picked);
+      return view.shaping.drop(view.picked);
     }
     if (event.key === 'PageDown' || event.key === 'PageUp') {
       const { dabs } = view.state!;

@@ -11,7 +11,8 @@ const percent = (share: number): string => `${(100 * share).toFixed(3)}%`;
 
 /** The picture with the sheet's corners and the dabs drawn in place. */
 export function renderStage(view: SheetView, hand: StageHand): TemplateResult {
-  const { say, state, picture, doing, aspect } = view;
+  const { say, state, picture, aspect } = view;
+  const { doing } = view.shaping;
   const corners = view.shownCorners ?? state?.corners;
   const read = state !== undefined && picture.handle !== undefined;
   return html`<section class="sheet" part="sheet" aria-label=${say('reader.sheet')}>
@@ -43,7 +44,7 @@ export function renderStage(view: SheetView, hand: StageHand): TemplateResult {
                 class="quiet"
                 data-add
                 aria-pressed=${doing === 'add' ? 'true' : 'false'}
-                @click=${() => view.do(doing === 'add' ? 'pick' : 'add')}
+                @click=${() => view.shaping.do(doing === 'add' ? 'pick' : 'add')}
               >
                 ${icon('plus')}<span>${say('reader.add')}</span>
               </button>
@@ -75,7 +76,7 @@ export function renderStage(view: SheetView, hand: StageHand): TemplateResult {
       doing === 'add'
         ? html`<div class="hint">
             <span>${say('reader.add-hint')}</span>
-            <button type="button" data-middle @click=${() => view.layInMiddle()}>
+            <button type="button" data-middle @click=${() => view.shaping.layInMiddle()}>
               ${icon('spot')}<span>${say('reader.add-middle')}</span>
             </button>
           </div>`
@@ -85,13 +86,13 @@ export function renderStage(view: SheetView, hand: StageHand): TemplateResult {
       doing === 'part'
         ? html`<div class="hint">
             <span>${say('reader.part-hint')}</span>
-            <button type="button" data-part-here @click=${() => view.part(view.picked)}>
+            <button type="button" data-part-here @click=${() => view.shaping.part(view.picked)}>
               ${icon('cut')}<span>${say('reader.part-here')}</span>
             </button>
-            <button type="button" class="quiet" @click=${() => view.turnLine()}>
+            <button type="button" class="quiet" @click=${() => view.shaping.turnLine()}>
               ${icon('redo')}<span>${say('reader.line-turn')}</span>
             </button>
-            <button type="button" class="quiet" @click=${() => view.do('pick')}>
+            <button type="button" class="quiet" @click=${() => view.shaping.do('pick')}>
               ${icon('close')}<span>${say('reader.leave')}</span>
             </button>
           </div>`
@@ -121,27 +122,27 @@ export function renderStage(view: SheetView, hand: StageHand): TemplateResult {
                   <polygon class="edge" points=${pointsOf(corners)}></polygon>
                   ${state.dabs.map((dab) => {
                     const kind = dab.id === view.picked ? ' picked' : '';
-                    return svg`${view.shownLoops(dab).map(
+                    return svg`${view.shaping.shownLoops(dab).map(
                       (loop) =>
                         svg`<polygon class=${`dab under${kind}`} points=${pointsOf(loop)}></polygon>
                           <polygon class=${`dab${kind}`} points=${pointsOf(loop)}></polygon>`,
                     )}`;
                   })}
                   ${
-                    view.drawing
-                      ? svg`<polygon class="dab under picked" points=${pointsOf(view.drawing)}></polygon>
-                          <polygon class="dab picked" points=${pointsOf(view.drawing)}></polygon>`
+                    view.shaping.drawing
+                      ? svg`<polygon class="dab under picked" points=${pointsOf(view.shaping.drawing)}></polygon>
+                          <polygon class="dab picked" points=${pointsOf(view.shaping.drawing)}></polygon>`
                       : nothing
                   }
                   ${
-                    view.line
-                      ? svg`<polyline class="cut under" points=${pointsOf(view.line)}></polyline>
-                          <polyline class="cut" points=${pointsOf(view.line)}></polyline>`
+                    view.shaping.line
+                      ? svg`<polyline class="cut under" points=${pointsOf(view.shaping.line)}></polyline>
+                          <polyline class="cut" points=${pointsOf(view.shaping.line)}></polyline>`
                       : nothing
                   }
                 </svg>
                 ${state.dabs.map((dab, i) => {
-                  const { x, y } = boxOf(view.shownLoops(dab));
+                  const { x, y } = boxOf(view.shaping.shownLoops(dab));
                   return html`<span
                     class=${dab.id === view.picked ? 'label picked' : 'label'}
                     aria-hidden="true"
@@ -182,7 +183,7 @@ export function renderStage(view: SheetView, hand: StageHand): TemplateResult {
 function renderBox(view: SheetView): TemplateResult | typeof nothing {
   const dab = view.state?.dabs.find(({ id }) => id === view.picked);
   if (!dab) return nothing;
-  const { x, y, width, height } = boxOf(view.shownLoops(dab));
+  const { x, y, width, height } = boxOf(view.shaping.shownLoops(dab));
   const number = view.numberOf(dab.id);
   return html`<button
       type="button"
@@ -208,7 +209,7 @@ function renderBox(view: SheetView): TemplateResult | typeof nothing {
 
 /** The ends of the line that parts a dab. */
 function renderEnds(view: SheetView): TemplateResult[] {
-  return (view.line ?? []).map(
+  return (view.shaping.line ?? []).map(
     ([x, y], i) =>
       html`<button
         type="button"

@@ -140,7 +140,7 @@ export class SwatchSheetReader extends TonewellElement {
 
   /** Sends the dabs to the board and to the plan's memory, as the button does. */
   send(): void {
-    this.desk?.send();
+    this.desk?.boarding.send();
   }
 
   override connectedCallback(): void {

@@ -5,8 +5,8 @@ import { chip, TIMES, timesOptions, tubeOptions, valueOf } from './list-view.js'
 import type { SheetView } from './sheet-view.js';
 
 /** The dabs of one tube, darkest first, with how far each was let down. */
-export function timesOf({ state, tube }: SheetView): { dab: ReadDab; times: number }[] {
-  const { column, times } = tube;
+export function timesOf({ state, tubes }: SheetView): { dab: ReadDab; times: number }[] {
+  const { column, times } = tubes.asked;
   const dabs = state?.dabs ?? [];
   return dabs
     .filter((dab) => column < 0 || dab.column === column)
@@ -17,7 +17,8 @@ export function timesOf({ state, tube }: SheetView): { dab: ReadDab; times: numb
 
 /** One tube from masstone to pale: how strong the painter's own is. */
 export function renderTubePanel(view: SheetView): TemplateResult {
-  const { say, state, tube, plan } = view;
+  const { say, state, plan } = view;
+  const tube = view.tubes.asked;
   const columns = columnsOf(state!.dabs);
   const dabs = timesOf(view);
   const load = plan.shelf?.find((each) => each.tube === tube.tube)?.load;
@@ -28,7 +29,7 @@ export function renderTubePanel(view: SheetView): TemplateResult {
         <span class="small soft">${say('reader.tube-dabs')}</span>
         <select
           data-tube-column
-          @change=${(event: Event) => view.askTube({ column: Number(valueOf(event)), times: {} })}
+          @change=${(event: Event) => view.tubes.ask({ column: Number(valueOf(event)), times: {} })}
         >
           ${columns.map(
             (_, i) =>
@@ -41,7 +42,7 @@ export function renderTubePanel(view: SheetView): TemplateResult {
       </label>
       <label class="field">
         <span class="small soft">${say('reader.tube')}</span>
-        <select data-tube @change=${(event: Event) => view.askTube({ tube: valueOf(event) })}>
+        <select data-tube @change=${(event: Event) => view.tubes.ask({ tube: valueOf(event) })}>
           ${tubeOptions(view, tube.tube)}
         </select>
       </label>
@@ -57,7 +58,7 @@ export function renderTubePanel(view: SheetView): TemplateResult {
               data-times=${dab.id}
               aria-label=${say('reader.times-of', { number: view.numberOf(dab.id) })}
               @change=${(event: Event) =>
-                view.askTube({ times: { ...tube.times, [dab.id]: Number(valueOf(event)) } })}
+                view.tubes.ask({ times: { ...tube.times, [dab.id]: Number(valueOf(event)) } })}
             >
               ${timesOptions(view, times)}
               <option value="0">${say('reader.leave-out')}</option>
@@ -68,7 +69,7 @@ export function renderTubePanel(view: SheetView): TemplateResult {
     ${
       Object.values(tube.times).includes(0)
         ? html`<div class="acts">
-            <button type="button" class="quiet" @click=${() => view.askTube({ times: {} })}>
+            <button type="button" class="quiet" @click=${() => view.tubes.ask({ times: {} })}>
               ${icon('undo')}<span>${say('reader.times-reset')}</span>
             </button>
           </div>`
@@ -76,7 +77,7 @@ export function renderTubePanel(view: SheetView): TemplateResult {
     }
     ${tube.fault ? html`<p class="fault" role="alert">${tube.fault}</p>` : nothing}
     <div class="acts">
-      <button type="button" data-fit ?disabled=${tube.busy} @click=${() => view.fitTube()}>
+      <button type="button" data-fit ?disabled=${tube.busy} @click=${() => view.tubes.fit()}>
         ${icon('steps')}<span>${say('reader.fit')}</span>
       </button>
       ${load === undefined ? nothing : html`<span class="soft small">${say('reader.load', { load })}</span>`}
@@ -90,7 +91,7 @@ export function renderTubePanel(view: SheetView): TemplateResult {
               <li>${say('reader.fit-gain', { before: tube.fit.before, after: tube.fit.after })}</li>
             </ul>
             <div class="acts">
-              <button type="button" data-keep-fit @click=${() => view.keepFit()}>
+              <button type="button" data-keep-fit @click=${() => view.tubes.keep()}>
                 ${icon('check')}<span>${say('reader.fit-keep')}</span>
               </button>
             </div>`
