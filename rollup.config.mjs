@@ -104,7 +104,7 @@ const lent = () => {
       if (!id.startsWith('\0lent:')) return null;
       const own = id.slice(6);
       return [
-        ...names.get(own).map((name) => `export const ${name} = tonewellLent.${name};`),
+        `export const { ${names.get(own).join(', ')} } = tonewellLent;`,
         `export * from ${JSON.stringify(`own:${own}`)};`,
       ].join('\n');
     },

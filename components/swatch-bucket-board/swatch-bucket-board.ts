@@ -49,6 +49,8 @@ import type * as Later from './table.js';
 
 type TablePart = typeof Later;
 
+/** How long a board that is not near the viewport waits for what is seen of it, in milliseconds. */
+const AFTER_MS = 2000;
 /** L* of the bare paper of a board that stands alone. */
 const PAPER = 95;
 
@@ -399,6 +401,8 @@ export class SwatchBucketBoard extends TonewellElement {
 
   protected override firstUpdated(): void {
     this.#internals.role = 'group';
+    // One further down comes too, once the page has come up: it may be printed.
+    setTimeout(() => this.isConnected && void this.#part.fetch(), AFTER_MS);
   }
 
   protected override updated(): void {

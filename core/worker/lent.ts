@@ -34,8 +34,9 @@ export {
 } from '../colour/srgb.js';
 export { NO_DISTANCE, squaredDistancesKernel } from '../geometry/distance.js';
 export { discRuns, loopMask } from '../geometry/index.js';
+export { lengthOf } from '../geometry/length.js';
 export { expectMasses } from '../mass/check.js';
-export { edgesKernel } from '../mass/edges.js';
+export { edgesKernel, softAbovePx } from '../mass/edges.js';
 export { Heap } from '../mass/graph.js';
 export { outlinesKernel } from '../mass/outlines.js';
 export { reservesKernel } from '../mass/reserves.js';
