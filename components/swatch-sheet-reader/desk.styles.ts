@@ -473,9 +473,6 @@ export const deskStyles = css`
     padding-inline-start: 12px;
     border-inline-start: 3px solid var(--_edge);
   }
-  .mapping,
-  .pairs,
-  .memory,
   .card-page {
     display: grid;
     gap: 8px;
@@ -496,6 +493,9 @@ export const deskStyles = css`
     block-size: auto;
   }
 
+  .mapping,
+  .pairs,
+  .memory,
   .card {
     display: grid;
     grid-template-columns: minmax(0, 1fr);
