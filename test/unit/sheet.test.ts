@@ -12,14 +12,8 @@ import {
   TILE_OVERLAP_MM,
   type Plan,
 } from '../../core/plan/index.js';
-import {
-  bordersOf,
-  escaped,
-  hatchOf,
-  hatchPath,
-  wrapped,
-  widthOf,
-} from '../../core/plan/sheet-draw.js';
+import { escaped } from '../../core/base/svg.js';
+import { bordersOf, hatchOf, hatchPath, wrapped, widthOf } from '../../core/plan/sheet-draw.js';
 import { anyWork, edge, massesFrom, pairsIn, planOf } from './order-masses.js';
 
 const masses = massesFrom(
