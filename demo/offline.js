@@ -1,9 +1,9 @@
 /**
- * The studio and the guide without a network: a service worker that asks the server first and, where nobody answers, hands out the copies it
- * kept. Nothing grows stale while the server is there.
+ * The pages without a network: a service worker that asks the server first and, where nobody answers, hands out the copies it kept.
+ * Nothing grows stale while the server is there. A page without a copy is answered by a word on what to do.
  */
-const SHELF = 'tonewell demo 1';
-const STUDIO = [
+const SHELF = 'tonewell demo 2';
+const AT_HAND = [
   'index.html',
   'pages.css',
   'studio.css',
@@ -17,6 +17,16 @@ const STUDIO = [
   'pictures/clay-dog.jpg',
   'pictures/clay-dog-900.jpg',
   '../dist/tonewell.min.js',
+  'article.html',
+  'article.css',
+  'article/bands.png',
+  'article/greys.jpg',
+  'article/paper.png',
+  'lesson.html',
+  'lesson.css',
+  'lesson.js',
+  'marking.html',
+  'marking.js',
   'docs/tutorial.html',
   'docs/tutorial.css',
   'docs/reference.html',
@@ -33,8 +43,34 @@ const STUDIO = [
 ];
 
 self.addEventListener('install', (event) => {
-  event.waitUntil(caches.open(SHELF).then((shelf) => shelf.addAll(STUDIO)));
+  event.waitUntil(caches.open(SHELF).then((shelf) => shelf.addAll(AT_HAND)));
 });
+
+self.addEventListener('activate', (event) => {
+  const old = (name) => name.startsWith('tonewell demo') && name !== SHELF;
+  event.waitUntil(
+    caches
+      .keys()
+      .then((names) => Promise.all(names.filter(old).map((name) => caches.delete(name)))),
+  );
+});
+
+/** What is said in place of a page that is not at hand. */
+function notAtHand() {
+  const at = (path) => new URL(path, self.registration.scope).href;
+  const body = `<!doctype html><html lang="en"><head><meta charset="utf-8">
+    <meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark">
+    <title>Not at hand · tonewell</title><link rel="stylesheet" href="${at('pages.css')}"></head><body><main><h1>This page is not at hand</h1>
+    <p>There is no network, and no copy of this page is kept here. Open it once while there is a network.</p>
+    <p><a href="${at('index.html')}">The studio</a> and your plans are at hand.</p></main></body></html>`;
+  return new Response(body, {
+    status: 503,
+    headers: {
+      'content-type': 'text/html; charset=utf-8',
+      'content-security-policy': "default-src 'none'; style-src 'self'",
+    },
+  });
+}
 
 self.addEventListener('fetch', (event) => {
   const { request } = event;
@@ -49,7 +85,9 @@ self.addEventListener('fetch', (event) => {
         }
         return response;
       },
-      async () => (await caches.match(request, { ignoreVary: true })) ?? Response.error(),
+      async () =>
+        (await caches.match(request, { ignoreVary: true })) ??
+        (request.mode === 'navigate' ? notAtHand() : Response.error()),
     ),
   );
 });

@@ -91,7 +91,7 @@ export function renderDelivery(desk: Desk): TemplateResult {
         </button>
       </div>
       ${desk.delivering ? html`<p class="soft">${say('checking.delivery-working')}</p>` : nothing}
-      ${desk.done ? html`<p class="soft">${desk.done}</p>` : nothing}
+      ${desk.done ? html`<p class="soft" data-said>${desk.done}</p>` : nothing}
       ${desk.deliveryFault ? html`<p role="alert">${faultIn(desk)}</p>` : nothing}
     </section>
   </div>`;
