@@ -1,5 +1,5 @@
 import { nothing } from 'lit';
-import { Directive, directive, type ElementPart } from 'lit/directive.js';
+import { Directive, directive, type DirectiveResult, type ElementPart } from 'lit/directive.js';
 
 /** Sets style properties from script, which strict policies allow where a `style` attribute is refused. */
 class Put extends Directive {
@@ -25,4 +25,5 @@ class Put extends Directive {
 }
 
 /** `<div ${put({ '--_y': '12px' })}>` */
-export const put = directive(Put);
+export const put: (properties: Readonly<Record<string, string>>) => DirectiveResult<typeof Put> =
+  directive(Put);
