@@ -62,7 +62,8 @@ export function mixLines(plan: Plan, work: PassageWork | undefined, words: Sheet
   const others = plan.board.swatches.flatMap(({ id, bucket, accent, name, recipe }): MixLine[] => {
     if (taken.has(id) || !recipe) return [];
     const told = recipeOnPage(recipe, words);
-    const key = `${bucket} ${accent ? 'accent' : ''} ${told}`;
+    // By what they are, not by what is printed: two weak washes may be counted out alike.
+    const key = JSON.stringify([bucket, accent === true, recipe]);
     if (said.has(key)) return [];
     said.add(key);
     const pattern = accent ? 'page.mix-accent' : work ? 'page.mix-unused' : 'page.mix-plain';
