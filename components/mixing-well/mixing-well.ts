@@ -43,6 +43,7 @@ import { styles } from './mixing-well.styles.js';
  * @csspart wells - Spoonfuls and water.
  * @csspart spoon - The spoonfuls of one tube.
  * @csspart water - Water.
+ * @csspart then - How a weak wash is let down further, puddle by puddle.
  * @csspart strip - The same parts from weak to strong.
  * @csspart look - The puddle with what is known of it.
  * @csspart puddle - The puddle on paper and over a dried layer.
@@ -59,6 +60,7 @@ import { styles } from './mixing-well.styles.js';
  * @csspart amount - The question for how much.
  * @csspart reach - The question for what the shelf reaches.
  * @csspart puddle-amount - How much to mix.
+ * @csspart puddle-then - How a first puddle is let down where a part is too small to measure.
  * @csspart progress - How far a search has come.
  * @csspart why - Why nothing comes closer.
  * @csspart proven - Mixes that were painted before and come near.
