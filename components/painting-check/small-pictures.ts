@@ -1,7 +1,8 @@
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import { fileOf, putFile, type KeptFile } from '../shared/kept-file.js';
 
 interface Shelf extends DBSchema {
-  pictures: { key: string; value: { sha256: string; blob: Blob; kept: number } };
+  pictures: { key: string; value: { sha256: string; blob: KeptFile; kept: number } };
 }
 
 /** Longer side of a small picture, pixels: 144 CSS pixels on a fine screen. */
@@ -46,7 +47,9 @@ export class CheckPictures {
     this.#here.set(sha256, blob);
     try {
       const database = await this.#open();
-      await database.put('pictures', { sha256, blob, kept: Date.now() });
+      await putFile(blob, (file) =>
+        database.put('pictures', { sha256, blob: file, kept: Date.now() }),
+      );
       const all = await database.getAll('pictures');
       const old = all.sort((a, b) => b.kept - a.kept).slice(MOST);
       await Promise.all(old.map((each) => database.delete('pictures', each.sha256)));
@@ -60,8 +63,8 @@ export class CheckPictures {
     if (here) return here;
     try {
       const found = await (await this.#open()).get('pictures', sha256);
-      if (found) this.#here.set(sha256, found.blob);
-      return found?.blob;
+      if (found) this.#here.set(sha256, fileOf(found.blob));
+      return this.#here.get(sha256);
     } catch {
       return undefined;
     }

@@ -560,8 +560,10 @@ export class PaintingPlan extends TonewellElement {
     const { source, picture } = this.store;
     const { handle } = picture;
     if (!source || !handle) return;
+    const leading = this.#photo;
     const sha256 = await this.#keeper.keepPhoto(source, picture.name);
-    if (!sha256 || this.store.source !== source) return;
+    // Another photo may have come, or been made to lead, meanwhile.
+    if (!sha256 || this.store.source !== source || this.#photo !== leading) return;
     this.#photo = sha256;
     if (this.store.plan.photo?.sha256 === sha256) return;
     const { width, height } = handle;

@@ -1,5 +1,6 @@
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import { parsePlan, photosOf, serialisePlan, type Plan } from '../shared/core.js';
+import { fileOf, putFile, type KeptFile } from '../shared/kept-file.js';
 
 /** A plan as it is kept; the text is what `serialisePlan` writes. */
 interface KeptPlan {
@@ -20,7 +21,7 @@ interface KeptPlan {
 interface KeptPhoto {
   sha256: string;
   name: string;
-  blob: Blob;
+  blob: KeptFile;
   /** Since when no plan names it. */
   unused?: number;
 }
@@ -29,7 +30,7 @@ interface KeptPhoto {
 interface KeptPicture {
   key: string;
   mark: string;
-  blob: Blob;
+  blob: KeptFile;
 }
 
 interface Shelf extends DBSchema {
@@ -116,7 +117,7 @@ export class PlanStorage {
     const kept = await database.get('plans', key);
     if (!kept || kept.aside) return undefined;
     const plan = parsePlan(typeof kept.text === 'string' ? kept.text : '');
-    const photo = plan.photo ? await database.get('photos', plan.photo.sha256) : undefined;
+    const photo = plan.photo && (await this.photo(plan.photo.sha256));
     return { plan, photo, revision: kept.revision, saved: new Date(kept.saved) };
   }
 
@@ -156,7 +157,7 @@ export class PlanStorage {
       database.getAll('plans'),
       database.getAll('pictures'),
     ]);
-    const pictureOf = new Map(pictures.map(({ key, blob }) => [key, blob]));
+    const pictureOf = new Map(pictures.map(({ key, blob }) => [key, fileOf(blob)]));
     return plans
       .filter(({ aside }) => !aside)
       .map((kept) => ({
@@ -246,13 +247,15 @@ export class PlanStorage {
     const sha256 = await digestOf(blob);
     const database = await this.#open();
     const kept = await database.get('photos', sha256);
-    if (!kept || kept.unused) await database.put('photos', { sha256, name, blob });
+    if (!kept || kept.unused)
+      await putFile(blob, (file) => database.put('photos', { sha256, name, blob: file }));
     return sha256;
   }
 
   /** The photo with this SHA-256. */
   async photo(sha256: string): Promise<{ name: string; blob: Blob } | undefined> {
-    return (await this.#open()).get('photos', sha256);
+    const kept = await (await this.#open()).get('photos', sha256);
+    return kept && { name: kept.name, blob: fileOf(kept.blob) };
   }
 
   /** What the small picture of a plan was made from. */
@@ -261,7 +264,8 @@ export class PlanStorage {
   }
 
   async keepPicture(key: string, mark: string, blob: Blob): Promise<void> {
-    await (await this.#open()).put('pictures', { key, mark, blob });
+    const database = await this.#open();
+    await putFile(blob, (file) => database.put('pictures', { key, mark, blob: file }));
   }
 
   /** The key of the plan that was last in hand where a page asked for `name`, while that plan is kept. */
