@@ -1,17 +1,19 @@
 /**
  * Runs everything that must pass and closes with the line `N passed, N failed`: types, lint, unit tests, build, tests of
  * what was built, browser tests. A step that fails does not keep the next ones from running, but for the build, which the
- * tests after it need.
+ * tests after it need. Firefox and WebKit take a part of the browser tests where they are on the machine.
  */
 import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { enginesFound, howToInstall } from './engines/found.mjs';
 
 const results = mkdtempSync(join(tmpdir(), 'tonewell-test-'));
 const report = (name) => join(results, `${name}.json`);
 let passed = 0;
 let failed = 0;
+let engines = 'Engines: none, since the build failed';
 
 function run(command, args, env = {}) {
   return new Promise((resolve) => {
@@ -61,6 +63,31 @@ const vitest = (project) => [
   `--outputFile.json=${report(project)}`,
 ];
 
+/** A part of the browser tests in the other engines that are on this machine; tells which took part. */
+async function otherEngines() {
+  const all = enginesFound();
+  const there = all.filter(({ missing }) => missing.length === 0);
+  const gone = all.filter(({ missing }) => missing.length > 0);
+  if (there.length > 0) {
+    await counted(
+      `Smoke tests in ${there.map(({ title }) => title).join(' and ')}`,
+      report('engines'),
+      'npx',
+      ['web-test-runner', '--config', 'test/engines.config.mjs'],
+      {
+        TONEWELL_REPORT: report('engines'),
+        ENGINES: there.map(({ name }) => name).join(),
+        SMOKE: '1',
+      },
+    );
+  }
+  return [
+    'Engines: Chromium (all browser tests)',
+    ...there.map(({ title }) => `${title} (smoke tests)`),
+    ...gone.map((engine) => `no test in ${engine.title}: ${howToInstall(engine)}`),
+  ].join('; ');
+}
+
 await step('Types', 'types');
 await step('Lint', 'lint');
 await counted('Unit tests', report('unit'), 'npx', vitest('unit'));
@@ -76,7 +103,9 @@ if (await step('Build', 'build')) {
       TONEWELL_REPORT: report('browser'),
     },
   );
+  engines = await otherEngines();
 }
 rmSync(results, { recursive: true, force: true });
-console.log(`\n${passed} passed, ${failed} failed`);
+console.log(`\n${engines}`);
+console.log(`${passed} passed, ${failed} failed`);
 process.exitCode = failed === 0 && passed > 0 ? 0 : 1;

@@ -3,6 +3,8 @@ import { defaultReporter } from '@web/test-runner';
 import { chromeLauncher } from '@web/test-runner-chrome';
 import { esbuildPlugin } from '@web/dev-server-esbuild';
 import { chromeArgs, chromePath } from './browser.mjs';
+import { worksInNode } from './engines/in-node.mjs';
+import { mediaFeatures } from './engines/media.mjs';
 
 const executablePath = await chromePath();
 
@@ -46,7 +48,11 @@ export default {
   nodeResolve: true,
   concurrency: 1,
   testFramework: { config: { timeout: 15000 } },
-  plugins: [esbuildPlugin({ ts: true, target: 'es2022', tsconfig: './tsconfig.json' })],
+  plugins: [
+    esbuildPlugin({ ts: true, target: 'es2022', tsconfig: './tsconfig.json' }),
+    worksInNode(),
+    mediaFeatures(),
+  ],
   middleware: [sourcesAsJs],
   reporters: [defaultReporter(), ...(process.env.TONEWELL_REPORT ? [counter()] : [])],
   browsers: [

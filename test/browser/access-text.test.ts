@@ -1,6 +1,6 @@
 /** Text at 200 %, right-to-left pages, forced colours and less motion: nothing is cut off, nothing reaches out of the page. */
 import { expect } from 'chai';
-import { emulateMedia, setViewport } from '@web/test-runner-commands';
+import { executeServerCommand, setViewport } from '@web/test-runner-commands';
 import { button, clear, frames, inside, STATES } from './access-helpers.js';
 
 const TEXTS =
@@ -44,6 +44,9 @@ function cutOff(element: Element): string[] {
   return faults;
 }
 
+const prefer = (features: Record<string, string>): Promise<unknown> =>
+  executeServerCommand('media-features', features);
+
 describe('access: text', () => {
   before(() => (document.body.style.margin = '8px'));
   afterEach(() => {
@@ -53,7 +56,7 @@ describe('access: text', () => {
   });
   after(async () => {
     await setViewport({ width: 1000, height: 800 });
-    await emulateMedia({ forcedColors: 'none', reducedMotion: 'no-preference' });
+    await prefer({ 'forced-colors': 'none', 'prefers-reduced-motion': 'no-preference' });
   });
 
   for (const { name, reach } of STATES) {
@@ -107,7 +110,13 @@ describe('access: text', () => {
 
   it('forced colours keep what is pressed, pegs and swatches apart; less motion is obeyed', async function () {
     this.timeout(40000);
-    await emulateMedia({ forcedColors: 'active', reducedMotion: 'reduce' });
+    await prefer({ 'forced-colors': 'active', 'prefers-reduced-motion': 'reduce' });
+    // WebKit has no forced colours and takes motion from the desktop: nothing of it can be seen there.
+    const [forced, calm] = ['(forced-colors: active)', '(prefers-reduced-motion: reduce)'].map(
+      (query) => matchMedia(query).matches,
+    );
+    if (!forced)
+      expect(CSS.supports('forced-color-adjust', 'none'), 'forced colours').to.equal(false);
     const { reach } = STATES.find(({ name }) => name === 'value-band-viewer: bands')!;
     const element = await reach();
     const pressed = getComputedStyle(button(element, 'Bands'));
@@ -115,7 +124,9 @@ describe('access: text', () => {
     expect(pressed.backgroundColor).not.to.equal(other.backgroundColor);
     expect(getComputedStyle(inside(element, '.knob')).borderTopStyle).to.equal('solid');
     // Greys are the matter itself: they stay.
-    expect(getComputedStyle(inside(element, '.puddle svg')).forcedColorAdjust).to.equal('none');
+    if (forced)
+      expect(getComputedStyle(inside(element, '.puddle svg')).forcedColorAdjust).to.equal('none');
+    if (!calm) return console.info('Less motion cannot be asked for in this engine.');
     for (const each of element.shadowRoot!.querySelectorAll('*')) {
       const { animationDuration, transitionDuration } = getComputedStyle(each);
       for (const time of `${animationDuration}, ${transitionDuration}`.split(', '))

@@ -66,6 +66,8 @@ async function desk(): Promise<PaintingPlan> {
   input.files = transfer.files;
   input.dispatchEvent(new Event('change'));
   await until(() => element.document.photos?.length === 1, 'the second photo');
+  // A detail can be placed once the photo's file is at hand.
+  await until(() => inside(element, '.photo canvas').length === 2, 'both pictures');
   await until(() => inside(element, '.more input')[0], 'the field for a detail');
   return element;
 }
@@ -86,17 +88,18 @@ async function borrow(element: PaintingPlan, note: string): Promise<BorrowedDeta
 function drag(element: PaintingPlan, ...way: readonly (readonly [number, number])[]): void {
   const [plate] = inside(element, '.plate');
   const { left, top, width, height } = plate.getBoundingClientRect();
-  const fire = (type: string, [x, y]: readonly [number, number]): boolean =>
-    plate.dispatchEvent(
-      new PointerEvent(type, {
-        pointerId: 7,
-        pointerType: 'touch',
-        bubbles: true,
-        cancelable: true,
-        clientX: left + x * width,
-        clientY: top + y * height,
-      }),
-    );
+  const fire = (type: string, [x, y]: readonly [number, number]): boolean => {
+    const event = new PointerEvent(type, {
+      pointerId: 7,
+      pointerType: 'touch',
+      bubbles: true,
+      cancelable: true,
+    });
+    // As plain properties, since WebKit cuts what it is told to whole pixels.
+    Object.defineProperty(event, 'clientX', { value: left + x * width });
+    Object.defineProperty(event, 'clientY', { value: top + y * height });
+    return plate.dispatchEvent(event);
+  };
   fire('pointerdown', way[0]);
   for (const at of way.slice(1)) fire('pointermove', at);
   fire('pointerup', way[way.length - 1]);

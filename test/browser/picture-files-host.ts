@@ -149,3 +149,38 @@ export async function pngOf(pixels: ImageData, ...chunks: Uint8Array[]): Promise
   const data = chunk('IDAT', await zipped(pixels));
   return new Blob([bytes(...parts, data, chunk('IEND'))], { type: 'image/png' });
 }
+
+/** A paste. Firefox gives an event that a script makes an empty clipboard of its own, so the one that is meant is laid over it. */
+export function pasteOf(clipboardData: DataTransfer): ClipboardEvent {
+  const event = new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true });
+  if (event.clipboardData?.types.length !== clipboardData.types.length)
+    Object.defineProperty(event, 'clipboardData', { value: clipboardData });
+  return event;
+}
+
+/**
+ * The part VP8L of a lossless WebP of one colour (RFC 9649, 3): no transform, no cache, and for green, red, blue, alpha and distance a code of one
+ * symbol (3.7.2.1.1), so that no bit follows for any pixel. Written by hand, since WebKit encodes no WebP.
+ */
+export function webpOf(width: number, height: number, colour: number[]): Uint8Array {
+  const bits: number[] = [];
+  const add = (value: number, count: number): void => {
+    for (let k = 0; k < count; k++) bits.push((value >> k) & 1);
+  };
+  add(width - 1, 14);
+  add(height - 1, 14);
+  add(1, 1); // alpha is used
+  add(0, 3); // the version
+  add(0, 3); // no transform, no cache, one group of codes
+  const [red, green, blue, alpha] = colour;
+  for (const symbol of [green, red, blue, alpha]) {
+    add(0b101, 3); // a simple code, of one symbol, of eight bits
+    add(symbol, 8);
+  }
+  add(0b0001, 4); // the same, of one bit: 0
+  const packed = Array.from({ length: Math.ceil(bits.length / 8) }, (_, at) =>
+    bits.slice(8 * at, 8 * at + 8).reduce((byte, bit, k) => byte | (bit << k), 0),
+  );
+  const body = bytes(0x2f, packed);
+  return bytes('VP8L', le32(body.length), body, body.length % 2 ? [0] : []);
+}

@@ -14,6 +14,7 @@ import {
   fileOf,
   host,
   painted,
+  pasteOf,
   pixelOf,
   pngOf,
   stateOf,
@@ -174,11 +175,10 @@ describe('wide gamut', () => {
     return [rgb.r, rgb.g, rgb.b].map((channel) => channel * 255);
   });
 
-  const p3Data = (): ImageData => {
-    const data = new ImageData(2, 2, { colorSpace: 'display-p3' });
-    P3.forEach((colour, i) => data.data.set([...colour, 255], 4 * i));
-    return data;
-  };
+  const codes = new Uint8ClampedArray(P3.flatMap((colour) => [...colour, 255]));
+  const p3Data = (): ImageData => new ImageData(codes, 2, 2, { colorSpace: 'display-p3' });
+  /** Whether the engine has pixels of this gamut (Firefox has none). */
+  const canHold = p3Data().colorSpace === 'display-p3';
   const p3Canvas = (): OffscreenCanvas => {
     const canvas = new OffscreenCanvas(2, 2);
     canvas.getContext('2d', { colorSpace: 'display-p3' })!.putImageData(p3Data(), 0, 0);
@@ -198,17 +198,31 @@ describe('wide gamut', () => {
       'a file with an ICC profile, as the browser writes it',
       async () => {
         const file = await p3Canvas().convertToBlob({ type: 'image/png' });
-        expect(String.fromCharCode(...(await bytesOf(file)))).to.include('iCCP');
+        if (canHold) expect(String.fromCharCode(...(await bytesOf(file)))).to.include('iCCP');
         return file;
       },
     ],
     // cICP: primaries 12 (Display P3) and transfer 13 (sRGB) of ITU-T H.273, RGB, full range
-    ['a file with a cICP chunk', () => pngOf(p3Data(), chunk('cICP', [12, 13, 0, 1]))],
+    [
+      'a file with a cICP chunk',
+      () => pngOf(new ImageData(codes, 2, 2), chunk('cICP', [12, 13, 0, 1])),
+    ],
   ];
+  /**
+   * Whether the engine takes the gamut of a picture in. Firefox has no pixels but those of sRGB, so a page's own codes have lost it before they come here;
+   * WebKit passes over cICP.
+   */
+  async function understood(source: PictureLike): Promise<boolean> {
+    if (!(source instanceof Blob)) return canHold;
+    const [red] = pixelOf(await createImageBitmap(source), 0, 0);
+    return Math.abs(red - wanted[0][0]) < Math.abs(red - P3[0][0]);
+  }
+
   for (const [name, make] of ways) {
     it(`reads as sRGB: ${name}`, async () => {
-      const { store } = await opened(await make());
-      for (const [i, colour] of wanted.entries()) {
+      const source = await make();
+      const { store } = await opened(source);
+      for (const [i, colour] of ((await understood(source)) ? wanted : P3).entries()) {
         const [x, y] = [i % 2, i >> 1];
         near(await readAt(store, [x / 2 + 0.25, y / 2 + 0.25]), colour, 1.5, `reading ${i}`);
         near(pixelOf(store.picture.bitmap!, x, y).slice(0, 3), colour, 1.5, `working copy ${i}`);
@@ -434,15 +448,12 @@ describe('ways in', () => {
   it('a pasted picture', async () => {
     const element = host();
     const clipboardData = await carried();
-    const told = await given(
-      element,
-      new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }),
-    );
+    const told = await given(element, pasteOf(clipboardData));
     expect(told).to.eql({ name: 'still life.png', prevented: true });
     expectPlane(element);
     const words = new DataTransfer();
     words.setData('text/plain', 'words');
-    const text = new ClipboardEvent('paste', { clipboardData: words, cancelable: true });
+    const text = pasteOf(words);
     element.dispatchEvent(text);
     expect(text.defaultPrevented).to.equal(false);
     expectPlane(element);

@@ -20,6 +20,7 @@ import {
 import { PlanStore } from '../../components/shared/plan-store.js';
 import { ENGLISH } from '../../components/shared/words/index.js';
 import { button, clear, faultsOf, inside, place, until } from './access-helpers.js';
+import { pasteOf } from './picture-files-host.js';
 import {
   after,
   choose,
@@ -101,7 +102,7 @@ describe('swatch-sheet-reader', () => {
     clipboardData.items.add(file);
     const names: string[] = [];
     element.addEventListener('picture-change', ({ name }) => names.push(name));
-    element.dispatchEvent(new ClipboardEvent('paste', { clipboardData, cancelable: true }));
+    element.dispatchEvent(pasteOf(clipboardData));
     await until(() => element.reading, 'the reading');
     await settled(element);
     near(values(element), THREE);
