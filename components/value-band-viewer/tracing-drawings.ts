@@ -1,7 +1,15 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
-import { cssOfLab, type Accent, type Jobs, type KeptLight, type Plan } from '../shared/core.js';
+import {
+  cssOfLab,
+  type Accent,
+  type AccentsFound,
+  type Jobs,
+  type KeptLight,
+  type Plan,
+} from '../shared/core.js';
 import { arrowPaths } from '../shared/arrow-paths.js';
 import type { MassWork } from '../shared/masses-in-hand.js';
+import { accentsPlanned } from './accents-told.js';
 import type { TracingName } from './controls.js';
 import type { StageView } from './stage-tool.js';
 import type { TracingsShown } from './tracings-shown.js';
@@ -65,7 +73,7 @@ export function drawnOver(
       ${has('reserves') ? lightMarks(work, on, `${ids}-mark`) : nothing}
       ${passages ? dabs(passages, on) : nothing}
       ${has('marks') ? markRings(work, on, view) : nothing}
-      ${accents ? accentFrames(accents, shown.accent, on, view) : nothing}
+      ${accents ? accentFrames(accents.accents, accentInHand(shown, plan, work, accents), on, view) : nothing}
     </g>`;
 }
 
@@ -160,23 +168,46 @@ function dabs({ passages }: Jobs['passages']['out'], on: Placed): SVGTemplateRes
     });
 }
 
+/** What is shown of the accent in hand. */
+interface AccentInHand {
+  /** The number of the photo's own. */
+  chosen?: number;
+  /** Numbers of those that have its hue. */
+  same: readonly number[];
+  places: readonly { at: [x: number, y: number] }[];
+}
+
+/** Of an accent of the photo, or of a swatch that is meant for accents. */
+function accentInHand(
+  { accent }: TracingsShown,
+  plan: Plan,
+  work: MassWork,
+  found: AccentsFound,
+): AccentInHand {
+  if (typeof accent === 'string') {
+    const { planned } = accentsPlanned(plan, work, found);
+    const swatch = planned.find((each) => each.swatch === accent);
+    return { same: swatch?.uses ?? [], places: swatch?.mightRepeat ?? [] };
+  }
+  const own = accent === undefined ? undefined : found.accents[accent];
+  return { chosen: own?.id, same: own?.repeats ?? [], places: own?.mightRepeat ?? [] };
+}
+
 /** Accents framed, with their numbers; of the one in hand also where its hue is, or might be, repeated. */
 function accentFrames(
   accents: readonly Accent[],
-  inHand: number | undefined,
+  { chosen, same, places }: AccentInHand,
   on: Placed,
   view: StageView,
 ): SVGTemplateResult[] {
-  const chosen = inHand === undefined ? undefined : accents[inHand];
   const frames = accents.map(({ id, bounds: [x, y, w, h] }) => {
-    const kind =
-      id === inHand ? 'trace-chosen' : chosen?.repeats.includes(id) ? 'trace-repeat' : '';
+    const kind = id === chosen ? 'trace-chosen' : same.includes(id) ? 'trace-repeat' : '';
     const [left, top] = [on.left + x * on.sx - FRAME, on.top + y * on.sy - FRAME];
     const [width, height] = [w * on.sx + 2 * FRAME, h * on.sy + 2 * FRAME];
     const [cx, cy] = [left + width / 2, top + height / 2];
     return svg`${twice(frameOf(left, top, width, height), `trace trace-accent ${kind}`)}${numberBeside(cx, cy, width / 2, id + 1, view)}`;
   });
-  const hints = (chosen?.mightRepeat ?? []).map(({ at: [x, y] }) =>
+  const hints = places.map(({ at: [x, y] }) =>
     twice(
       frameOf(on.left + x * on.sx - HINT / 2, on.top + y * on.sy - HINT / 2, HINT, HINT),
       'trace trace-hint',

@@ -2,7 +2,6 @@ import { html, nothing, type TemplateResult } from 'lit';
 import {
   assignSwatches,
   leanOf,
-  type Accent,
   type KeptLight,
   type Lab,
   type Plan,
@@ -10,11 +9,13 @@ import {
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import type { MassWork } from '../shared/masses-in-hand.js';
+import { accents } from './accents-told.js';
 import { TRACINGS, type TracingName } from './controls.js';
 import { dab } from './dab.js';
 import { cm2Of, factsOf, placeOf, pxPerMmOf } from './mass-facts.js';
 import type { ToolHost } from './stage-tool.js';
 import { LIGHT_METHODS, lightPatterns } from './tracing-drawings.js';
+import { bandName, part } from './tracing-part.js';
 import type { TracingsShown } from './tracings-shown.js';
 
 /** Passages and lights that are listed: the largest. */
@@ -27,9 +28,6 @@ export function areaInWords(host: ToolHost, cm2: number): string {
   const inch = host.lengthUnit !== 'mm';
   return host.words(inch ? 'area.in' : 'area.mm', { area: inch ? cm2 / CM2_IN_SQUARE_INCH : cm2 });
 }
-
-const bandName = (host: ToolHost, band: number): string =>
-  host.store.plan.board.bands[band]?.name || host.words('band.paper');
 
 const brushName = ({ store }: ToolHost): string => {
   const { brushes, brush = 0 } = store.plan;
@@ -159,29 +157,6 @@ const PARTS: Record<TracingName, Part> = {
   passages,
   accents,
 };
-
-/** One tracing's words under its name; more of it in a list that opens. */
-function part(
-  host: ToolHost,
-  name: TracingName,
-  words: string | TemplateResult,
-  more?: { label: string; items: unknown[]; key?: TemplateResult },
-): TemplateResult {
-  return html`<div class="tracing">
-    <p><strong>${host.words(`tracing.${name}`)}</strong> ${words}</p>
-    ${more?.key ?? nothing}
-    ${
-      more && more.items.length > 0
-        ? html`<details>
-            <summary>${more.label}</summary>
-            <ol class="traced-list">
-              ${more.items.map((item) => html`<li>${item}</li>`)}
-            </ol>
-          </details>`
-        : nothing
-    }
-  </div>`;
-}
 
 function reserves(
   { host }: TracingsShown,
@@ -333,70 +308,6 @@ function passageSwatches(
     band: masses.regions[region].band,
   }));
   return assignSwatches(board, wanted).map(({ swatch }) => swatch);
-}
-
-function accents(shown: TracingsShown, work: MassWork): TemplateResult {
-  const { host } = shown;
-  const found = shown.accents.found?.out;
-  if (!found) return part(host, 'accents', host.words('tracing.accents-working'));
-  const own = shown.accents.isOf(work);
-  return part(
-    host,
-    'accents',
-    host.words(found.length > 0 ? 'tracing.accents-key' : 'tracing.accents-none', {
-      accents: found.length,
-    }),
-    {
-      label: host.words('tracing.each-accent'),
-      items: found.map((accent) => accentItem(shown, work, accent, own)),
-    },
-  );
-}
-
-/** An accent: the button shows where its hue is and might be repeated. */
-function accentItem(
-  shown: TracingsShown,
-  { masses }: MassWork,
-  accent: Accent,
-  own: boolean,
-): TemplateResult {
-  const { host } = shown;
-  const { id, lab, band, region, vividness, valueCost, repeats, mightRepeat } = accent;
-  const chosen = shown.accent === id;
-  const about = own ? masses.regions[region]?.band : undefined;
-  const sentences = [
-    about === undefined || about === band
-      ? host.words('accent.band', { band: bandName(host, band) })
-      : host.words('accent.band-other', {
-          band: bandName(host, band),
-          about: bandName(host, about),
-        }),
-    host.words('accent.vivid', { chroma: vividness.chroma, surround: vividness.surround }),
-    host.words(
-      Math.abs(valueCost) < 1
-        ? 'accent.cost-none'
-        : valueCost > 0
-          ? 'accent.cost-lighter'
-          : 'accent.cost-darker',
-      { cost: Math.abs(valueCost) },
-    ),
-    repeats.length > 0
-      ? host.words('accent.repeated', { accents: repeats.map((each) => each + 1).join(', ') })
-      : host.words(mightRepeat.length > 0 ? 'accent.might' : 'accent.alone', {
-          places: mightRepeat.length,
-        }),
-  ];
-  return html`<button
-      type="button"
-      class="quiet accent"
-      aria-pressed=${chosen ? 'true' : 'false'}
-      @click=${() => shown.chooseAccent(chosen ? undefined : id)}
-    >
-      ${dab(lab)}<span
-        >${host.words('accent.name', { number: id + 1, lean: host.words(`lean.${leanOf(lab).name}`) })}</span
-      >
-    </button>
-    <div>${sentences.join(' ')}</div>`;
 }
 
 /** Tracings of which the single masses are told. */

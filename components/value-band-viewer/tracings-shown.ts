@@ -21,12 +21,12 @@ export interface TracingsShown {
   readonly accents: Following<'accents'>;
   /** The mass in hand. */
   readonly picked?: number;
-  /** The accent in hand. */
-  readonly accent?: number;
+  /** The accent in hand: the number of the photo's, or the id of a swatch that is meant for one. */
+  readonly accent?: number | string;
   toggle(name: TracingName): void;
   pick(mass: number | undefined): void;
   step(by: 1 | -1): void;
-  chooseAccent(accent: number | undefined): void;
+  chooseAccent(accent: number | string | undefined): void;
   stop(): void;
   again(): void;
 }

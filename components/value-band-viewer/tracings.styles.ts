@@ -171,6 +171,9 @@ export const tracingsStyles = css`
   button.accent {
     margin-inline-start: -12px;
   }
+  button.accent[aria-pressed='true'] {
+    background: var(--_ink);
+  }
   .mass-card {
     display: grid;
     gap: 8px;

@@ -24,7 +24,7 @@ export class Tracings implements TracingsShown {
   readonly passages: Following<'passages'>;
   readonly accents: Following<'accents'>;
   picked?: number;
-  accent?: number;
+  accent?: number | string;
 
   #masses?: MassesInHand;
   #release?: () => void;
@@ -116,7 +116,7 @@ export class Tracings implements TracingsShown {
     if (work) this.#take(massBeside(work.masses, this.picked, by));
   }
 
-  chooseAccent(accent: number | undefined): void {
+  chooseAccent(accent: number | string | undefined): void {
     this.accent = accent;
     this.host.requestUpdate();
   }

@@ -35,6 +35,25 @@ export interface Accent {
   mightRepeat: { at: [x: number, y: number]; chroma: number; region: number }[];
 }
 
+/** A place that carries a hue: the strongest cell of it in a part of a mass. */
+export interface HuePlace {
+  /** Pixel coordinates. */
+  at: [x: number, y: number];
+  /** Its colour, CIELAB D65. */
+  lab: Lab;
+  /** The band of its own lightness. */
+  band: number;
+  /** The mass it lies in. */
+  region: number;
+}
+
+/** Accents, and all places where a hue can be met again. */
+export interface AccentsFound {
+  accents: Accent[];
+  /** Places whose chroma is 6 or more, strongest first: of each mass, tenth of the picture across and down, and 15 degrees of hue one. */
+  places: HuePlace[];
+}
+
 export interface AccentOptions {
   /** Codes between the bands, ascending, as the masses have them. */
   thresholds: number[];
@@ -64,7 +83,13 @@ const HINT = 6;
 const CELLS_A_BRUSH = 6;
 const CELLS = 120_000;
 
-const hueApart = (p: number, q: number): number => {
+/** Places of hues: so many parts across and down, degrees of hue apart, and the most of them. */
+const PARTS = 10;
+const SECTOR = 15;
+const MOST_PLACES = 2000;
+
+/** Degrees between two hues, 0..180. */
+export const hueApart = (p: number, q: number): number => {
   const turn = Math.abs(p - q) % 360;
   return Math.min(turn, 360 - turn);
 };
@@ -108,12 +133,12 @@ class Surround {
   }
 }
 
-/** {@link accentsOf} in slices. */
+/** {@link accentsOf} in slices, with the places where hues can be met again. */
 export function* accentsKernel(
   pixels: Pixels,
   masses: Masses,
   options: AccentOptions,
-): Kernel<Accent[]> {
+): Kernel<AccentsFound> {
   expectRaster('pixels', pixels, 4);
   expectMasses('masses', masses);
   const { width, height } = pixels;
@@ -226,7 +251,6 @@ export function* accentsKernel(
       ((cell % columns) - cx) ** 2 + (Math.floor(cell / columns) - cy) ** 2;
     const middle = members.reduce((best, cell) => (away(cell) < away(best) ? cell : best));
     const at = placeOf(middle);
-    const code = Math.floor(2.55 * colour[0] + 0.5);
     return {
       id: -1,
       at,
@@ -239,12 +263,17 @@ export function* accentsKernel(
       ],
       lab: colour,
       region: mostly(members),
-      band: thresholds.filter((limit) => code > limit).length,
+      band: bandAt(colour[0]),
       vividness: vivid,
       valueCost: colour[0] - ground[0],
       repeats: [],
       mightRepeat: [],
     };
+  }
+
+  function bandAt(lightness: number): number {
+    const code = Math.floor(2.55 * lightness + 0.5);
+    return thresholds.filter((limit) => code > limit).length;
   }
 
   function placeOf(cell: number): [number, number] {
@@ -294,9 +323,31 @@ export function* accentsKernel(
     accent.mightRepeat = [...best.values()]
       .sort((p, q) => q.chroma - p.chroma || p.region - q.region)
       .slice(0, 3);
-    yield 0.8 + (0.2 * accent.id) / found.length;
+    yield 0.8 + (0.15 * accent.id) / found.length;
   }
-  return found;
+  /** The strongest cell of each hue in each part of each mass. */
+  function placesOfHues(): HuePlace[] {
+    const strongest = new Map<number, number>();
+    for (let cell = 0; cell < count; cell++) {
+      if (chroma[cell] < HINT) continue;
+      const [x, y] = placeOf(cell);
+      const part = PARTS * Math.floor((PARTS * y) / height) + Math.floor((PARTS * x) / width);
+      const ofMass = regionAt([x, y]) * PARTS * PARTS + part;
+      const key = ofMass * (360 / SECTOR) + Math.floor(hue[cell] / SECTOR);
+      const before = strongest.get(key);
+      if (before === undefined || chroma[cell] > chroma[before]) strongest.set(key, cell);
+    }
+    return [...strongest.values()]
+      .sort((p, q) => chroma[q] - chroma[p] || p - q)
+      .slice(0, MOST_PLACES)
+      .map((cell) => {
+        const at = placeOf(cell);
+        const colour = labAt(lab, cell);
+        return { at, lab: colour, band: bandAt(colour[0]), region: regionAt(at) };
+      });
+  }
+
+  return { accents: found, places: placesOfHues() };
 }
 
 /**
@@ -313,5 +364,5 @@ export function* accentsKernel(
  * @throws {TypeError | RangeError} naming the argument: masses of another size, limits that do not rise, a brush of no width.
  */
 export function accentsOf(pixels: Pixels, masses: Masses, options: AccentOptions): Accent[] {
-  return finish(accentsKernel(pixels, masses, options));
+  return finish(accentsKernel(pixels, masses, options)).accents;
 }

@@ -52,4 +52,11 @@ export {
   type PassageOptions,
   type Passages,
 } from './passages.js';
-export { accentsKernel, accentsOf, type Accent, type AccentOptions } from './accents.js';
+export {
+  accentsKernel,
+  accentsOf,
+  type Accent,
+  type AccentOptions,
+  type AccentsFound,
+  type HuePlace,
+} from './accents.js';

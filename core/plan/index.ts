@@ -64,6 +64,12 @@ export type { StepKind, StepRole, WorkStep } from './steps.js';
 export { keptMarks, MOST_MARKS, pixelOfSpot, regionAt, spotOfPixel } from './decided.js';
 export type { KeptMark, ReserveMethod, WorkFacts } from './decided.js';
 export { passageWork, passageWorkKernel } from './passage-work.js';
+export {
+  accentPlan,
+  type AccentPlace,
+  type AccentPlan,
+  type PlannedAccent,
+} from './planned-accents.js';
 export { mixSign, numberRanges, passageList, passageSign } from './passage-types.js';
 export type {
   BandOfPassages,

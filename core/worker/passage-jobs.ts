@@ -1,4 +1,4 @@
-import { accentsKernel, passagesKernel, type Accent, type Passages } from '../mass/index.js';
+import { accentsKernel, passagesKernel, type AccentsFound, type Passages } from '../mass/index.js';
 import type { MassesInput } from './mass-inputs.js';
 import { passageLinesKernel, type PassageLines } from './mass-lines.js';
 import { sliced } from './slices.js';
@@ -8,8 +8,8 @@ import type { Handlers, Workshop } from './workshop.js';
 export interface PassageJobs {
   /** The masses' passages, and their borders as they are drawn; pixels are of the working copy of the crop. */
   passages: { in: MassesInput; out: Passages & { lines: PassageLines } };
-  /** Accents, in the pixels of the masses. */
-  accents: { in: MassesInput; out: Accent[] };
+  /** Accents and the places that carry hues, in the pixels of the masses. */
+  accents: { in: MassesInput; out: AccentsFound };
 }
 
 export function passageHandlers(workshop: Workshop): Handlers<PassageJobs> {

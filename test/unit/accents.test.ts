@@ -82,7 +82,7 @@ describe('accentsOf', () => {
   });
 
   // The rendered scene of the demo: two cherries on white cloth, their middles by eye at (244, 1054) and (277, 1094).
-  it('sees the cherries on the cloth', () => {
+  it('sees the cherries on the cloth', { timeout: 30_000 }, () => {
     const file = new URL('../../demo/pictures/clay-dog-900.jpg', import.meta.url);
     const { width, height, data } = jpeg.decode(readFileSync(file), { useTArray: true });
     const pixels = { width, height, data: new Uint8ClampedArray(data) };

@@ -99,6 +99,27 @@ export const tracingsWords: Words = {
   'accent.might':
     'Its hue comes nowhere again; {places, plural, =1 {one place hints} other {# places hint}} at it.',
   'accent.alone': 'Its hue comes nowhere again, and nothing hints at it.',
+  'accent.on-board': 'On the board: {swatch}.',
+  'accent.none-planned':
+    'None of the board’s swatches is marked as an accent yet; mark one, and it is told whether the plan repeats it.',
+  'accent.planned':
+    '{swatches, plural, =1 {The board’s swatch for an accent} other {The board’s # swatches for accents}}',
+  'accent.in-bucket': 'By its value it belongs to its bucket, {band}.',
+  'accent.out-of-bucket': 'By its value it belongs to {band}; it is in the bucket {bucket}.',
+  'accent.no-neutrals': 'Its bucket has no other swatch with a colour to compare it with.',
+  'accent.seems-lighter':
+    'Pure colour deceives: the eye takes it for {by, 0} L* lighter than it is.',
+  'accent.used':
+    '{times, plural, =1 {The photo has its hue once} other {The photo has its hue # times}}: accent {accents}.',
+  'accent.not-used': 'None of the photo’s accents has its hue.',
+  'accent.echoed': 'Other swatches carry its hue on: {swatches}.',
+  'accent.places':
+    '{places, plural, =1 {It might come again at one place} other {It might come again at # places}} where its hue is there already, shown in the picture.',
+  'accent.places-in-band': 'The value there suits it.',
+  'accent.places-some': 'The value does not suit it at all of them.',
+  'accent.places-out': 'The value there is another: set it small, or keep to that value.',
+  'accent.places-across': 'One lies across the picture.',
+  'accent.nowhere': 'No other place of the photo carries its hue.',
   'stroke-too-short': 'The stroke is too short.',
   'stroke-outside': 'The stroke lies outside the picture.',
   'stroke-across-the-form':

@@ -101,6 +101,29 @@ export const tracingsWords: Words = {
   'accent.might':
     'Seine Farbe kehrt nirgends wieder; {places, plural, =1 {eine Stelle deutet} other {# Stellen deuten}} sie an.',
   'accent.alone': 'Seine Farbe kehrt nirgends wieder, und nichts deutet sie an.',
+  'accent.on-board': 'Auf der Tafel: {swatch}.',
+  'accent.none-planned':
+    'Noch ist keine Probe der Tafel als Akzent gekennzeichnet; kennzeichnen Sie eine, dann wird gesagt, ob der Plan sie wiederholt.',
+  'accent.planned':
+    '{swatches, plural, =1 {Die Probe der Tafel für einen Akzent} other {Die # Proben der Tafel für Akzente}}',
+  'accent.in-bucket': 'Nach ihrem Tonwert gehört sie, wo sie liegt: {band}.',
+  'accent.out-of-bucket': 'Nach ihrem Tonwert gehört sie zu {band}; sie liegt bei {bucket}.',
+  'accent.no-neutrals':
+    'Bei ihr liegt keine andere Probe mit einer Farbe, mit der sie sich vergleichen ließe.',
+  'accent.seems-lighter':
+    'Reine Farbe täuscht: Das Auge hält sie für {by, 0} L* heller, als sie ist.',
+  'accent.used':
+    '{times, plural, =1 {Das Foto hat ihren Farbton einmal} other {Das Foto hat ihren Farbton #-mal}}: Akzent {accents}.',
+  'accent.not-used': 'Kein Akzent des Fotos hat ihren Farbton.',
+  'accent.echoed': 'Andere Proben führen ihren Farbton weiter: {swatches}.',
+  'accent.places':
+    '{places, plural, =1 {An einer Stelle könnte sie wiederkehren} other {An # Stellen könnte sie wiederkehren}}, wo ihr Farbton schon anklingt; im Bild gezeigt.',
+  'accent.places-in-band': 'Der Tonwert dort ist ihr eigener.',
+  'accent.places-some': 'Nicht überall dort ist der Tonwert ihr eigener.',
+  'accent.places-out':
+    'Der Tonwert dort ist ein anderer: klein setzen, oder bei jenem Tonwert bleiben.',
+  'accent.places-across': 'Eine liegt gegenüber im Bild.',
+  'accent.nowhere': 'Keine andere Stelle des Fotos trägt ihren Farbton.',
   'stroke-too-short': 'Der Strich ist zu kurz.',
   'stroke-outside': 'Der Strich liegt außerhalb des Bildes.',
   'stroke-across-the-form':
