@@ -169,7 +169,7 @@ export const tracingsStyles = css`
     gap: 8px;
   }
   button.accent {
-    margin-inline-start: -12px;
+    padding-inline: 4px 12px;
   }
   button.accent[aria-pressed='true'] {
     background: var(--_ink);
