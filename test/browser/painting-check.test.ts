@@ -733,6 +733,13 @@ describe('painting-check', function () {
       expect(height).to.be.closeTo((500 * 3) / 4, 1);
     });
 
+    /** What the engine makes of any canvas. */
+    const anyPng = async (): Promise<Uint8Array> => {
+      const canvas = new OffscreenCanvas(300, 200);
+      canvas.getContext('2d')!.fillRect(0, 0, 100, 100);
+      return bytesOf(await canvas.convertToBlob({ type: 'image/png' }));
+    };
+
     it('leaves the place of a photo that has one behind', async () => {
       // The painting as JPEG with an APP1 segment of Exif put in after its start.
       const plain = await createImageBitmap(await shot());
@@ -755,11 +762,9 @@ describe('painting-check', function () {
         const bytes = await bytesOf(await element.deliver({ width: 300, type }));
         const text = new TextDecoder('latin1').decode(bytes);
         expect(text).to.not.contain('Exif').and.to.not.contain('GPS');
+        // Chromium writes IHDR, IDAT and IEND; other engines add how colours are meant, and to every canvas the same.
         if (type === 'image/png')
-          // Engines' own encoders add how colours are meant (sRGB, sBIT) and, in Firefox, a digest (deBG).
-          expect(['IHDR', 'IDAT', 'IEND', 'sRGB', 'sBIT', 'deBG']).to.include.members(
-            pngChunks(bytes),
-          );
+          expect(new Set(pngChunks(bytes))).to.eql(new Set(pngChunks(await anyPng())));
       }
     });
 
