@@ -73,7 +73,7 @@ export function drawnOver(
       ${has('reserves') ? lightMarks(work, on, `${ids}-mark`) : nothing}
       ${passages ? dabs(passages, on) : nothing}
       ${has('marks') ? markRings(work, on, view) : nothing}
-      ${accents ? accentFrames(accents.accents, accentInHand(shown, plan, work, accents), on, view) : nothing}
+      ${accents ? accentFrames(accents.accents, accentInHand(shown, work, accents), on, view) : nothing}
     </g>`;
 }
 
@@ -179,13 +179,13 @@ interface AccentInHand {
 
 /** Of an accent of the photo, or of a swatch that is meant for accents. */
 function accentInHand(
-  { accent }: TracingsShown,
-  plan: Plan,
+  { accent, host }: TracingsShown,
   work: MassWork,
   found: AccentsFound,
 ): AccentInHand {
   if (typeof accent === 'string') {
-    const { planned } = accentsPlanned(plan, work, found);
+    // The plan as it is now, as in the list: that of the masses may have an older board.
+    const { planned } = accentsPlanned(host.store.plan, work, found);
     const swatch = planned.find((each) => each.swatch === accent);
     return { same: swatch?.uses ?? [], places: swatch?.mightRepeat ?? [] };
   }

@@ -1,6 +1,7 @@
 /** Tracings over the picture and masses as a state of it, on a picture whose shapes are known. */
 import { resetMouse, sendKeys, sendMouse, setViewport } from '@web/test-runner-commands';
 import { expect } from 'chai';
+import type { Lab } from '../../core/base/types.js';
 import { massesAsked, MassesInHand } from '../../components/shared/masses-in-hand.js';
 import {
   button,
@@ -354,6 +355,53 @@ describe('tracings', () => {
     await until(() => page.root.querySelector('.trace-chosen'), 'the accent in hand');
     // The red half of the middle hints at it.
     await until(() => page.root.querySelector('.trace-hint'), 'where it might be repeated');
+    expect(await faultsOf(page)).to.eql([]);
+  });
+
+  it('the board’s swatches for accents: what they cost, whether the plan repeats them, and where it might', async () => {
+    const page = await shown(
+      { controls: 'views tracings', tracings: 'accents' },
+      { paperLimit: undefined },
+      { picture: coloured },
+    );
+    await massesOf(page.store);
+    await open(page);
+    await until(() => page.root.querySelector('.trace-accent'), 'the accent');
+    expect(textOf(page.root.querySelector('.tracings'))).to.contain(
+      'None of the board’s swatches is marked as an accent yet',
+    );
+    const swatch = (name: string, bucket: number, lab: Lab, accent = false) => ({
+      ...{ id: name, name, bucket, lightness: lab[0], lab },
+      ...(accent ? { accent } : {}),
+    });
+    page.store.change('swatches', (now) => ({
+      ...now,
+      board: {
+        ...now.board,
+        swatches: [
+          swatch('ribbon', 1, [45, 62, 40], true),
+          swatch('grey', 1, [50, 0, 0]),
+          // Of the ribbon's hue, 32.8 degrees, within one degree.
+          swatch('berry', 0, [25, 40, 25]),
+          swatch('sky', 1, [50, -5, -45], true),
+        ],
+      },
+    }));
+    const planned = (): Element[] => [...page.root.querySelectorAll('details[open] li')];
+    await until(() => planned().length === 2, 'both accents');
+    const [ribbon, sky] = planned().map(textOf);
+    // Against the bucket's one grey of L* 50: chroma sqrt(62² + 40²) = 73.8, 5 L* darker.
+    expect(ribbon).to.contain('Chroma 74 among 0.');
+    expect(ribbon).to.contain('makes it 5 L* darker');
+    expect(ribbon).to.contain('The photo has its hue once: accent 1.');
+    expect(ribbon).to.contain('Other swatches carry its hue on: berry.');
+    expect(ribbon).to.contain('It might come again at');
+    expect(sky).to.contain('None of the photo’s accents has its hue.');
+    expect(sky).to.contain('No other place of the photo carries its hue.');
+    expect(textOf(page.root.querySelector('.traced-list li'))).to.contain('On the board: ribbon.');
+    button(planned()[0], /^ribbon$/).click();
+    await until(() => page.root.querySelector('.trace-hint'), 'where it might come again');
+    // What is in hand can be read, too.
     expect(await faultsOf(page)).to.eql([]);
   });
 
