@@ -80,7 +80,7 @@ describe('the sheet', () => {
     const words = texts(planSheet(plan(), masses)).join('\n');
     for (const each of ['dark', 'middle', 'light', 'Order of work', 'Cautions', 'bare paper'])
       expect(words).toContain(each);
-    expect(words).toContain('Lay the darkest darks: dark');
+    expect(words).toContain('Lay “dark”, the darkest part');
     expect(words).toContain('1 light, 12 mm'); // 0.5 px of 15 mm: a disc of 0.798 px across, 11.97 mm
   });
 
