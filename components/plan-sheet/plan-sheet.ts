@@ -133,12 +133,17 @@ export class PlanSheet extends TonewellElement {
   /** Whether passages are drawn and told, each with its mix. */
   @property({ type: Boolean, reflect: true }) passages = false;
 
+  /** Whether the last page is the plan's value card, to paint and to cut out. */
+  @property({ type: Boolean, reflect: true }) card = false;
+
   /** What is drawn in the picture: some of `hatching outlines reserves strokes marks numbers`. All when it is not given. */
   @property({ reflect: true }) show: string | null = null;
 
   /** The pages as SVG texts, as far as they are made. */
   get pages(): readonly string[] {
-    return this.#made.state.pages;
+    const { pages, paper } = this.#made.state;
+    if (!this.card || !this.#work || pages.length === 0) return pages;
+    return [...pages, this.#work.valueCardOf(this.store.plan, paper, this.#words)];
   }
 
   /** The order of work as it stands. */
@@ -160,6 +165,7 @@ export class PlanSheet extends TonewellElement {
     super.willUpdate(changes);
     const focused = this.shadowRoot?.activeElement ?? undefined;
     this.#inSight = focused && inWindow(focused) ? focused : undefined;
+    this.shown = Math.max(0, Math.min(this.shown, this.pages.length - 1));
   }
 
   protected override updated(changes: PropertyValues<this>): void {
@@ -191,8 +197,9 @@ export class PlanSheet extends TonewellElement {
 
   /** Prints all pages, and nothing else of the document. */
   print(): void {
-    const { pages, paper } = this.#made.state;
+    const { pages } = this;
     if (!this.#work || pages.length === 0) return;
+    const { paper } = this.#made.state;
     this.heldBack = '';
     void this.#work.printPages(pages, paper, this.ownerDocument).then((begun) => {
       if (!begun) this.heldBack = 'printed.print-refused';
@@ -311,7 +318,7 @@ export class PlanSheet extends TonewellElement {
   }
 
   #told(): void {
-    const { status, pages, error } = this.#made.state;
+    const { status, error } = this.#made.state;
     if (status === 'ready') {
       this.acted = undefined;
       const { handle } = this.store.picture;
@@ -322,7 +329,6 @@ export class PlanSheet extends TonewellElement {
     }
     if (status === 'failed' && error)
       this.dispatchEvent(new KitErrorEvent(this.#faultWords(), error));
-    if (this.shown >= pages.length) this.shown = Math.max(0, pages.length - 1);
     this.requestUpdate();
   }
 
@@ -399,13 +405,16 @@ export class PlanSheet extends TonewellElement {
   }
 
   #renderPreview({ drawingOf }: typeof Work): TemplateResult {
-    const { pages, status } = this.#made.state;
+    const { pages } = this;
+    const { status } = this.#made.state;
     const say = this.#words;
     const page = pages[this.shown];
     if (this.#drawn?.page !== page)
       this.#drawn = { page, node: drawingOf(page, this.ownerDocument) };
     const of = { page: this.shown + 1, pages: pages.length };
-    const what = say(this.shown === 0 ? 'printed.page-first' : 'printed.page-more');
+    const kind =
+      this.shown === 0 ? 'first' : this.shown < this.#made.state.pages.length ? 'more' : 'card';
+    const what = say(`printed.page-${kind}`);
     return html`<section class="preview" part="preview" aria-label=${say('printed.label')}>
       <div class="buttons">
         <button type="button" part="print-button" data-print @click=${() => this.print()}>
@@ -467,7 +476,7 @@ export class PlanSheet extends TonewellElement {
   }
 
   #turn(to: number): void {
-    const { pages } = this.#made.state;
+    const { pages } = this;
     // The button that was pressed may now be off: the focus goes to the other one.
     const pressed = to < this.shown ? 'before' : 'next';
     this.shown = Math.min(pages.length - 1, Math.max(0, to));
@@ -477,7 +486,7 @@ export class PlanSheet extends TonewellElement {
   }
 
   #save(places: readonly number[]): void {
-    const { pages } = this.#made.state;
+    const { pages } = this;
     const title = this.store.plan.title.replace(/[\\/:*?"<>|\s\u0000-\u001f]+/g, ' ').trim();
     const name = title.slice(0, 100) || this.say('page.untitled');
     for (const place of places) {
@@ -660,6 +669,15 @@ export class PlanSheet extends TonewellElement {
           @change=${(event: Event) => (this.passages = (event.target as HTMLInputElement).checked)}
         />
         <span>${say('printed.passages')}</span>
+      </label>
+      <label class="check">
+        <input
+          type="checkbox"
+          data-card
+          .checked=${this.card}
+          @change=${(event: Event) => (this.card = (event.target as HTMLInputElement).checked)}
+        />
+        <span>${say('printed.card')}</span>
       </label>
       <label class="field">
         <span>${say('printed.squares')}</span>

@@ -9,6 +9,7 @@ export { drawingOf } from '../shared/page-drawing.js';
 export { pointAt } from './page-drawing.js';
 export { printedStrings } from './printed-strings.js';
 export { printPages } from '../shared/printing.js';
+export { valueCardOf } from '../shared/value-card.js';
 export { StepDrag } from './step-drag.js';
 export { renderSteps } from './steps-view.js';
 export { workStyles } from './work.styles.js';

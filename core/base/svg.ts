@@ -30,3 +30,15 @@ export function tag(name: string, attributes: Attributes, inside?: string): stri
     .join('');
   return inside === undefined ? `<${name}${written}/>` : `<${name}${written}>${inside}</${name}>`;
 }
+
+/** A drawing at true size: `width` x `height` mm, one unit a millimetre. */
+export function drawing(
+  [width, height]: readonly [number, number],
+  attributes: Attributes,
+  inside: string,
+): string {
+  const size = { width: `${mm(width)}mm`, height: `${mm(height)}mm` };
+  const viewBox = `0 0 ${mm(width)} ${mm(height)}`;
+  const xmlns = 'http://www.w3.org/2000/svg';
+  return tag('svg', { xmlns, ...size, viewBox, ...attributes }, inside);
+}

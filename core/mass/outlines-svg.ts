@@ -1,5 +1,5 @@
 import { expectNumber, expectObject, wrongType } from '../base/check.js';
-import { escaped, mm, tag } from '../base/svg.js';
+import { drawing, escaped, mm, tag } from '../base/svg.js';
 import { expectMasses } from './check.js';
 import type { Masses, Outline } from './types.js';
 
@@ -52,14 +52,9 @@ export function outlinesSvg(
     stroke > 0
       ? { stroke: '#000', 'stroke-width': stroke, 'stroke-linejoin': 'round' }
       : { stroke: 'none' };
-  return tag(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      width: `${mm(width)}mm`,
-      height: `${mm(height)}mm`,
-      viewBox: `0 0 ${mm(width)} ${mm(height)}`,
-    },
+  return drawing(
+    [width, height],
+    {},
     titled(options.title) + tag('g', { ...lines, 'fill-rule': 'evenodd' }, groups.join('')),
   );
 }

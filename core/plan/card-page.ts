@@ -1,5 +1,5 @@
 import { expectNumber, expectObject, outOfRange, wrongType } from '../base/check.js';
-import { tag } from '../base/svg.js';
+import { drawing, tag } from '../base/svg.js';
 import { text, wrapped } from './sheet-draw.js';
 import { SHEET_SIZES, type SheetPaper } from './sheet.js';
 
@@ -76,18 +76,8 @@ export function valueCardPage(
     y += CARD_FIELD_MM + LABELS + 2 * BETWEEN + 6;
   }
   parts.push(scaleLine(scale, height - MARGIN));
-  return tag(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      width: `${width}mm`,
-      height: `${height}mm`,
-      viewBox: `0 0 ${width} ${height}`,
-      'font-family': 'sans-serif',
-      fill: '#000',
-    },
-    parts.join(''),
-  );
+  const style = { 'font-family': 'sans-serif', fill: '#000' };
+  return drawing([width, height], style, parts.join(''));
 }
 
 /** A strip with its fields, to be cut out along the dashed line. */

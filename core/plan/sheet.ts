@@ -1,7 +1,7 @@
 import { expectNumber, expectObject, outOfRange, wrongType } from '../base/check.js';
 import { finish, type Kernel } from '../base/kernel.js';
 import type { Reason } from '../base/reason.js';
-import { escaped, mm, tag } from '../base/svg.js';
+import { drawing, escaped, mm, tag } from '../base/svg.js';
 import type { Step } from '../base/types.js';
 import { munsellValue } from '../colour/index.js';
 import { outlinesKernel, type Passages } from '../mass/index.js';
@@ -291,13 +291,9 @@ function page(
     wrapped(words.of('page.rule'), width - 2 * MARGIN - 106, 2.2)
       .map((line, i) => text(line, MARGIN + 104, y - 1.2 + 2.8 * i, 2.2))
       .join('');
-  return tag(
-    'svg',
+  return drawing(
+    [width, height],
     {
-      xmlns: 'http://www.w3.org/2000/svg',
-      width: `${width}mm`,
-      height: `${height}mm`,
-      viewBox: `0 0 ${width} ${height}`,
       'font-family': 'system-ui, sans-serif',
       'font-weight': 'normal',
       'font-style': 'normal',

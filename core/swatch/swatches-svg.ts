@@ -1,4 +1,4 @@
-import { escaped, mm, tag } from '../base/svg.js';
+import { drawing, escaped, tag } from '../base/svg.js';
 import type { SwatchFileOptions } from './exchange.js';
 import { colourOf, plainDescription, swatchesByBucket } from './swatch-colour.js';
 import type { Board, BoardSwatch } from './types.js';
@@ -33,14 +33,9 @@ export function swatchesSvg(board: Board, options: SwatchFileOptions = {}): stri
     );
     return tag('g', { id: `band-${bucket}` }, head + swatches.join(''));
   });
-  return tag(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      width: `${mm(width)}mm`,
-      height: `${mm(height)}mm`,
-      viewBox: `0 0 ${mm(width)} ${mm(height)}`,
-    },
+  return drawing(
+    [width, height],
+    {},
     (title ? tag('title', {}, escaped(title)) : '') +
       tag('rect', { width, height, fill: '#fff' }) +
       tag('g', { 'font-family': 'sans-serif', 'font-size': TYPE, fill: '#000' }, groups.join('')),

@@ -185,6 +185,36 @@ describe('plan-sheet', () => {
     expect(element.show).to.equal(null);
   });
 
+  it('has the value card as its last page once that is chosen, and follows the plan’s limits', async function () {
+    this.timeout(60000);
+    const element = await ready();
+    const before = element.pages;
+    const limits = element.store.plan.paintLimits;
+    inside<HTMLInputElement>(element, '[data-card]').click();
+    await settled(element);
+    expect(element.card).to.equal(true);
+    expect(element.pages.slice(0, -1)).to.eql(before);
+    const fields = (): number[] =>
+      [...element.pages.at(-1)!.matchAll(/data-limit="([\d.]+)"/g)].map(([, limit]) =>
+        Number(limit),
+      );
+    limits.forEach((limit, i) => expect(fields()[i]).to.be.closeTo(limit, 0.001));
+    expect(element.pages.at(-1)).to.contain('Value card: Clay &#60;dog&#62; &#38; cup');
+    while (!inside<HTMLButtonElement>(element, '[data-next]').disabled)
+      await press(element, '[data-next]');
+    const page = inside(element, '[part="page"]');
+    expect(page.querySelectorAll('[data-limit]')).to.have.length(limits.length);
+    expect(page.getAttribute('aria-label')).to.match(/value card to paint/);
+    expect(await faultsOf(element)).to.eql([]);
+    // Its page is gone with the choice: the page before it is shown.
+    inside<HTMLInputElement>(element, '[data-card]').click();
+    await settled(element);
+    expect(element.pages).to.eql(before);
+    expect(inside(element, '.pager .of').textContent).to.equal(
+      `Page ${before.length} of ${before.length}`,
+    );
+  });
+
   it('ticks off: one event, one step of undo, kept with the plan', async function () {
     this.timeout(40000);
     const element = await ready();

@@ -1,6 +1,7 @@
 import { SHEET_STRINGS } from '../core.js';
 import type { Words } from '../strings.js';
 import { printedFirstWords } from './printed-first.js';
+import { valueCardWords } from './value-card.js';
 
 /**
  * Words of the printed plan and of the order of work. Those under `page.`, `work.` and `order.` are printed too: their figures come as
@@ -8,6 +9,7 @@ import { printedFirstWords } from './printed-first.js';
  */
 export const printedWords: Words = {
   ...printedFirstWords,
+  ...valueCardWords,
   ...SHEET_STRINGS,
   'printed.working': 'Making the page: {stage} …',
   'printed.stage-masses': 'shapes that the brush can state',
@@ -27,6 +29,7 @@ export const printedWords: Words = {
   'printed.page-alt': 'Page {page} of {pages} of the printed plan: {what}',
   'printed.page-first': 'picture, values, order of work',
   'printed.page-more': 'lists, or outlines at true size',
+  'printed.page-card': 'value card to paint, to cut out and to hold up',
   'printed.before': 'Previous page',
   'printed.next': 'Next page',
   'printed.print': 'Print',
@@ -43,6 +46,7 @@ export const printedWords: Words = {
   'printed.paper-letter': 'Letter',
   'printed.mirrored': 'Mirrored, for transfer from the back',
   'printed.passages': 'Passages, each with its mix',
+  'printed.card': 'A value card to paint, as the last page',
   'printed.squares': 'Transfer squares',
   'printed.squares-none': 'none',
   'printed.squares-of': 'of {length} on the paper',

@@ -1,8 +1,10 @@
 import type { Words } from '../strings.js';
+import { valueCardWords } from './value-card.js';
 import { leanWords } from './leans.js';
 
 /** Words of the sheet reader's desk: reading, putting right, sending, drying, one tube, value card, memory. Values are Munsell, 0 to 10. */
 export const sheetDeskWords: Words = {
+  ...valueCardWords,
   ...leanWords,
   'reader.sheet': 'Test sheet',
   'reader.picture':
@@ -194,18 +196,6 @@ export const sheetDeskWords: Words = {
   'reader.card-page-save': 'Save it (SVG)',
   'reader.card-page-file': 'value-card',
   'reader.card-page-saved': '{name} was handed to your downloads.',
-  'reader.card-page-value': 'Value {value}',
-  'reader.card-page-between': '{darker} below, {lighter} above. L* {lightness}',
-  'reader.card-page-heading': 'Value card: {title}',
-  'reader.card-page-paint':
-    '1. Fill each square with one even grey of the value under it. Mix a true grey: a coloured one looks lighter than it is.',
-  'reader.card-page-read':
-    '2. Let it dry, photograph the whole strip with bare paper about it, and have it read: it says which greys to paint anew.',
-  'reader.card-page-punch':
-    '3. Once all are right, cut along the dashed line and punch a hole at each circle (6 mm, as office punches make).',
-  'reader.card-page-use':
-    '4. At the easel: what shows lighter through the hole than the grey about it belongs above that limit, what shows darker below.',
-  'reader.card-page-scale': 'This line is 100 mm long.',
   'reader.doubtful': 'look at it',
   'card.fits': 'Value {lightness, 1}: it may stand for the limit.',
   'card.too-dark':

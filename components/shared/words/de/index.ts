@@ -20,6 +20,7 @@ import { paintWords } from './paint.js';
 import { tracingsWords } from './tracings.js';
 import { tubesWords } from './tubes.js';
 import { deskWords } from './viewer-desk.js';
+import { valueCardWords } from './value-card.js';
 import { viewerWords } from './viewer.js';
 import { wellDeskWords } from './well-desk.js';
 import { wellWords } from './well.js';
@@ -50,4 +51,5 @@ export const GERMAN: Words = Object.assign(
   wellDeskWords,
   sheetReaderWords,
   sheetDeskWords,
+  valueCardWords,
 );

@@ -203,18 +203,6 @@ export const sheetDeskWords: Words = {
   'reader.card-page-save': 'Speichern (SVG)',
   'reader.card-page-file': 'tonwertkarte',
   'reader.card-page-saved': '{name} wurde Ihren Downloads übergeben.',
-  'reader.card-page-value': 'Tonwert {value}',
-  'reader.card-page-between': '{darker} darunter, {lighter} darüber. L* {lightness}',
-  'reader.card-page-heading': 'Tonwertkarte: {title}',
-  'reader.card-page-paint':
-    '1. Füllen Sie jedes Quadrat mit einem gleichmäßigen Grau des Tonwerts, der darunter steht. Mischen Sie ein echtes Grau: ein farbiges sieht heller aus, als es ist.',
-  'reader.card-page-read':
-    '2. Lassen Sie es trocknen, fotografieren Sie den ganzen Streifen mit blankem Papier ringsum und lassen Sie ihn lesen: dann steht da, welche Graus neu zu malen sind.',
-  'reader.card-page-punch':
-    '3. Stimmen alle, schneiden Sie an der gestrichelten Linie und lochen Sie an jedem Kreis (6 mm, wie ein Bürolocher).',
-  'reader.card-page-use':
-    '4. An der Staffelei: Was durch das Loch heller scheint als das Grau darum, gehört über diese Grenze, was dunkler scheint, darunter.',
-  'reader.card-page-scale': 'Diese Linie ist 100 mm lang.',
   'reader.doubtful': 'ansehen',
   'card.fits': 'Tonwert {lightness, 1}: Es kann für die Grenze stehen.',
   'card.too-dark':
