@@ -1,7 +1,8 @@
+import { inSlices } from '../../core/worker/slices.js';
 import {
   abortError,
   CoreError,
-  outlinesSvg,
+  outlinesSvgKernel,
   recolour,
   withPixelsPerMetre,
   type BandMap,
@@ -46,6 +47,7 @@ interface Sight {
   work?: MassWork;
   strokes?: { lines: string; heads: string };
   within?: PlanLayersOptions['within'];
+  signal?: AbortSignal;
 }
 
 /**
@@ -66,7 +68,7 @@ export async function planLayers(
     throw new CoreError('PictureMissing', 'There is no picture that is ready; open one first.', {});
   const { widthMm } = plan.paper;
   const size = { widthMm, heightMm: (widthMm * plane.height) / plane.width };
-  const sight: Sight = { plan, plane, size, within: options.within };
+  const sight: Sight = { plan, plane, size, within: options.within, signal: options.signal };
   const asked = massesAsked(plan);
   const { signal, onProgress } = options;
   if (kinds.some((kind) => kind !== 'bands' && kind !== 'strokes'))
@@ -89,12 +91,13 @@ type Made = Pick<Layer, 'form' | 'data'>;
 const MADE: Readonly<Record<LayerKind, (sight: Sight, name: string) => Promise<Made> | Made>> = {
   bands: (sight) => flat(sight, sight.plane, paletteOf(cutOf(sight.plan))),
   masses: (sight) => flat(sight, sight.work!.masses.map, palettePerBand(cutOf(sight.plan))),
-  outlines: (sight, name) => {
+  outlines: async (sight, name) => {
     const { masses, outlines, lines } = sight.work!;
     if (sight.within) return drawing(sight, name, [{ d: lines.outlines.join(''), ...LINE }]);
     const bands = bandNames(sight.plan, masses);
     const { widthMm } = sight.size;
-    const data = outlinesSvg(masses, outlines, { widthMm, title: name, bands, strokeMm: LINE_MM });
+    const svg = { widthMm, title: name, bands, strokeMm: LINE_MM };
+    const data = await inSlices(outlinesSvgKernel(masses, outlines, svg), sight.signal);
     return { form: 'svg', data };
   },
   reserves: (sight, name) => {

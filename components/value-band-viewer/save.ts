@@ -1,4 +1,5 @@
-import { outlinesSvg, withPixelsPerMetre } from '../shared/core.js';
+import { inSlices } from '../../core/worker/slices.js';
+import { outlinesSvgKernel, withPixelsPerMetre } from '../shared/core.js';
 import { massesAsked } from '../shared/masses-in-hand.js';
 import type { PlanStore } from '../shared/plan-store.js';
 import { Layers, type Wanted } from './layers.js';
@@ -55,7 +56,8 @@ export async function outlinesFile(store: PlanStore, paperName: string): Promise
   const count = bands.map(() => 0);
   const names = masses.regions.map(({ band }) => `${bands[band]} ${++count[band]}`);
   const { widthMm } = plan.paper;
-  const svg = outlinesSvg(masses, outlines, { widthMm, title: plan.title, bands, names });
+  const options = { widthMm, title: plan.title, bands, names };
+  const svg = await inSlices(outlinesSvgKernel(masses, outlines, options));
   return new Blob([svg], { type: 'image/svg+xml' });
 }
 

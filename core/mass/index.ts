@@ -7,7 +7,7 @@ export {
   pathOf,
   type OutlineOptions,
 } from './outlines.js';
-export { outlinesSvg, type OutlinesSvgOptions } from './outlines-svg.js';
+export { outlinesSvg, outlinesSvgKernel, type OutlinesSvgOptions } from './outlines-svg.js';
 export {
   massesFromTree,
   massesFromTreeKernel,

@@ -1,4 +1,5 @@
 import { expectNumber, expectObject, wrongType } from '../base/check.js';
+import { finish, type Kernel } from '../base/kernel.js';
 import { drawing, escaped, mm, tag } from '../base/svg.js';
 import { expectMasses } from './check.js';
 import type { Masses, Outline } from './types.js';
@@ -33,20 +34,41 @@ export function outlinesSvg(
   outlines: readonly Outline[],
   options: OutlinesSvgOptions,
 ): string {
+  return finish(outlinesSvgKernel(masses, outlines, options));
+}
+
+/** {@link outlinesSvg} in slices, a mass each; arguments are checked at once. */
+export function outlinesSvgKernel(
+  masses: Masses,
+  outlines: readonly Outline[],
+  options: OutlinesSvgOptions,
+): Kernel<string> {
   expectMasses('masses', masses);
   if (!Array.isArray(outlines)) throw wrongType('outlines', outlines, 'an array of outlines');
   expectObject('options', options);
   const width = expectNumber('options.widthMm', options.widthMm, 0.001, 100_000);
   const stroke = expectNumber('options.strokeMm', options.strokeMm ?? 0.2, 0, 100);
+  return written(masses, outlines, options, { width, stroke });
+}
+
+function* written(
+  masses: Masses,
+  outlines: readonly Outline[],
+  options: OutlinesSvgOptions,
+  { width, stroke }: { width: number; stroke: number },
+): Kernel<string> {
   const scale = width / masses.map.width;
   const height = scale * masses.map.height;
-  const groups = Array.from({ length: masses.map.bands }, (_, band) => {
-    const paths = outlines
-      .filter(({ region, rings }) => rings.length > 0 && masses.regions[region]?.band === band)
-      .map((outline) => massPath(outline, scale, options.names?.[outline.region]));
+  const paths = Array.from({ length: masses.map.bands }, () => '');
+  for (const [i, outline] of outlines.entries()) {
+    const region = masses.regions[outline.region];
+    if (!region || outline.rings.length === 0) continue;
+    paths[region.band] += massPath(outline, scale, options.names?.[outline.region]);
+    yield (i + 1) / outlines.length;
+  }
+  const groups = paths.map((inside, band) => {
     const fill = options.fills?.[band] ?? 'none';
-    const inside = titled(options.bands?.[band]) + paths.join('');
-    return paths.length > 0 ? tag('g', { id: `band-${band}`, fill }, inside) : '';
+    return inside && tag('g', { id: `band-${band}`, fill }, titled(options.bands?.[band]) + inside);
   });
   const lines =
     stroke > 0

@@ -48,6 +48,18 @@ export async function sliced<T>(kernel: Kernel<T>, watch: Watch, stage: string):
   }
 }
 
+/**
+ * Runs a kernel in slices where there is no job about it, as on a page.
+ *
+ * @throws `AbortError` by rejecting, once it was given up
+ */
+export function inSlices<T>(kernel: Kernel<T>, signal?: AbortSignal): Promise<T> {
+  const check = (): void => {
+    if (signal?.aborted) throw abortError();
+  };
+  return sliced(kernel, { check, tell: () => {} }, '');
+}
+
 /** A watch that can be given up. */
 export class Cancellable implements Watch {
   #given = false;

@@ -55,7 +55,7 @@ module.exports = {
       name: 'elements-use-the-public-core',
       severity: 'error',
       from: { path: '^components/' },
-      to: { path: '^core/', pathNot: '^core/(index|worker/client)\\.ts$' },
+      to: { path: '^core/', pathNot: '^core/(index|worker/(client|slices))\\.ts$' },
     },
     {
       name: 'elements-do-not-know-each-other',
