@@ -121,6 +121,19 @@ export class PlanKeeper {
     return true;
   }
 
+  /** Whether plans are kept at all: they have a name, and the browser lets the page keep something. */
+  get keeps(): boolean {
+    return this.#key !== '' && !this.closed;
+  }
+
+  /**
+   * Goes over to another plan where nothing is kept: the one in hand is not waited for. Should the browser keep something after all, the
+   * plan gets a key of its own.
+   */
+  begunUnkept(swap: () => void): void {
+    this.#took(this.#key, { revision: -1 }, swap);
+  }
+
   /** Takes up the state of the plan in hand that another page kept; what was not kept yet here is let go. */
   takeNewer(swap: (found: Found) => void): Promise<boolean> {
     clearTimeout(this.#timer);
@@ -275,17 +288,16 @@ export class PlanKeeper {
     const { plan } = this.#host.store;
     const asked = this.#key;
     try {
+      const beside = this.#revision < 0;
       const { key, revision, saved, forked } = await this.storage.save(asked, plan, this.#revision);
       this.#key = key;
       this.#revision = revision;
       this.saved = saved;
       this.closed = false;
       this.newer = false;
-      if (forked) {
-        const unread = ['plan.unreadable', 'plan.newer-edition'].includes(this.trouble?.code ?? '');
-        if (!unread) this.trouble = reason('plan.forked');
-        await this.#noteLatest();
-      } else if (this.trouble?.code.startsWith('plan.storage')) this.trouble = undefined;
+      if (forked && !beside) this.trouble = reason('plan.forked');
+      else if (this.trouble?.code.startsWith('plan.storage')) this.trouble = undefined;
+      if (forked) await this.#noteLatest();
       this.#tabs.say({ key, revision });
       this.#host.planKept(saved, key);
     } catch (thrown) {

@@ -25,6 +25,13 @@ import type { Found } from './storage.js';
 /** What can be opened below the bar. */
 type PanelName = 'shelf' | 'photos' | 'brief' | 'file';
 
+/** A plan with its photo, laid away. */
+interface Laid {
+  plan: Plan;
+  source?: Blob;
+  name: string;
+}
+
 interface Panel {
   render(): TemplateResult;
   refresh(): Promise<void>;
@@ -82,6 +89,8 @@ export class PaintingPlan extends TonewellElement {
   #later?: typeof Panels;
   #panels?: Readonly<Record<PanelName, Panel>>;
 
+  /** What gave place to another plan where nothing is kept: at hand while the page is open. */
+  @state() private laid?: Laid;
   @state() private panel?: PanelName;
   @state() private refused?: readonly Reason[];
   @state() private said = '';
@@ -158,7 +167,10 @@ export class PaintingPlan extends TonewellElement {
     return this.#open(key);
   }
 
-  /** Begins a new plan beside the others; tells whether the one in hand could be kept first. */
+  /**
+   * Begins a new plan beside the others; tells whether the one in hand could be kept first. Where nothing is kept the one in hand stays at
+   * hand while the page is open, and a sentence says so.
+   */
   newPlan(): Promise<boolean> {
     return this.#fresh();
   }
@@ -317,8 +329,8 @@ export class PaintingPlan extends TonewellElement {
 
   #renderTrouble(): TemplateResult {
     const { trouble, newer } = this.#keeper;
-    return html`${
-      trouble
+    return html`${this.laid ? this.#renderUnkept(this.laid) : nothing}${
+      trouble && !(this.laid && this.#keeper.closed)
         ? html`<div class="trouble" part="trouble" role="alert">
             <span>${this.tell(trouble)}</span>
             <button type="button" @click=${this.download}>
@@ -350,6 +362,19 @@ export class PaintingPlan extends TonewellElement {
           </div>`
         : nothing
     }${this.text ? this.#renderText(this.text) : nothing}`;
+  }
+
+  /** Neither the plan in hand nor the one before is kept. */
+  #renderUnkept(laid: Laid): TemplateResult {
+    return html`<div class="trouble" part="trouble" role="alert">
+      <span>${this.say('plan.new-unkept')}</span>
+      <button type="button" @click=${this.download}>
+        ${icon('save')}<span>${this.say('plan.export')}</span>
+      </button>
+      <button type="button" data-before @click=${() => this.#layBefore(laid)}>
+        ${icon('open')}<span>${this.say('plan.take-before')}</span>
+      </button>
+    </div>`;
   }
 
   #renderText({ text, name }: { text: string; name: string }): TemplateResult {
@@ -481,17 +506,39 @@ export class PaintingPlan extends TonewellElement {
   }
 
   async #fresh(): Promise<boolean> {
-    try {
-      const plan = freshPlan(this.#desk.say);
-      return await this.#keeper.begun(plan, () => {
-        this.#photo = '';
-        this.store.takeUp(plan, true);
-        this.#opened();
-      });
-    } catch (thrown) {
-      await this.#keeper.tell(thrown);
-      return false;
+    const plan = freshPlan(this.#desk.say);
+    const swap = (): void => {
+      this.#photo = '';
+      this.store.takeUp(plan, true);
+      this.#opened();
+    };
+    if (this.#keeper.keeps) {
+      try {
+        if (await this.#keeper.begun(plan, swap)) return true;
+      } catch (thrown) {
+        await this.#keeper.tell(thrown);
+      }
+      if (this.#keeper.keeps) return false;
     }
+    this.#layAside(swap);
+    return true;
+  }
+
+  /** Puts another plan in place of the one in hand, which nobody keeps. */
+  #layAside(swap: () => void): void {
+    const { plan, source, picture } = this.store;
+    this.laid = { plan, source, name: picture.name };
+    this.#keeper.begunUnkept(swap);
+    this.announce(this.say('plan.new-unkept'));
+  }
+
+  #layBefore({ plan, source, name }: Laid): void {
+    this.#layAside(() => {
+      this.#photo = plan.photo?.sha256 ?? '';
+      this.store.takeUp(plan);
+      if (source) void this.store.open(source, { name, keepPlan: true });
+      this.#opened();
+    });
   }
 
   /** Takes up a plan file as a plan beside the present one; where nothing is kept, in its place, as a step of undo. */

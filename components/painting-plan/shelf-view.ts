@@ -46,7 +46,7 @@ export class ShelfView {
   }
 
   render(): TemplateResult {
-    const { say } = this.#desk;
+    const { say, keeper } = this.#desk;
     return html`<div class="row">
         <button type="button" @click=${this.#fresh}>
           ${icon('plus')}<span>${say('plan.shelf-new')}</span>
@@ -55,7 +55,9 @@ export class ShelfView {
       </div>
       ${
         this.#plans?.length === 0
-          ? html`<p class="soft">${say('plan.shelf-empty')}</p>`
+          ? html`<p class="soft">
+              ${say(keeper.closed ? 'plan.shelf-closed' : 'plan.shelf-empty')}
+            </p>`
           : html`<ul class="plans" part="plans">
               ${repeat(
                 this.#plans ?? [],
@@ -64,7 +66,7 @@ export class ShelfView {
               )}
             </ul>`
       }
-      <p class="soft small">${this.#lasting()}</p>`;
+      ${keeper.closed ? nothing : html`<p class="soft small">${this.#lasting()}</p>`}`;
   }
 
   #plan(plan: Listed): TemplateResult {

@@ -194,6 +194,54 @@ describe('painting-plan: plans on this device', () => {
     expect((await storage.load(`${name} (2)`))!.plan.title).to.equal('Clay dog (copy)');
   });
 
+  it('begins a new plan where the browser keeps nothing, says so, and has the one before at hand', async () => {
+    // As a browser does whose person forbids sites to keep anything (HTML: IDBFactory.open throws a SecurityError).
+    const { open: opening } = IDBFactory.prototype;
+    IDBFactory.prototype.open = () => {
+      throw new DOMException('denied', 'SecurityError');
+    };
+    try {
+      const element = await plan(freshName());
+      await element.store.open(await photo(), { name: 'grey 128.png' });
+      await titled(element, 'Clay dog');
+      await open(element, 'shelf');
+      const troubles = (): string[] =>
+        inside(element, '[part=trouble]').map((each) =>
+          each.textContent!.replace(/\s+/g, ' ').trim(),
+        );
+      await until(() => troubles().some((each) => /does not let the page keep/.test(each)));
+      expect(inside(element, '.panel')[0].textContent).to.match(/Nothing can be kept/);
+      await press(element, 'New plan');
+      await until(() => element.document.title === '', 'the new plan');
+      expect(element.store.picture.handle).to.equal(undefined);
+      await until(() => inside(element, '[data-before]').length, 'the sentence');
+      expect(troubles()).to.have.length(1);
+      expect(troubles()[0]).to.match(
+        /^Neither this plan nor the one before is kept here: save each/,
+      );
+      await expectNoFaults(element, 'nothing kept');
+      await titled(element, 'Jug');
+      expect(element.document.title).to.equal('Jug');
+      expect(troubles()).to.have.length(1);
+      // Back to the first with its photo, and to the second.
+      await press(element, 'Take up the one before');
+      await until(() => element.document.title === 'Clay dog', 'the first plan');
+      await until(() => element.store.picture.exact, 'its photo');
+      expect(element.store.picture.name).to.equal('grey 128.png');
+      await press(element, 'Take up the one before');
+      await until(() => element.document.title === 'Jug', 'the second plan');
+      expect(element.store.picture.handle).to.equal(undefined);
+      // What the browser keeps after all lies under a key of its own, and nothing false is said of it.
+      IDBFactory.prototype.open = opening;
+      await titled(element, 'Jug, kept');
+      await until(() => /^Kept here/.test(inside(element, '.standing .soft')[0].textContent!));
+      expect((await storage.list()).map(({ title }) => title)).to.eql(['Jug, kept']);
+      expect(troubles().join()).not.to.match(/Another page/);
+    } finally {
+      IDBFactory.prototype.open = opening;
+    }
+  });
+
   it('deletes a plan, takes that back, and forgets it with its photo once the list is closed', async () => {
     const name = freshName();
     const element = await plan(name);

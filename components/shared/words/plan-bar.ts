@@ -35,6 +35,9 @@ export const planBarWords: Words = {
     'This page may not keep plans: it is shown in a frame that is walled off. The plan stays usable here: save it as a file before you leave.',
   'plan.as-text':
     'If no file came, copy this text into a file called {name}. That file can be opened here again; photos are not in it.',
+  'plan.new-unkept':
+    'Neither this plan nor the one before is kept here: save each as a file before you leave.',
+  'plan.take-before': 'Take up the one before',
   'plan.storage-broken':
     'What this browser keeps for the page is damaged, so changes are not kept. The plan stays usable here: save it as a file, then restart the browser.',
   'plan.storage-newer':

@@ -9,6 +9,7 @@ export const planWords: Words = {
   'plan.shelf-changed': 'Changed {date}',
   'plan.shelf-in-hand': 'In hand',
   'plan.shelf-empty': 'No plan is kept yet. The one in hand is kept with its first change.',
+  'plan.shelf-closed': 'Nothing can be kept in this browser; a plan lasts only as a file.',
   'plan.shelf-copy': 'Duplicate',
   'plan.shelf-copy-of': 'Duplicate “{title}”',
   'plan.shelf-copied': 'A copy of “{title}” stands beside it.',

@@ -35,6 +35,9 @@ export const planWords: Words = {
     'Diese Seite darf keine Pläne aufbewahren: Sie steht in einem abgeschotteten Rahmen. Der Plan bleibt hier benutzbar: Sichern Sie ihn als Datei, bevor Sie gehen.',
   'plan.as-text':
     'Falls keine Datei kam: Kopieren Sie diesen Text in eine Datei namens {name}. Sie lässt sich hier wieder öffnen; Fotos sind nicht darin.',
+  'plan.new-unkept':
+    'Weder dieser Plan noch der vorige wird hier aufbewahrt: Sichern Sie jeden als Datei, bevor Sie gehen.',
+  'plan.take-before': 'Den vorigen vornehmen',
   'plan.storage-broken':
     'Was dieser Browser für die Seite aufbewahrt, ist beschädigt; Änderungen werden nicht aufbewahrt. Der Plan bleibt hier benutzbar: Sichern Sie ihn als Datei und starten Sie dann den Browser neu.',
   'plan.storage-newer':
@@ -52,6 +55,8 @@ export const planWords: Words = {
   'plan.shelf-in-hand': 'In Arbeit',
   'plan.shelf-empty':
     'Noch ist kein Plan aufbewahrt. Der jetzige wird es mit seiner ersten Änderung.',
+  'plan.shelf-closed':
+    'In diesem Browser kann nichts aufbewahrt werden; ein Plan bleibt nur als Datei.',
   'plan.shelf-copy': 'Verdoppeln',
   'plan.shelf-copy-of': 'Verdoppeln: „{title}“',
   'plan.shelf-copied': 'Eine Kopie von „{title}“ liegt daneben.',
