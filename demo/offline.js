@@ -2,7 +2,7 @@
  * The pages without a network: a service worker that asks the server first and, where nobody answers, hands out the copies it kept.
  * Nothing grows stale while the server is there. A page without a copy is answered by a word on what to do.
  */
-const SHELF = 'tonewell demo 2';
+const SHELF = 'tonewell demo 3';
 const AT_HAND = [
   'index.html',
   'pages.css',
@@ -39,6 +39,16 @@ const AT_HAND = [
   'docs/builders.html',
   'docs/computed.html',
   'docs/docs.css',
+  'table.html',
+  'table.css',
+  'table.js',
+  'panel.html',
+  'panel.css',
+  'panel.js',
+  'panel/place.js',
+  'panel/tabs.js',
+  'panel/words.js',
+  '../dist/host/index.js',
   '../dist/custom-elements.json',
 ];
 
