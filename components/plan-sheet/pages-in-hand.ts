@@ -101,7 +101,8 @@ export class PagesInHand {
     }
     if (!picture.exact || !picture.handle || this.#running) return;
     const printed = printedPart(plan);
-    const input = { ...massesAsked(plan), plan: printed, options, strokes, passages };
+    const accents = plan.board.swatches.some(({ accent, lab }) => accent && lab !== undefined);
+    const input = { ...massesAsked(plan), plan: printed, options, strokes, passages, accents };
     const asked = JSON.stringify([input, plan.crop, plan.distrusted]);
     if (asked === this.#asked) return;
     this.#asked = asked;

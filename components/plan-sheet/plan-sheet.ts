@@ -28,10 +28,27 @@ import type { StepDrag } from './step-drag.js';
 import type * as Work from './work.js';
 
 /** What can be drawn in the picture, by the words of `show`. */
-const PARTS = ['hatching', 'outlines', 'reserves', 'strokes', 'marks', 'numbers'] as const;
+const PARTS = [
+  'hatching',
+  'outlines',
+  'reserves',
+  'strokes',
+  'marks',
+  'accents',
+  'numbers',
+] as const;
 type PartName = (typeof PARTS)[number];
 /** Stages of the work that have words of their own. */
-const STAGES = ['masses', 'outlines', 'edges', 'reserves', 'passages', 'strokes', 'pages'];
+const STAGES = [
+  'masses',
+  'outlines',
+  'edges',
+  'reserves',
+  'accents',
+  'passages',
+  'strokes',
+  'pages',
+];
 /** Transfer squares that are offered, mm. */
 const SQUARES = [10, 20, 25, 50, 100];
 
@@ -136,7 +153,7 @@ export class PlanSheet extends TonewellElement {
   /** Whether the last page is the plan's value card, to paint and to cut out. */
   @property({ type: Boolean, reflect: true }) card = false;
 
-  /** What is drawn in the picture: some of `hatching outlines reserves strokes marks numbers`. All when it is not given. */
+  /** What is drawn in the picture: some of `hatching outlines reserves strokes marks accents numbers`. All when it is not given. */
   @property({ reflect: true }) show: string | null = null;
 
   /** The pages as SVG texts, as far as they are made. */
@@ -288,6 +305,7 @@ export class PlanSheet extends TonewellElement {
         reserves: parts.includes('reserves'),
         arrows: parts.includes('strokes'),
         marks: parts.includes('marks'),
+        accents: parts.includes('accents'),
         numbers: parts.includes('numbers'),
       };
       const options: PagesAsked = {

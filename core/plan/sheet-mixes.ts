@@ -44,7 +44,7 @@ function spoonfuls(mix: Pick<Recipe, 'parts' | 'strength'>, words: SheetWords): 
 }
 
 /** A recipe with the dried layers below it. */
-function recipeOnPage(recipe: Recipe, words: SheetWords): string {
+export function recipeOnPage(recipe: Recipe, words: SheetWords): string {
   const mix = spoonfuls(recipe, words);
   if (!recipe.over || recipe.over.length === 0) return mix;
   const below = recipe.over.map((layer) => spoonfuls(layer, words)).join('; ');

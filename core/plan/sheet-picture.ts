@@ -2,6 +2,7 @@ import { tag } from '../base/svg.js';
 import type { Edge, Masses, Outline } from '../mass/types.js';
 import type { Arrow } from '../stroke/types.js';
 import type { Decided } from './decided.js';
+import { accentsAt, accentSigns, type SheetAccents } from './sheet-accents.js';
 import { passageBorders, passageNumbers, type SheetPassages } from './sheet-passages.js';
 import {
   bordersOf,
@@ -23,6 +24,8 @@ export interface SheetParts {
   reserves: boolean;
   arrows: boolean;
   marks: boolean;
+  /** Accents of the board, and where they might come again. */
+  accents: boolean;
   /** The number of its step in each mass. */
   numbers: boolean;
 }
@@ -44,6 +47,7 @@ export interface SheetPicture {
   squaresMm?: number;
   /** Passages; their numbers stand in place of those of the steps. */
   passages?: SheetPassages;
+  accents?: SheetAccents;
 }
 
 export function sheetPicture(
@@ -96,6 +100,7 @@ export function drawn(
         ? passageNumbers(placed, picture.passages, signsOn(placed, picture, parts), HALO)
         : numbers(placed, picture),
     parts.marks ? marks(placed, picture) : '',
+    parts.accents && picture.accents ? accentSigns(placed, picture.accents, HALO) : '',
   ].join('');
 }
 
@@ -251,7 +256,7 @@ function reserves(placed: Placed, { masses, said, inside, outlines }: SheetPictu
 /** Signs of marks and reserves on the page, mm. */
 function signsOn(
   placed: Placed,
-  { said, inside }: SheetPicture,
+  { said, inside, accents }: SheetPicture,
   parts: SheetParts,
 ): { x: number; y: number; r: number }[] {
   const marked = (parts.marks ? said.marks : []).map((mark) => {
@@ -261,6 +266,7 @@ function signsOn(
   const kept = parts.reserves ? [...said.reserves.keys(), ...said.shielded] : [];
   return [
     ...marked,
+    ...(parts.accents && accents ? accentsAt(placed, accents) : []),
     ...kept.map((id) => {
       const [x, y] = onPage(placed, ...inside[id]);
       return { x, y, r: 1.3 };

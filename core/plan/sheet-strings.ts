@@ -57,6 +57,8 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'page.key-tint': 'tinted pale first',
   'page.key-light-mark': 'light mark',
   'page.key-dark-mark': 'dark mark',
+  'page.key-accent': 'accent',
+  'page.key-accent-again': 'it might come again',
   'page.key-stroke': 'way of the brush',
   'page.key-step': 'its step',
   'page.values': 'Values and dabs',
@@ -83,6 +85,22 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'page.order': 'Order of work',
   'page.order-on': 'Order of work, continued',
   'page.order-more': 'The rest is on the next page.',
+  'page.accents': 'Accents',
+  'page.accent': '{number} {name}',
+  'page.accent-band': 'band {band}',
+  'page.accent-stray': 'band {band} by its value, in the bucket {bucket}',
+  'page.accent-vivid': 'chroma {chroma} among {surround}',
+  'page.accent-alone': 'no neutral in its bucket to compare it with',
+  'page.accent-lighter': 'pure colour for a neutral: {cost} L* lighter',
+  'page.accent-darker': 'pure colour for a neutral: {cost} L* darker',
+  'page.accent-even': 'pure colour for a neutral: the same value',
+  'page.accent-seems': 'looks {by} L* lighter than it is',
+  'page.accent-used': 'places of its hue in the photo: {times}',
+  'page.accent-unused': 'no accent of the photo has its hue',
+  'page.accent-echoes': 'its hue again on the board: {swatches}',
+  'page.accent-single': 'its hue nowhere else on the board',
+  'page.accent-places': 'places where it might come again: {places}, of its own value: {inBand}',
+  'page.accent-nowhere': 'no other place of the photo carries its hue',
   'page.cautions': 'Cautions',
   'page.caution-label': 'Paints and masking: what their labels and local rules say comes first.',
   'page.caution-tubes': '{tubes}: {caution}',
@@ -143,13 +161,13 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   ...PAINT_STRINGS,
 };
 
-/** Figures as text, by the language's way of writing numbers. */
+/** Sentences by their keys, with figures as text by the language's way of writing numbers. */
 export class SheetWords {
   readonly #table: Readonly<Record<string, string>>;
   readonly #number: (digits: number) => Intl.NumberFormat;
 
-  constructor(strings: Readonly<Record<string, string>> = {}, language = 'en') {
-    this.#table = { ...SHEET_STRINGS, ...strings };
+  constructor(strings: Readonly<Record<string, string>>, language = 'en') {
+    this.#table = strings;
     const formats = new Map<number, Intl.NumberFormat>();
     this.#number = (digits) => {
       const found =

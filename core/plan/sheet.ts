@@ -4,7 +4,7 @@ import type { Reason } from '../base/reason.js';
 import { drawing, escaped, mm, tag } from '../base/svg.js';
 import type { Step } from '../base/types.js';
 import { munsellValue } from '../colour/index.js';
-import { outlinesKernel, type Passages } from '../mass/index.js';
+import { outlinesKernel, type AccentsFound, type Passages } from '../mass/index.js';
 import type { Edge, Masses, Outline, Reserve } from '../mass/types.js';
 import type { Arrow } from '../stroke/types.js';
 import {
@@ -19,6 +19,7 @@ import { checkedSteps } from './findings.js';
 import { orderKernel } from './order.js';
 import { passageList, passageSign, type PassageWork } from './passage-types.js';
 import { passageWorkKernel } from './passage-work.js';
+import { accentKinds, accentLines, accentSign, accentsOnSheet } from './sheet-accents.js';
 import { cautionLines } from './sheet-cautions.js';
 import {
   hatchOf,
@@ -46,7 +47,7 @@ import {
   type SheetParts,
   type SheetPicture,
 } from './sheet-picture.js';
-import { SheetWords } from './sheet-strings.js';
+import { SHEET_STRINGS, SheetWords } from './sheet-strings.js';
 import type { WorkStep } from './steps.js';
 import type { Plan } from './types.js';
 
@@ -79,6 +80,11 @@ export interface SheetOptions {
   /** What was worked out of the passages before: their swatches (`passageWork`), their borders (`passageBordersKernel`). */
   passageWork?: PassageWork;
   passageBorders?: readonly BorderLines[];
+  /**
+   * The photo's accents and the places that carry hues, in the pixels of the masses: the board's accents are marked in the picture and told
+   * with their figures. Without them they are told among the mixes alone.
+   */
+  accents?: AccentsFound;
   /** The steps in the painter's order; else those of the plan that fit, else the proposed ones. */
   order?: readonly Step[];
   /** For transfer from the back. */
@@ -118,7 +124,7 @@ const MOST_TILES = 800;
  * @throws {TypeError}, {RangeError} naming the argument.
  */
 export function planSheet(plan: Plan, masses: Masses, options: SheetOptions = {}): string {
-  return finish(planSheetsKernel(plan, masses, options, true))[0];
+  return finish(planSheetsKernel(plan, masses, inEnglish(options), true))[0];
 }
 
 /**
@@ -126,14 +132,17 @@ export function planSheet(plan: Plan, masses: Masses, options: SheetOptions = {}
  * pages as they need, with an overlap of {@link TILE_OVERLAP_MM} and crosses to lay on each other.
  */
 export function planSheets(plan: Plan, masses: Masses, options: SheetOptions = {}): string[] {
-  return finish(planSheetsKernel(plan, masses, options));
+  return finish(planSheetsKernel(plan, masses, inEnglish(options)));
 }
 
-/** {@link planSheets} in slices; `firstOnly` makes the first page alone. */
+/** Options with all words, so that they can be told without a table of words at hand. */
+export type SheetOptionsInWords = SheetOptions & Required<Pick<SheetOptions, 'strings'>>;
+
+/** {@link planSheets} in slices; `firstOnly` makes the first page alone. Of words that are missing the keys are printed. */
 export function planSheetsKernel(
   plan: Plan,
   masses: Masses,
-  options: SheetOptions = {},
+  options: SheetOptionsInWords,
   firstOnly = false,
 ): Kernel<string[]> {
   expectWork(plan, masses);
@@ -141,15 +150,21 @@ export function planSheetsKernel(
   return sheetSlices(plan, masses, options, firstOnly);
 }
 
-function expectOptions(options: SheetOptions): void {
+/** Words that are missing are English. */
+function inEnglish(options: SheetOptions): SheetOptionsInWords {
+  const { strings = {} } = expectObject('options', options) as SheetOptions;
+  expectObject('options.strings', strings);
+  return { ...options, strings: { ...SHEET_STRINGS, ...strings } };
+}
+
+function expectOptions(options: SheetOptionsInWords): void {
   expectObject('options', options);
   const { paper, strings, squaresMm } = options;
   if (paper !== undefined && !Object.hasOwn(SHEET_SIZES, paper))
     throw outOfRange('options.paper', paper, "'A4' or 'letter'");
   if (squaresMm !== undefined) expectNumber('options.squaresMm', squaresMm, 5, 500);
-  if (strings !== undefined)
-    for (const [key, value] of Object.entries(expectObject('options.strings', strings)))
-      if (typeof value !== 'string') throw wrongType(`options.strings.${key}`, value, 'a text');
+  for (const [key, value] of Object.entries(expectObject('options.strings', strings)))
+    if (typeof value !== 'string') throw wrongType(`options.strings.${key}`, value, 'a text');
 }
 
 /** Everything a page is made from. */
@@ -188,7 +203,7 @@ function* passagesOnSheet(
 function* sheetSlices(
   plan: Plan,
   masses: Masses,
-  options: SheetOptions,
+  options: SheetOptionsInWords,
   firstOnly: boolean,
 ): Kernel<string[]> {
   const { edges, reserves, paper = 'A4' } = options;
@@ -227,6 +242,7 @@ function* sheetSlices(
     steps: stepOfMass,
     squaresMm: options.squaresMm,
     passages,
+    accents: options.accents && accentsOnSheet(plan, masses, options.accents),
   });
   yield 0.75;
   const making: Making = {
@@ -244,6 +260,7 @@ function* sheetSlices(
       reserves: true,
       arrows: true,
       marks: true,
+      accents: true,
       numbers: true,
       ...options.show,
     },
@@ -440,6 +457,9 @@ function keyLines({ picture, parts, words, options }: Making, width: number): Ke
       light ? 'light-mark' : 'dark-mark',
       (x, y) => markSign(light, x + 3, y, 1),
     );
+  if (parts.accents && picture.accents)
+    for (const isThere of accentKinds(picture.accents))
+      add(true, isThere ? 'accent' : 'accent-again', (x, y) => accentSign(isThere, x + 3, y));
   const arrows = options.arrows ?? [];
   const head = arrows.some(({ sensed }) => sensed) ? 'm-1.5 -0.6l1.5 0.6l-1.5 0.6' : '';
   add(parts.arrows && arrows.length > 0, 'stroke', (x, y) =>
@@ -617,21 +637,20 @@ function mixBlocks({ plan, words, picture, size }: Making): Block[] {
     const name = plan.board.bands[own]?.name ?? String(own + 1);
     const heading: Block[] = own === band ? [] : [headingOf(name)];
     band = own;
-    const small = more.flatMap((each) => wrapped(each, width - 4, 2.3));
-    const block: Block = {
-      lines: [
-        ...wrapped(title, width, TYPE).map((line) => ({
-          words: line,
-          size: TYPE,
-          indent: 0,
-          bold: true,
-        })),
-        ...small.map((line) => ({ words: line, size: 2.3, indent: 4 })),
-      ],
-      above: 1.1,
-    };
-    return [...heading, ...parted(block)];
+    return [...heading, ...parted(titledBlock(title, more, width))];
   });
+}
+
+/** A title with smaller lines below it. */
+function titledBlock(title: string, more: readonly string[], width: number): Block {
+  const small = more.flatMap((each) => wrapped(each, width - 4, 2.3));
+  return {
+    lines: [
+      ...wrapped(title, width, TYPE).map((words) => ({ words, size: TYPE, indent: 0, bold: true })),
+      ...small.map((words) => ({ words, size: 2.3, indent: 4 })),
+    ],
+    above: 1.1,
+  };
 }
 
 const headingOf = (words: string): Block => ({
@@ -680,6 +699,7 @@ function listBlocks(making: Making, width: number): Block[] {
       above: 0.5,
     });
   }
+  blocks.push(...accentBlocks(making, width));
   if (cautions.length > 0) {
     blocks.push(heading('page.cautions'));
     for (const caution of cautions)
@@ -693,6 +713,14 @@ function listBlocks(making: Making, width: number): Block[] {
       });
   }
   return blocks.flatMap(parted);
+}
+
+/** The accents of the board, where the photo's are known. */
+function accentBlocks({ plan, words, picture }: Making, width: number): Block[] {
+  const lines = picture.accents ? accentLines(plan, picture.accents, words) : [];
+  if (lines.length === 0) return [];
+  const blocks = lines.map(({ title, told }) => titledBlock(title, [told], width));
+  return [headingOf(words.of('page.accents')), ...blocks];
 }
 
 /** A block in parts that have room in any column. */
@@ -953,7 +981,12 @@ function tilePage(
       tag(
         'g',
         { id: `${id}-picture`, 'clip-path': `url(#${id}-part)` },
-        drawn(placed, picture, { ...parts, hatching: false, numbers: false, arrows: false }, id),
+        drawn(
+          placed,
+          picture,
+          { ...parts, hatching: false, numbers: false, arrows: false, accents: false },
+          id,
+        ),
       ) +
       crosses(room, row, column, rows, columns, seen),
   );

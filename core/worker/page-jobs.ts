@@ -13,6 +13,7 @@ import {
 import {
   outlinesKernel,
   reservesKernel,
+  type AccentsFound,
   type Edge,
   type Masses,
   type Outline,
@@ -20,6 +21,7 @@ import {
 } from '../mass/index.js';
 import { directionKernel, strokesKernel, type Arrow } from '../stroke/index.js';
 import type { MassesFound, MassesInput } from './mass-inputs.js';
+import { accentsFor } from './passage-jobs.js';
 import { passageBordersFor } from './passages-kept.js';
 import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
@@ -38,11 +40,17 @@ export interface PagesInput extends MassesInput {
     | 'passages'
     | 'passageWork'
     | 'passageBorders'
-  >;
+    | 'accents'
+  > & {
+    /** All words of the pages: `SHEET_STRINGS`, or those of another language under the same keys. */
+    strings: Readonly<Record<string, string>>;
+  };
   /** Whether strokes are drawn. */
   strokes: boolean;
   /** Whether passages are drawn and told with their swatches; not when absent. */
   passages?: boolean;
+  /** Whether the board's accents are marked and told; not when absent. */
+  accents?: boolean;
 }
 
 /** The printed plan. */
@@ -58,14 +66,23 @@ interface Drawing {
   edges: Edge[];
   reserves: Reserve[];
   arrows?: Arrow[];
+  accents?: AccentsFound;
   found: MassesFound;
 }
 
 async function drawingOf(input: PagesInput, workshop: Workshop, watch: Watch): Promise<Drawing> {
-  const { picture, strokes, plan: _plan, options: _options, passages: _told, ...asked } = input;
+  const {
+    picture,
+    strokes,
+    accents,
+    plan: _plan,
+    options: _options,
+    passages: _told,
+    ...asked
+  } = input;
   const key = `${picture} drawing ${JSON.stringify(asked)}`;
   const kept = workshop.cache.get<Drawing>(key);
-  if (kept && (kept.arrows || !strokes)) return kept;
+  if (kept && (kept.arrows || !strokes) && (kept.accents || !accents)) return kept;
   const found = await workshop.masses(input, watch);
   const { masses, tree, overrules, pxPerMm } = found;
   const brushPx = input.brushMm * pxPerMm;
@@ -78,6 +95,7 @@ async function drawingOf(input: PagesInput, workshop: Workshop, watch: Watch): P
       ? await sliced(reservesKernel(masses, { brushPx }), watch, 'reserves')
       : [],
   };
+  if (accents) drawing.accents ??= await accentsFor(input, found, workshop, watch);
   if (strokes) {
     const options = { scalePx: brushPx, masses };
     const field = await sliced(directionKernel(tree.plane, options), watch, 'strokes');
@@ -111,6 +129,7 @@ export function pageHandlers(workshop: Workshop): Handlers<PageJobs> {
         reserves,
         order: steps,
         arrows: input.strokes ? arrows : [],
+        accents: input.accents ? drawing.accents : undefined,
         ...(told
           ? { passages: told.passages, passageWork: work, passageBorders: told.borders }
           : {}),

@@ -1,7 +1,7 @@
 import { accentsKernel, passagesKernel, type AccentsFound, type Passages } from '../mass/index.js';
-import type { MassesInput } from './mass-inputs.js';
+import type { MassesFound, MassesInput } from './mass-inputs.js';
 import { passageLinesKernel, type PassageLines } from './mass-lines.js';
-import { sliced } from './slices.js';
+import { sliced, type Watch } from './slices.js';
 import type { Handlers, Workshop } from './workshop.js';
 
 /** Jobs about colours inside masses. */
@@ -24,11 +24,19 @@ export function passageHandlers(workshop: Workshop): Handlers<PassageJobs> {
       return { ...passages, lines };
     },
 
-    accents: async (input, watch) => {
-      const { masses, pxPerMm } = await workshop.masses(input, watch);
-      const { pixels } = await workshop.working(input, watch);
-      const options = { thresholds: input.thresholds, brushPx: input.brushMm * pxPerMm };
-      return sliced(accentsKernel(pixels, masses, options), watch, 'accents');
-    },
+    accents: async (input, watch) =>
+      accentsFor(input, await workshop.masses(input, watch), workshop, watch),
   };
+}
+
+/** The accents of a picture under an input's limits and brush. */
+export async function accentsFor(
+  input: MassesInput,
+  { masses, pxPerMm }: MassesFound,
+  workshop: Workshop,
+  watch: Watch,
+): Promise<AccentsFound> {
+  const { pixels } = await workshop.working(input, watch);
+  const options = { thresholds: input.thresholds, brushPx: input.brushMm * pxPerMm };
+  return sliced(accentsKernel(pixels, masses, options), watch, 'accents');
 }

@@ -180,7 +180,7 @@ describe('plan-sheet', () => {
     expect(element.pages[0]).to.contain('page-1-band-0');
     await press(element, '[data-show=hatching]');
     await until(() => !element.pages[0].includes('page-1-band-0'), 'no hatching');
-    expect(element.show).to.equal('outlines reserves strokes marks numbers');
+    expect(element.show).to.equal('outlines reserves strokes marks accents numbers');
     await press(element, '[data-show=hatching]');
     expect(element.show).to.equal(null);
   });

@@ -8,6 +8,7 @@ import {
   planSheets,
   reconcileSteps,
   reservesOf,
+  SHEET_STRINGS,
   withStepMoved,
   type Plan,
 } from '../../core/index.js';
@@ -37,7 +38,7 @@ const input = (given: Plan = plan): object => ({
   paperWidthMm: 120,
   bare: true,
   plan: given,
-  options: { paper: 'letter' },
+  options: { paper: 'letter', strings: SHEET_STRINGS },
   strokes: false,
 });
 
@@ -101,5 +102,12 @@ describe('the job pages', () => {
   it('fails by name when the picture is not open', async () => {
     const answer = await new Service().run('1', 'pages', input() as never);
     expect(answer).toMatchObject({ ok: false, error: { name: 'PictureLost' } });
+  });
+
+  it('wants all words: a job has none of its own', async () => {
+    const service = await opened();
+    const answer = await service.run('2', 'pages', { ...input(), options: {} } as never);
+    expect(answer.ok ? '' : answer.error.name).toBe('TypeError');
+    expect(answer.ok ? '' : answer.error.message).toMatch(/options\.strings/);
   });
 });

@@ -8,6 +8,7 @@ import {
   passagesOf,
   passageWork,
   planSheets,
+  SHEET_STRINGS,
 } from '../../core/index.js';
 import { Service } from '../../core/worker/service.js';
 import { planOf } from './order-masses.js';
@@ -74,7 +75,7 @@ describe('the jobs order and pages with passages', () => {
     brushMm: 10,
     paperWidthMm: 120,
     plan,
-    options: {},
+    options: { strings: SHEET_STRINGS },
     strokes: false,
   };
 

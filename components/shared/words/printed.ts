@@ -16,6 +16,7 @@ export const printedWords: Words = {
   'printed.stage-outlines': 'outlines to trace',
   'printed.stage-edges': 'edges',
   'printed.stage-reserves': 'what stays paper',
+  'printed.stage-accents': 'small spots of strong colour',
   'printed.stage-passages': 'parts of another lean',
   'printed.stage-strokes': 'the way of the brush',
   'printed.stage-pages': 'drawing',
@@ -56,6 +57,7 @@ export const printedWords: Words = {
   'printed.show-reserves': 'Reserves',
   'printed.show-strokes': 'Way of the brush',
   'printed.show-marks': 'Marks',
+  'printed.show-accents': 'Accents of the board',
   'printed.show-numbers': 'Numbers of the steps',
 
   'steps.label': 'Order of work',
