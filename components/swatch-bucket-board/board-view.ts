@@ -18,6 +18,12 @@ export interface BoardMixes {
   renderComplete(view: BoardView, bucket: number): TemplateResult | typeof nothing;
 }
 
+/** What is told of accents. */
+export interface BoardAccents {
+  /** An accent's vividness, its cost in value and where its hue comes again, in sentences; empty for what is none. */
+  told(view: BoardView, swatch: BoardSwatch): string;
+}
+
 /** Everything that the parts of a board show, and what they ask for. */
 export interface BoardView {
   /** The board as shown: under a teacher's rules, a picked-up swatch at its place of the moment. */
@@ -58,6 +64,8 @@ export interface BoardView {
   readonly acts: BoardActs;
   /** Missing until a recipe or a shelf makes it come. */
   readonly mixes?: BoardMixes;
+  /** Missing until an accent makes it come. */
+  readonly accents?: BoardAccents;
   bandMay(bucket: number): BandMay;
 }
 

@@ -28,6 +28,7 @@ export function shownBy(view: BoardView, swatch: BoardSwatch): unknown[] {
     view.paper,
     view.open,
     view.mixes,
+    toldOfAccent(view, swatch),
     view.words,
   ];
 }
@@ -52,6 +53,7 @@ export function renderCard(view: BoardView, swatch: BoardSwatch): TemplateResult
       ${renderFigures(view, swatch)}
     </div>
     ${view.mixes?.renderRecipe(swatch) ?? nothing} ${renderWhy(view, swatch)}
+    ${renderAccent(view, swatch)}
     ${swatch.note ? html`<p class="note" part="note">${swatch.note}</p>` : nothing}
     ${view.open || view.verdict ? renderOpener(view, id, name, open) : nothing}
     ${open ? renderSwatchForm(view, swatch) : nothing}
@@ -129,6 +131,16 @@ function renderFigures(view: BoardView, swatch: BoardSwatch): TemplateResult | t
     <span class="figures"
       >${view.say(swatch.wet ? 'dab.value-wet' : 'dab.value', { value: munsellValue(swatch.lightness) })}${margin ? html`<span class="margin">${margin}</span>` : nothing}</span
     >`;
+}
+
+/** What an accent is among its neutrals; its figures would tell a verdict that is hidden. */
+function toldOfAccent(view: BoardView, swatch: BoardSwatch): string {
+  return swatch.accent && view.verdict ? (view.accents?.told(view, swatch) ?? '') : '';
+}
+
+function renderAccent(view: BoardView, swatch: BoardSwatch): TemplateResult | typeof nothing {
+  const told = toldOfAccent(view, swatch);
+  return told === '' ? nothing : html`<p class="why" part="accent">${told}</p>`;
 }
 
 /** A sentence for each reason. */

@@ -91,6 +91,7 @@ const PAPER = 95;
  * @csspart verdict - The verdict's mark and word.
  * @csspart recipe - What a swatch is mixed from.
  * @csspart why - The sentences of the verdict.
+ * @csspart accent - What an accent is among its neutrals, and where its hue comes again.
  * @csspart note - A swatch's note.
  * @csspart empty - What an empty bucket says.
  * @csspart add-button - Opens the form for a new colour.
@@ -201,7 +202,6 @@ export class SwatchBucketBoard extends TonewellElement {
   /** When the board was last changed or handed in. */
   #made = '';
   #laterWords: Words[] = [];
-  #mixesComing = false;
 
   constructor() {
     super();
@@ -358,7 +358,7 @@ export class SwatchBucketBoard extends TonewellElement {
     super.disconnectedCallback();
     this.removeEventListener('keydown', this.#onKey);
     this.removeEventListener('invalid', this.#onInvalid);
-    this.#table?.mixes?.stop();
+    this.#table?.leave();
   }
 
   protected override ownStore(): PlanStore {
@@ -371,7 +371,6 @@ export class SwatchBucketBoard extends TonewellElement {
 
   protected override planChanged(event?: StorePlanEvent): void {
     super.planChanged(event);
-    void this.#fetchMixes();
     this.#table?.changed();
     // Another plan was taken up; the same one comes back when the element is moved on its page.
     if (!event && this.hasUpdated && this.#startedIn !== this.store) this.#layStart();
@@ -427,28 +426,11 @@ export class SwatchBucketBoard extends TonewellElement {
     this.#colours = module;
     this.#memo = undefined;
     this.#table = new module.Table(this);
-    void this.#fetchMixes();
   }
 
-  /** Brings words of recipes and the search for missing leans, once the plan has either recipes or a shelf. */
-  async #fetchMixes(): Promise<void> {
-    const { board, shelf = [] } = this.store.plan;
-    const table = this.#table;
-    if (
-      !table ||
-      this.#mixesComing ||
-      (shelf.length === 0 && !board.swatches.some(({ recipe }) => recipe))
-    )
-      return;
-    this.#mixesComing = true;
-    try {
-      const { boardMixesWords, Mixes, tubesWords } = await import('./mixes.js');
-      this.#laterWords = [...this.#laterWords, boardMixesWords, tubesWords];
-      table.mixes = new Mixes(table.desk, table.acts);
-      this.requestUpdate();
-    } catch {
-      this.#mixesComing = false; // the next change of the plan tries again
-    }
+  /** @internal */
+  addWords(...tables: Words[]): void {
+    this.#laterWords.push(...tables);
   }
 
   /** @internal What carries swatches out and in; it comes when it is first asked for. */
@@ -462,7 +444,7 @@ export class SwatchBucketBoard extends TonewellElement {
     if (!table) throw new CoreError('PartUnavailable', 'A part of the board could not be loaded.');
     if (!table.exchange) {
       adopt(this, exchangeStyles);
-      this.#laterWords = [...this.#laterWords, boardExchangeWords, tubesWords];
+      this.addWords(boardExchangeWords, tubesWords);
       table.exchange = new Exchange(table.desk, table.acts);
     }
     return table.exchange;

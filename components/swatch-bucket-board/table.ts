@@ -7,7 +7,8 @@ import {
 } from 'lit';
 import { judgeBoard, munsellValue, type Board, type Lack, type Reason } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
-import { onWords } from '../shared/strings.js';
+import { onWords, type Words } from '../shared/strings.js';
+import type { Accents } from './accents.js';
 import { BoardActs } from './acts.js';
 import { bandMay } from './band-rules.js';
 import { placeOf, withSwatchMoved, type Place } from './board-moves.js';
@@ -42,6 +43,8 @@ export interface TableHost extends DragHost, ReactiveControllerHost {
   /** A number with at most one decimal. */
   figure(value: number): string;
   judge(): void;
+  /** Takes up words that came later. */
+  addWords(...tables: Words[]): void;
   /** Brings what carries swatches out and in. */
   exchange(): Promise<BoardExchange>;
 }
@@ -52,6 +55,7 @@ const NO_COLOUR: NewColour = { css: '', name: '', fault: '' };
 export class Table {
   readonly acts: BoardActs;
   mixes?: Mixes;
+  accents?: Accents;
   exchange?: BoardExchange;
   #exchanging: 'no' | 'yes' | 'failed' = 'no';
   #host: TableHost;
@@ -63,6 +67,8 @@ export class Table {
   #pointed?: string;
   #focusNext?: () => HTMLElement | null;
   #words = {};
+  /** Parts that have come or are on their way. */
+  readonly #brought = new Set<string>();
 
   constructor(host: TableHost) {
     this.#host = host;
@@ -78,6 +84,7 @@ export class Table {
     this.acts = new BoardActs(this.#desk);
     this.#lift = new KeyLift(this.#desk, this.acts);
     this.#drag = new DragController(host);
+    this.#bringWhatIsNeeded();
   }
 
   get desk(): Desk {
@@ -86,12 +93,53 @@ export class Table {
 
   /** The plan changed: what is open or in hand may be gone. */
   changed(): void {
+    this.#bringWhatIsNeeded();
+    this.accents?.follow(this.#desk.store());
     const { board } = this.#desk.store().plan;
     const form = this.#openForm;
     const lift = this.#lift.now;
     if (lift && !placeOf(board, lift.id)) this.#lift.drop();
     if (form?.kind === 'swatch' ? !placeOf(board, form.id) : form && !board.bands[form.bucket])
       this.#openForm = undefined;
+  }
+
+  /** The board leaves the page: searches under way are given up. */
+  leave(): void {
+    this.mixes?.stop();
+    this.accents?.stop();
+  }
+
+  /**
+   * Brings words of recipes and the search for missing leans once the plan has either recipes or a shelf, and what is told of accents once
+   * the board has one.
+   */
+  #bringWhatIsNeeded(): void {
+    const { board, shelf = [] } = this.#desk.store().plan;
+    if (shelf.length > 0 || board.swatches.some(({ recipe }) => recipe))
+      void this.#bring('mixes', async () => {
+        const { boardMixesWords, Mixes, tubesWords } = await import('./mixes.js');
+        this.#host.addWords(boardMixesWords, tubesWords);
+        this.mixes = new Mixes(this.#desk, this.acts);
+      });
+    if (board.swatches.some(({ accent }) => accent))
+      void this.#bring('accents', async () => {
+        const { Accents, boardAccentsWords } = await import('./accents.js');
+        this.#host.addWords(boardAccentsWords);
+        this.accents = new Accents(() => this.#update());
+        if (this.#host.isConnected) this.accents.follow(this.#desk.store());
+      });
+  }
+
+  /** Brings a part once. One that cannot be had is asked for again with the next change of the plan. */
+  async #bring(name: string, part: () => Promise<void>): Promise<void> {
+    if (this.#brought.has(name)) return;
+    this.#brought.add(name);
+    try {
+      await part();
+      this.#update();
+    } catch {
+      this.#brought.delete(name);
+    }
   }
 
   /** Closes forms and lets go of what is picked up or dragged. */
@@ -247,6 +295,7 @@ export class Table {
       addColour: (bucket) => this.#addColour(bucket),
       acts: this.acts,
       mixes: this.mixes,
+      accents: this.accents,
       bandMay: (bucket) => bandMay(ruled.bands, bucket),
     };
   }

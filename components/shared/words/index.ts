@@ -1,4 +1,5 @@
 import type { Words } from '../strings.js';
+import { boardAccentsWords } from './board-accents.js';
 import { boardExchangeWords } from './board-exchange.js';
 import { boardMixesWords } from './board-mixes.js';
 import { boardWords } from './board.js';
@@ -36,6 +37,7 @@ export const TABLES: readonly Words[] = [
   pickerWords,
   boardWords,
   boardMixesWords,
+  boardAccentsWords,
   boardExchangeWords,
   planWords,
   printedWords,

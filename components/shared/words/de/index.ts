@@ -1,5 +1,6 @@
 /** The package's `tonewell/words/de`: all words of the kit in German, for `setWords(GERMAN, 'de')`. */
 import type { Words } from '../../strings.js';
+import { boardAccentsWords } from './board-accents.js';
 import { boardExchangeWords } from './board-exchange.js';
 import { boardMixesWords } from './board-mixes.js';
 import { boardWords } from './board.js';
@@ -41,6 +42,7 @@ export const GERMAN: Words = Object.assign(
   pickerWords,
   boardWords,
   boardMixesWords,
+  boardAccentsWords,
   boardExchangeWords,
   planWords,
   printedWords,
