@@ -171,6 +171,7 @@ export const workStyles = css`
   }
   .size {
     display: flex;
+    flex-wrap: wrap;
     align-items: center;
     gap: 8px;
   }
@@ -230,7 +231,7 @@ export const workStyles = css`
     color: var(--_ink-soft);
   }
   .value {
-    font-size: 3.5rem;
+    font-size: min(3.5rem, 22cqi);
     font-weight: 300;
     line-height: 1;
     letter-spacing: -0.02em;
