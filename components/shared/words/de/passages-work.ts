@@ -3,9 +3,9 @@ import type { Words } from '../../strings.js';
 /** Partien mit ihren Proben, und die Partien eines Bildes dagegen. */
 export const passagesWorkWords: Words = {
   'passages.no-swatch':
-    '{passages, plural, one {# Partie hat} other {# Partien haben}} noch keine Probe: Ihr Band hat noch keine Farbe.',
+    '{passages, plural, one {# Partie hat} other {# Partien haben}} noch keine Probe: Ihr Bereich hat noch keine Farbe.',
   'passages.swatch-far':
-    'Partie {passage} neigt anders als jede Probe ihres Bandes; am nächsten liegt {swatch}.',
+    'Partie {passage} neigt anders als jede Probe ihres Bereichs; am nächsten liegt {swatch}.',
   'passages.swatch-unused': 'Keine Partie braucht {swatch}.',
   'passages.one-mix':
     'Die Partien {first} und {second} sollen getrennt bleiben, doch beide werden mit {swatch} gemalt: für eine davon eine andere Neigung mischen.',
