@@ -1,5 +1,6 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, query, state } from 'lit/decorators.js';
+import { adopt } from '../shared/adopt.js';
 import {
   bandAt,
   leanOf,
@@ -15,7 +16,7 @@ import { ReadingSendEvent } from '../shared/events/reading-send.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
 import { reasonOf, type StorePlanEvent } from '../shared/plan-store.js';
-import { adopt, LaterPart } from '../shared/later-part.js';
+import { LaterPart } from '../shared/later-part.js';
 import { formatNumber, type Words } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { pickerFirstWords } from '../shared/words/picker-first.js';
@@ -333,7 +334,7 @@ export class LightnessPicker extends ColourControl {
   }
 
   #takeUp(work: typeof Work): void {
-    adopt(this, work.workStyles);
+    adopt(this, ...work.workStyles);
     this.#work = work;
     this.#hand = new work.HoleHand({
       look: () => this.#look(),

@@ -1,6 +1,9 @@
 import { css } from 'lit';
+import { disclosure } from '../shared/disclosure.styles.js';
+import { emptyState } from '../shared/empty.styles.js';
+import { fields } from '../shared/fields.styles.js';
 
-export const deskStyles = css`
+const desk = css`
   h3,
   h4,
   h5,
@@ -58,15 +61,6 @@ export const deskStyles = css`
     align-items: center;
     min-block-size: var(--_target);
   }
-  .field {
-    display: grid;
-    gap: 4px;
-    min-inline-size: 0;
-    align-content: start;
-  }
-  .field > .small {
-    color: var(--_ink-soft);
-  }
   select,
   input[type='text'] {
     min-inline-size: 0;
@@ -91,6 +85,7 @@ export const deskStyles = css`
   .spoon-name::first-letter,
   .grade::first-letter,
   .note::first-letter,
+  .told::first-letter,
   .done > span::first-letter,
   .band::first-letter,
   .lean::first-letter,
@@ -193,8 +188,11 @@ export const deskStyles = css`
     overflow-wrap: anywhere;
     hyphens: manual;
   }
-  .note {
+  .note,
+  .told {
     display: block;
+  }
+  .note {
     font-weight: 600;
   }
   .place .about {
@@ -218,6 +216,24 @@ export const deskStyles = css`
     border: 1px solid var(--_edge);
     border-radius: var(--_radius);
     background: var(--_sheet);
+  }
+  .title {
+    display: flex;
+    gap: 8px;
+    align-items: start;
+    justify-content: space-between;
+  }
+  .title > div {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 0 12px;
+    align-items: baseline;
+    padding-block-start: 5px;
+    overflow-wrap: anywhere;
+  }
+  .title > button {
+    flex: none;
+    margin-inline-end: -12px;
   }
   .about-body {
     display: grid;
@@ -260,16 +276,22 @@ export const deskStyles = css`
     gap: 4px;
   }
   .chooser {
-    display: grid;
-    grid-template-columns: minmax(0, 1fr);
-    gap: 12px;
-    padding: 16px;
+    padding: 16px 16px 0;
     border: 1px solid var(--_edge);
     border-radius: var(--_radius);
     background: var(--_sheet);
   }
   .chooser > p {
     max-inline-size: 68ch;
+    margin-block-end: 12px;
+  }
+  /* The way out stays in sight while the long list is gone through. */
+  .chooser > .acts {
+    position: sticky;
+    inset-block-end: 0;
+    padding-block: 8px;
+    border-block-start: 1px solid var(--_line);
+    background: var(--_sheet);
   }
   .tubes {
     display: grid;
@@ -290,6 +312,7 @@ export const deskStyles = css`
   }
   .tube > input {
     margin-block-start: 3px;
+    scroll-margin-block: 72px;
   }
   .chip {
     block-size: 40px;
@@ -306,54 +329,48 @@ export const deskStyles = css`
   .tube-name {
     display: block;
   }
-  .tube-words .told {
-    font-weight: 600;
-  }
-  .empty {
-    display: grid;
-    grid-template-columns: minmax(0, 1fr);
-    gap: 12px;
-    justify-items: center;
-    padding: 32px 24px;
-    border: 1px dashed var(--_edge);
-    text-align: center;
-  }
-  .empty p {
-    max-inline-size: 56ch;
-    text-wrap: balance;
-  }
-  .empty .acts {
-    justify-content: center;
-  }
-  .sample {
+  .sketch {
     display: flex;
     gap: 6px;
   }
-  .sample .wash {
-    inline-size: 28px;
-    block-size: 56px;
+  .sketch .wash {
+    flex: 1;
+    block-size: 64px;
+    margin: 0;
     border-radius: 4px 4px 12px 12px;
   }
 
   /* The puddle and the well. */
   .work {
-    display: grid;
-    grid-template-columns: minmax(0, 1fr);
+    display: flex;
+    flex-direction: column;
     gap: 24px;
-    align-items: start;
+    /* What is gone to by keys is not to lie under the puddle. */
+    --_clear: 224px;
   }
-  .wells {
+  .work :is(button, input, select, summary) {
+    scroll-margin-block-start: var(--_clear);
+  }
+  .wells,
+  .layers,
+  .outlook,
+  .facts {
     display: grid;
     grid-template-columns: minmax(0, 1fr);
     gap: 16px;
-    min-inline-size: 0;
     align-content: start;
-  }
-  .scene-box {
-    display: grid;
-    gap: 8px;
     min-inline-size: 0;
+  }
+  .wells {
+    container-type: inline-size;
+  }
+  .mat {
+    display: grid;
+    grid-template-columns: minmax(0, 1fr);
+    gap: 8px;
+    align-items: center;
     padding: 8px;
+    border: 1px solid transparent;
     background: var(--_surround);
   }
   .scene {
@@ -372,7 +389,6 @@ export const deskStyles = css`
     display: flex;
     flex-wrap: wrap;
     gap: 4px 24px;
-    font-size: 0.8125rem;
   }
   .seen {
     display: flex;
@@ -384,7 +400,7 @@ export const deskStyles = css`
     inline-size: 16px;
     block-size: 16px;
     border-radius: 50%;
-    box-shadow: 0 0 0 1px rgb(0 0 0 / 0.25);
+    box-shadow: 0 0 0 1px light-dark(rgb(0 0 0 / 0.25), rgb(255 255 255 / 0.4));
     forced-color-adjust: none;
   }
   .under {
@@ -393,18 +409,13 @@ export const deskStyles = css`
     gap: 8px 12px;
     align-items: end;
   }
-  .scene-box .field > .small {
-    color: var(--_ink);
-  }
   .facts {
-    display: grid;
-    grid-template-columns: minmax(0, 1fr);
-    gap: 12px;
+    gap: 8px;
   }
   .reading {
     display: grid;
     grid-template-columns: auto minmax(0, 1fr);
-    gap: 0 24px;
+    gap: 0 16px;
     align-items: end;
   }
   .reading > .word {
@@ -418,12 +429,16 @@ export const deskStyles = css`
   }
   .facts .band {
     font-size: 1.0625rem;
+    line-height: 1.3;
     overflow-wrap: anywhere;
+  }
+  .facts .lean {
+    line-height: 1.3;
   }
   .dabs {
     display: grid;
     grid-template-columns: repeat(11, minmax(0, 1fr));
-    block-size: 28px;
+    block-size: 24px;
     border: 1px solid var(--_edge);
     forced-color-adjust: none;
   }
@@ -457,14 +472,14 @@ export const deskStyles = css`
     text-overflow: ellipsis;
     white-space: nowrap;
   }
+  .facts .span {
+    color: var(--_ink);
+  }
   .span:first-child {
     border-inline-start: 0;
     padding-inline-start: 0;
   }
   .doubt > summary {
-    min-block-size: 24px;
-    padding-block: 4px;
-    cursor: pointer;
     color: var(--_ink-soft);
     font-size: 0.8125rem;
   }
@@ -514,7 +529,8 @@ export const deskStyles = css`
   }
   .spoon-name {
     display: block;
-    overflow-wrap: anywhere;
+    overflow-wrap: break-word;
+    hyphens: auto;
   }
   .spoon-figure {
     color: var(--_ink-soft);
@@ -563,11 +579,33 @@ export const deskStyles = css`
   }
   .steps {
     grid-column: 1 / -1;
-    display: flex;
-    flex-wrap: wrap;
+    display: grid;
+    grid-template-columns: auto auto;
     gap: 8px;
     align-items: center;
     justify-content: space-between;
+  }
+  .strength-told {
+    grid-column: 1 / -1;
+    grid-row: 2;
+    text-align: center;
+  }
+  @container (min-width: 26rem) {
+    .steps {
+      grid-template-columns: auto minmax(0, 1fr) auto;
+    }
+    .strength-told {
+      grid-area: auto;
+    }
+  }
+  /* Large text: the figure goes under the name. */
+  @container (max-width: 14rem) {
+    .spoon {
+      grid-template-columns: 20px minmax(0, 1fr);
+    }
+    .spoon-figure {
+      grid-column: 2;
+    }
   }
   .strip-box {
     position: relative;
@@ -591,11 +629,6 @@ export const deskStyles = css`
   }
   .weak-strong .spans {
     margin-inline: 8px;
-  }
-  .strength-told {
-    flex: 1 0 100%;
-    order: 1;
-    text-align: center;
   }
 
   /* What can be asked. */
@@ -679,6 +712,9 @@ export const deskStyles = css`
   .fades::first-letter {
     text-transform: uppercase;
   }
+  .fades .plain {
+    font-weight: 400;
+  }
   .small-title {
     font-size: 0.8125rem;
   }
@@ -737,28 +773,105 @@ export const deskStyles = css`
     .wash {
       block-size: 52px;
     }
+    .tools > .segments {
+      display: grid;
+      grid-template-columns: 1fr 1fr;
+      gap: 4px;
+      inline-size: 100%;
+      padding: 0;
+    }
+    .tools > .segments > button {
+      margin: 0;
+      border-radius: var(--_radius);
+    }
+    .ask .field {
+      max-inline-size: none;
+    }
+  }
+  /* Too narrow for the puddle beside the wells: it stays in sight above them, where there is height enough. */
+  @container (max-width: 719px) {
+    .mat:has(.facts) {
+      grid-template-columns: minmax(0, 1fr) fit-content(10rem);
+      gap: 8px 12px;
+    }
+    .mat > .facts {
+      display: contents;
+    }
+    .mat .reading {
+      grid-template-columns: minmax(0, 1fr);
+    }
+    .mat .ladder {
+      grid-column: 1 / -1;
+    }
+    .mat .dabs {
+      block-size: 16px;
+    }
+    .mat .spans {
+      block-size: 20px;
+    }
+  }
+  /* Large text: value and band go below the puddle. */
+  @container (max-width: 16rem) {
+    .mat:has(.facts) {
+      grid-template-columns: minmax(0, 1fr);
+    }
+  }
+  @media (min-height: 32em) {
+    @container (16rem < inline-size < 720px) {
+      .mat:has(.facts) {
+        position: sticky;
+        inset-block-start: 0;
+        z-index: 1;
+      }
+    }
   }
   @container (min-width: 720px) {
     .work {
-      grid-template: 'scene wells' auto 'facts wells' 1fr / minmax(0, 1fr) minmax(0, 1fr);
+      --_clear: 0;
+      display: grid;
+      grid-template:
+        'mat wells' auto 'layers wells' auto 'outlook wells' 1fr / minmax(0, 1fr)
+        minmax(0, 1fr);
       gap: 24px 32px;
     }
-    .work.blank {
-      grid-template: 'scene wells' auto / minmax(0, 1fr) minmax(0, 1fr);
+    .mat {
+      grid-area: mat;
+      align-self: start;
     }
-    .scene-box {
-      grid-area: scene;
+    .facts {
+      padding: 4px 8px;
     }
     .wells {
       grid-area: wells;
     }
-    .facts {
-      grid-area: facts;
+    .layers {
+      grid-area: layers;
+    }
+    .outlook {
+      grid-area: outlook;
+    }
+    .work.blank {
+      grid-template: 'mat wells' auto 'layers wells' 1fr / minmax(0, 1fr) minmax(0, 1fr);
     }
   }
   @container (min-width: 1100px) {
-    .work {
-      grid-template: 'scene facts wells' auto / minmax(0, 7fr) minmax(0, 5fr) minmax(0, 7fr);
+    .work.blank {
+      grid-template: 'mat wells' auto 'layers wells' 1fr / minmax(0, 7fr) minmax(0, 12fr);
+    }
+    .work:not(.blank) {
+      grid-template:
+        'mat mat wells' auto 'layers outlook wells' 1fr / minmax(0, 7fr) minmax(0, 5fr)
+        minmax(0, 7fr);
+    }
+    .work:not(.blank) > .mat {
+      grid-template-columns: minmax(0, 7fr) minmax(0, 5fr);
+      gap: 24px;
+      padding-inline-end: 16px;
+    }
+    .facts .value {
+      font-size: 5rem;
     }
   }
 `;
+
+export const deskStyles = [disclosure, emptyState, fields, desk];

@@ -39,14 +39,14 @@ import { freeId, recipeOf, swatchOf } from '../shared/mix-swatch.js';
 import { paintSentence, tubeName } from '../shared/paint-words.js';
 import { reasonOf, type PlanStore } from '../shared/plan-store.js';
 import { formatNumber } from '../shared/strings.js';
-import { renderFacts, renderScene } from './look-view.js';
+import { renderLayers, renderOutlook, renderPuddle } from './look-view.js';
 import {
   bandOf,
   canMix,
   driedOf,
   groundOf,
-  mixable,
   mixOf,
+  searched,
   spreadOf,
   strengthAt,
   washOf,
@@ -59,6 +59,7 @@ import type {
   AmountAsked,
   Below,
   FamilyAsked,
+  FamilyFound,
   Finding,
   Fitting,
   Now,
@@ -98,6 +99,8 @@ const later = (call: () => void): void => {
 };
 const NO_PARTS: readonly Part[] = [];
 const EMPTY_SHELF: readonly ShelfTube[] = [];
+/** Where the tab key comes to the pans. */
+const FIRST_PAN = '.place > [tabindex="0"]';
 /** As many as a board may hold. */
 const MOST_SWATCHES = 1000;
 
@@ -136,6 +139,7 @@ export class Desk implements WellView {
   #masses?: MassesInHand;
   #letMassesGo?: () => void;
   #focusNext?: string;
+  #here = '';
   #gone = false;
 
   constructor(host: DeskHost) {
@@ -376,14 +380,25 @@ export class Desk implements WellView {
       shelf: USUAL_SHELF.map((tube) => ({ tube })),
     }));
     this.choosing = false;
-    this.#focusNext = '.pan';
+    this.#focusNext = FIRST_PAN;
     this.#report(this.say('well.begun', { count: USUAL_SHELF.length }));
   }
 
   choose(open: boolean): void {
     this.choosing = open;
     this.about = '';
-    this.#focusNext = open ? '.chooser input' : '.head .choose, .empty .choose';
+    this.#focusNext = open ? '.chooser input' : '.choose';
+    this.#update();
+  }
+
+  get here(): string {
+    const { shelf } = this;
+    return (shelf.find(({ tube }) => tube === this.#here) ?? shelf[0])?.tube ?? '';
+  }
+
+  stand(tube: string): void {
+    if (this.#here === tube) return;
+    this.#here = tube;
     this.#update();
   }
 
@@ -415,7 +430,7 @@ export class Desk implements WellView {
     });
     if (!this.choosing) {
       const next = this.shelf[Math.min(place, this.shelf.length - 1)];
-      this.#focusNext = next ? `[data-about="${next.tube}"]` : '.empty .begin';
+      this.#focusNext = next ? `[data-about="${next.tube}"]` : '.begin';
     }
     this.#report(this.say('well.taken', { tube: name }));
   }
@@ -483,7 +498,7 @@ export class Desk implements WellView {
 
   empty(): void {
     this.parts = NO_PARTS;
-    this.#focusNext = '.pan';
+    this.#focusNext = FIRST_PAN;
     this.#host.speak(this.say('well.emptied'));
     this.#mixed(true);
   }
@@ -554,7 +569,7 @@ export class Desk implements WellView {
   undo(): void {
     this.#host.store.undo();
     this.#host.dispatchEvent(new ShelfChangeEvent(structuredClone(this.shelf), 'undo'));
-    this.#focusNext = '.pan, .empty .begin';
+    this.#focusNext = `${FIRST_PAN}, .begin`;
     this.#host.speak(this.say('well.undone'));
     this.#update();
   }
@@ -607,14 +622,14 @@ export class Desk implements WellView {
     if (!asked) {
       const { source, css } = this.finding;
       const key = source === 'css' ? (css.trim() ? 'css-wrong' : 'css-missing') : 'target-gone';
-      this.#focusNext = '[data-css], [data-value], [data-source]';
+      this.#focusNext = { css: '[data-css]', value: '[data-value]' }[source] ?? '[data-source]';
       return this.setFinding({
         fault: this.say(source === 'value' ? 'well.value-wrong' : `well.${key}`, { css }),
       });
     }
     const { paper, loads } = this.#groundNow();
     const options = {
-      tubes: mixable(this.shelf),
+      tubes: searched(this.plan).tubes,
       maxTubes: this.finding.most,
       count: 5,
       paper,
@@ -652,23 +667,47 @@ export class Desk implements WellView {
   }
 
   findFamily(): void {
-    const { value, count, band } = this.family;
-    if (!Number.isFinite(value) || value < 0 || value > 10)
+    const { value } = this.family;
+    if (!Number.isFinite(value) || value < 0 || value > 10) {
+      this.#focusNext = '[data-family-value]';
       return this.setFamily({ fault: this.say('well.value-wrong') });
-    const lightness = lightnessOfMunsell(value);
-    const { loads } = this.#groundNow();
-    const input = { tubes: mixable(this.shelf), lightness, count, loads };
-    void this.#run('family', input, 'family').then((mixes) => {
-      if (!mixes) return;
-      this.family = { ...this.family, found: { band, value, mixes } };
-      this.#host.speak(this.say('well.family-found', { count: mixes.length }));
+    }
+    void this.#familyNear().then((found) => {
+      if (!found) return;
+      this.family = { ...this.family, found };
+      this.#host.speak(this.say('well.family-found', { count: found.mixes.length }));
       this.#update();
     });
   }
 
+  /** The family of the value that is asked for or, where the tubes do not go so far, of the nearest one that they reach. */
+  async #familyNear(): Promise<FamilyFound | undefined> {
+    const { value, count, band } = this.family;
+    const { tubes } = searched(this.plan);
+    const { paper, loads } = this.#groundNow();
+    const at = (value: number): Promise<Mix[] | undefined> => {
+      const lightness = lightnessOfMunsell(value);
+      return this.#run('family', { tubes, lightness, count, loads }, 'family');
+    };
+    const mixes = await at(value);
+    if (!mixes || mixes.length > 0) return mixes && { band, value, mixes };
+    const range = await this.#run('shelf', { tubes, options: { paper, loads } }, 'family');
+    if (!range) return undefined;
+    // In tenths, as the value is told, and within what was reached.
+    const darkest = Math.ceil(10 * valueOf(range.low)) / 10;
+    const lightest = Math.floor(10 * valueOf(range.high)) / 10;
+    const near = Math.min(lightest, Math.max(darkest, value));
+    if (near === value) return { band, value, mixes };
+    const nearest = await at(near);
+    if (!nearest) return undefined;
+    return nearest.length > 0
+      ? { band, value: near, asked: value, mixes: nearest }
+      : { band, value, mixes };
+  }
+
   findReach(): void {
     const { paper, loads } = this.#groundNow();
-    const input = { tubes: mixable(this.shelf), options: { paper, loads } };
+    const input = { tubes: searched(this.plan).tubes, options: { paper, loads } };
     void this.#run('shelf', input, 'reach').then((found) => {
       if (!found) return;
       this.reach = { ...this.reach, found };
@@ -858,7 +897,8 @@ export class Desk implements WellView {
         this.shelf.length === 0 && this.parts.length === 0
           ? nothing
           : html`<div class=${this.now.mix ? 'work' : 'work blank'}>
-                ${renderScene(this)} ${renderWells(this)} ${renderFacts(this)}
+                ${renderPuddle(this)} ${renderWells(this)} ${renderLayers(this)}
+                ${renderOutlook(this)}
               </div>
               ${renderTools(this)}`
       }

@@ -7,10 +7,19 @@ import {
   predictionReasons,
   wetLightness,
   type BoardBand,
+  type Mix,
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { put } from '../shared/put.js';
-import { atLightness, bandOf, canMix, isFugitive, lasts } from './mixture.js';
+import {
+  atLightness,
+  bandOf,
+  canMix,
+  isFugitive,
+  lasts,
+  mostOf,
+  nearestLasting,
+} from './mixture.js';
 import type { Below, WellView } from './well-view.js';
 
 const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));
@@ -25,20 +34,23 @@ const STRIPE =
 /** Where the wash is still wet. */
 const WET = 'M0 20H92C96 52 88 84 93 116C95 134 92 150 90 160H0Z';
 
-/** The puddle laid on paper and over a dried layer. */
-export function renderScene(view: WellView): TemplateResult {
+/** The wash while it is wet: its range of L*, by the tube that it has most of, and its colour. */
+function wetOf({ now, plan, drying }: WellView): { css: string; value: number[] } | undefined {
+  const { mix } = now;
+  if (!mix) return undefined;
+  const { lightness, low, high } = wetLightness(clamped(mix.lab[0]), {
+    paper: plan.paper.lightness,
+    tube: mostOf(mix).tube,
+    own: drying,
+  });
+  return { css: atLightness(mix.lab, lightness), value: [lightness, low, high].map(valueOf) };
+}
+
+/** The puddle laid on paper and over a dried layer, and what is known of it: on a small screen it stays in sight while the well is worked. */
+export function renderPuddle(view: WellView): TemplateResult {
   const { now, say, under, figure } = view;
   const { mix, overMix, below } = now;
   const stripe = below.at(-1)?.css;
-  const most = mix && [...mix.parts].sort((p, q) => q.parts - p.parts)[0].tube;
-  const wet =
-    mix &&
-    wetLightness(clamped(mix.lab[0]), {
-      paper: view.plan.paper.lightness,
-      tube: most,
-      own: view.drying,
-    });
-  const wetCss = mix && wet ? atLightness(mix.lab, wet.lightness) : undefined;
   const label = mix
     ? say(overMix ? 'well.scene-over' : 'well.scene', {
         value: figure(valueOf(mix.lab[0])),
@@ -46,63 +58,79 @@ export function renderScene(view: WellView): TemplateResult {
         below: under?.label ?? '',
       })
     : say('well.scene-empty');
-  return html`<figure class="scene-box" part="look">
+  return html`<section class="mat" part="look" aria-label=${say('well.look')}>
     <svg class="scene" part="puddle" viewBox="0 0 360 180" role="img" aria-label=${label}>
       <clipPath id="wash"><path d=${WASH}></path></clipPath>
-      <clipPath id="stripe"><path d=${STRIPE}></path></clipPath>
       <rect width="360" height="180" fill=${now.ground.paperCss}></rect>
       ${stripe ? svg`<path d=${STRIPE} fill=${stripe}></path>` : nothing}
       ${
         mix
           ? svg`<path d=${WASH} fill=${mix.css}></path>
               <g clip-path="url(#wash)">
-                <path d=${WET} fill=${wetCss!}></path>
+                <path d=${WET} fill=${wetOf(view)!.css}></path>
                 ${overMix ? svg`<path d=${STRIPE} fill=${overMix.css}></path>` : nothing}
               </g>`
           : svg`<path class="ghost" d=${WASH}></path>`
       }
     </svg>
+    ${renderFacts(view)}
+  </section>`;
+}
+
+/** Value, band and lean, one figure large enough for an arm's length, and where it stands on the ladder. */
+function renderFacts(view: WellView): TemplateResult | typeof nothing {
+  const { now, say, figure, plan } = view;
+  if (!now.judged) return nothing;
+  const { lab } = now.judged;
+  const value = valueOf(lab[0]);
+  return html`<div class="facts" part="facts">
+    <div class="reading">
+      <div class="small word">${say(view.onLayer ? 'well.value-over' : 'well.value')}</div>
+      <div class="value" part="value">${figure(value)}</div>
+      <div>
+        <div class="band" part="band">
+          ${view.bandName(bandOf(plan.board.bands, clamped(lab[0])))}
+        </div>
+        <div class="lean">${say(`swatch.lean.${leanOf(lab).name}`)}</div>
+      </div>
+    </div>
+    ${renderLadder(view, value)}
+  </div>`;
+}
+
+/** The puddle's colours with their values, and the dried layer below it. */
+export function renderLayers(view: WellView): TemplateResult | typeof nothing {
+  const { now, say } = view;
+  const { mix, overMix } = now;
+  const key = (css: string, word: string, told: string): TemplateResult =>
+    html`<span class="seen">
+      <span class="key" ${put({ background: css })}></span>
+      <span><b>${say(word)}</b> ${told}</span>
+    </span>`;
+  const dry = ({ lab }: Mix): string => say('well.dry-value', { value: valueOf(lab[0]) });
+  const wet = wetOf(view);
+  const under = renderUnder(view);
+  if (!mix && under === nothing) return nothing;
+  return html`<div class="layers">
     ${
       mix && wet
-        ? html`<figcaption class="legend">
-            <span class="seen">
-              <span class="key" ${put({ background: wetCss! })}></span>
-              <span
-                ><b>${say('well.wet')}</b>
-                <span
-                  >${say('well.wet-value', {
-                    value: valueOf(wet.lightness),
-                    low: valueOf(wet.low),
-                    high: valueOf(wet.high),
-                  })}</span
-                ></span
-              >
-            </span>
-            <span class="seen">
-              <span class="key" ${put({ background: mix.css })}></span>
-              <span
-                ><b>${say('well.dry')}</b>
-                <span>${say('well.dry-value', { value: valueOf(mix.lab[0]) })}</span></span
-              >
-            </span>
-            ${
-              overMix
-                ? html`<span class="seen">
-                    <span class="key" ${put({ background: overMix.css })}></span>
-                    <span
-                      ><b>${say('well.over')}</b>
-                      <span
-                        >${say('well.dry-value', { value: valueOf(overMix.lab[0]) })}</span
-                      ></span
-                    >
-                  </span>`
-                : nothing
-            }
-          </figcaption>`
+        ? html`<div class="legend">
+            ${key(
+              wet.css,
+              'well.wet',
+              say('well.wet-value', {
+                value: wet.value[0],
+                low: wet.value[1],
+                high: wet.value[2],
+              }),
+            )}
+            ${key(mix.css, 'well.dry', dry(mix))}
+            ${overMix ? key(overMix.css, 'well.over', dry(overMix)) : nothing}
+          </div>`
         : nothing
     }
-    ${renderUnder(view)}
-  </figure>`;
+    ${under}
+  </div>`;
 }
 
 /** Which dried layer lies below. */
@@ -119,7 +147,7 @@ function renderUnder(view: WellView): TemplateResult | typeof nothing {
     ${
       swatches.length > 0 || under
         ? html`<label class="field">
-            <span class="small">${say('well.under')}</span>
+            <span>${say('well.under')}</span>
             <select
               data-under
               @change=${(event: Event) => {
@@ -172,25 +200,18 @@ function driedHere({ now, say, name }: WellView): Below {
   const { judged, judgedOver } = now;
   const { parts, strength } = judged!;
   const over = judgedOver.map((layer) => ({ parts: layer.parts, strength: layer.strength }));
-  const most = [...parts].sort((p, q) => q.parts - p.parts)[0];
   return {
-    label: say('well.dried', { tube: name(most.tube) }),
+    label: say('well.dried', { tube: name(mostOf({ parts }).tube) }),
     recipe: { parts, strength, ...(over.length > 0 ? { over } : {}) },
   };
 }
 
-/** Value, band and lean; the ladder; how far off it may be; the way to the board. */
-export function renderFacts(view: WellView): TemplateResult | typeof nothing {
-  const { now, say, figure, plan } = view;
+/** What does not last in the mix, whose data stand for others', how far off all of it may be, and the way to the board. */
+export function renderOutlook(view: WellView): TemplateResult | typeof nothing {
+  const { now, say, plan } = view;
   const mix = now.judged;
   if (!mix) return nothing;
-  const [L] = mix.lab;
-  const value = valueOf(L);
-  const band = bandOf(plan.board.bands, clamped(L));
-  const lean = leanOf(mix.lab);
-  const fading = mix.parts
-    .map(({ tube }) => tube)
-    .filter((id) => (plan.sold ? !lasts(id) : isFugitive(id)));
+  const band = bandOf(plan.board.bands, clamped(mix.lab[0]));
   const { paper, loads } = now.ground;
   const [films, ...more] = predictionReasons(mix.parts, {
     strength: mix.strength,
@@ -198,29 +219,19 @@ export function renderFacts(view: WellView): TemplateResult | typeof nothing {
     over: now.judgedOver,
     loads,
   });
-  return html`<section class="facts" part="facts" aria-label=${say('well.look')}>
-    <div class="reading">
-      <div class="word soft small">${say(view.onLayer ? 'well.value-over' : 'well.value')}</div>
-      <div class="value" part="value">${figure(value)}</div>
-      <div>
-        <div class="band" part="band">${view.bandName(band)}</div>
-        <div class="lean">${say(`swatch.lean.${lean.name}`)}</div>
-      </div>
-    </div>
-    ${renderLadder(view, value)}
-    ${
-      fading.length > 0
-        ? html`<p class="fades" part="fading">
-            ${say(plan.sold ? 'well.mix-fades' : 'well.mix-fades-some', { tubes: fading.map(view.name).join(', ') })}
-          </p>`
-        : nothing
-    }
+  const { chroma } = leanOf(mix.lab);
+  const standIns = more.filter(({ code }) => code === 'paint.stand-in');
+  return html`<div class="outlook">
+    ${renderFading(view, mix)}
+    ${standIns.map((reason) => html`<p class="small told">${view.paint(reason)}</p>`)}
     <details class="doubt" part="prediction">
       <summary><span>${view.paint(films)}</span></summary>
       <ul class="remarks">
         <li>${say('well.films-why')}</li>
-        ${more.map((reason) => html`<li>${view.paint(reason)}</li>`)}
-        <li>${say('well.figures', { lightness: L, chroma: lean.chroma, css: mix.css })}</li>
+        ${more
+          .filter((reason) => !standIns.includes(reason))
+          .map((reason) => html`<li>${view.paint(reason)}</li>`)}
+        <li>${say('well.figures', { lightness: mix.lab[0], chroma, css: mix.css })}</li>
         ${mix.outOfGamut ? html`<li>${say('well.out-of-gamut')}</li>` : nothing}
       </ul>
     </details>
@@ -232,7 +243,7 @@ export function renderFacts(view: WellView): TemplateResult | typeof nothing {
       }}
     >
       <label class="field">
-        <span class="small">${say('well.bucket')}</span>
+        <span>${say('well.bucket')}</span>
         <select
           data-bucket
           @change=${(event: Event) => view.aim(Number((event.target as HTMLSelectElement).value))}
@@ -244,7 +255,27 @@ export function renderFacts(view: WellView): TemplateResult | typeof nothing {
         ${icon('send')}<span>${say('well.send')}</span>
       </button>
     </form>
-  </section>`;
+  </div>`;
+}
+
+/** What fades in the mix; for work that will be sold all that does not last, with the nearest paints that do. */
+function renderFading({ plan, say, name }: WellView, { parts }: Mix): unknown {
+  const ids = parts.map(({ tube }) => tube);
+  const fading = ids.filter((id) => (plan.sold ? !lasts(id) : isFugitive(id)));
+  if (fading.length === 0) return nothing;
+  const near = plan.sold
+    ? [...new Set(fading.map((id) => nearestLasting(id)?.tube))].filter((id) => id !== undefined)
+    : [];
+  return html`<p class="fades" part="fading">
+    ${say(plan.sold ? 'well.mix-fades' : 'well.mix-fades-some', { tubes: fading.map(name).join(', ') })}
+    ${
+      near.length > 0
+        ? html`<span class="plain"
+            >${say('paint.lasting-near', { tube: near.map(name).join(', ') })}</span
+          >`
+        : nothing
+    }
+  </p>`;
 }
 
 /** The greys of values 0 to 10. */

@@ -1,5 +1,6 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
+import { adopt } from '../shared/adopt.js';
 import type { Mix, Plan, Reason, Recipe } from '../shared/core.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { NearViewport } from '../shared/near-viewport.js';
@@ -181,7 +182,7 @@ export class MixingWell extends TonewellElement {
 
   /** Gives the first control the focus. */
   override focus(options?: FocusOptions): void {
-    this.shadowRoot?.querySelector<HTMLElement>('.pan, .begin')?.focus(options);
+    this.shadowRoot?.querySelector<HTMLElement>('.place > [tabindex="0"], .begin')?.focus(options);
   }
 
   override render(): TemplateResult {
@@ -205,8 +206,7 @@ export class MixingWell extends TonewellElement {
       const { Desk, deskStyles, paintWords, tubesWords, wellDeskWords } = await import('./desk.js');
       if (this.desk) return;
       this.#moreWords = [wellDeskWords, paintWords, tubesWords];
-      const { styleSheet } = deskStyles;
-      if (styleSheet) this.shadowRoot!.adoptedStyleSheets.push(styleSheet);
+      adopt(this, ...deskStyles);
       this.desk = new Desk(this);
       this.failed = false;
       this.#aim();

@@ -1,6 +1,7 @@
 import {
   cssOfLab,
   isLasting,
+  lastingFor,
   mixOnPaper,
   paperReflectance,
   provenMixes,
@@ -10,6 +11,7 @@ import {
   type BoardBand,
   type Dab,
   type Lab,
+  type Lasting,
   type Loads,
   type Mix,
   type Part,
@@ -71,6 +73,35 @@ export function lasts(id: string): boolean {
 /** Ids of a shelf's tubes that can be predicted. */
 export function mixable(shelf: readonly ShelfTube[]): string[] {
   return shelf.map(({ tube }) => tube).filter(hasData);
+}
+
+/** Ids of the tubes that a search mixes from, and of those that it leaves out since they do not last and the work will be sold. */
+export function searched({ shelf = [], sold }: Pick<Plan, 'shelf' | 'sold'>): {
+  tubes: string[];
+  left: string[];
+} {
+  const all = mixable(shelf);
+  if (!sold) return { tubes: all, left: [] };
+  return { tubes: all.filter(lasts), left: all.filter((id) => !lasts(id)) };
+}
+
+/** The tube whose data stand for those of one that has none of its own. */
+export function standInOf(id: string): string | undefined {
+  const what = known(id);
+  return what.kind === 'tube' ? what.tube.standIn : undefined;
+}
+
+const nearest = new Map<string, Lasting | undefined>();
+
+/** Of all tubes the one that lasts and comes nearest; each is looked up once. */
+export function nearestLasting(id: string): Lasting | undefined {
+  if (!nearest.has(id)) nearest.set(id, hasData(id) ? lastingFor(id) : undefined);
+  return nearest.get(id);
+}
+
+/** The tube that a mix has most of. */
+export function mostOf({ parts }: Pick<Recipe, 'parts'>): Part {
+  return parts.reduce((most, part) => (part.parts > most.parts ? part : most));
 }
 
 /** How strong the painter's own tubes are, where that was fitted. */

@@ -4,6 +4,7 @@ import {
   lastingFor,
   TUBES,
   TUBES_WITHOUT_DATA,
+  type Lasting,
   type Reason,
   type ShelfTube,
   type Tube,
@@ -13,7 +14,7 @@ import { icon } from '../shared/icons.js';
 import { breakableName } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
 import { renderFit } from './fit-view.js';
-import { known, washOf } from './mixture.js';
+import { known, mixable, nearestLasting, washOf } from './mixture.js';
 import type { WellView } from './well-view.js';
 
 /**
@@ -55,7 +56,12 @@ const withTube = ({ code, values }: Reason, paint: string): Reason => ({
 export function renderShelf(view: WellView): TemplateResult {
   const { shelf, say, choosing, plan } = view;
   const empty = shelf.length === 0;
-  return html`<section class="shelf" part="shelf" aria-labelledby="shelf-title">
+  return html`<section
+    class="shelf"
+    part="shelf"
+    aria-labelledby="shelf-title"
+    @keydown=${(event: KeyboardEvent) => leave(view, event)}
+  >
     <div class="head">
       <h3 id="shelf-title">${say('well.shelf')}</h3>
       ${empty ? nothing : html`<span class="soft small">${say('well.tubes', { count: shelf.length })}</span>`}
@@ -88,30 +94,90 @@ export function renderShelf(view: WellView): TemplateResult {
     ${
       empty
         ? nothing
-        : html`<ul class="pans" part="pans">
+        : html`<ul class="pans" part="pans" @keydown=${moveAmongPans}>
             ${shelf.map((tube) => renderPan(view, tube))}
           </ul>`
     }
   </section>`;
 }
 
+/** Escape closes what was opened last. */
+function leave(view: WellView, event: KeyboardEvent): void {
+  if (event.key !== 'Escape' || !(view.about || view.choosing)) return;
+  event.preventDefault();
+  if (view.about) view.tell('');
+  else view.choose(false);
+}
+
+/** The pans are one stop of the tab key: arrows, Home and End go from one to the next. */
+function moveAmongPans(event: KeyboardEvent): void {
+  const from = (event.target as Element).closest<HTMLElement>('.place > button');
+  if (!from) return;
+  const list = event.currentTarget as Element;
+  const places = [...list.querySelectorAll<HTMLElement>('.place')];
+  const to = nextPlace(places, places.indexOf(from.parentElement!), event.key);
+  if (!to) return;
+  event.preventDefault();
+  const kind = from.classList.contains('pan') ? 'button.pan, .about' : '.about';
+  to.querySelector<HTMLElement>(kind)!.focus();
+}
+
+/** The place that a key leads to: the next one, or the one above or below. */
+function nextPlace(places: HTMLElement[], at: number, key: string): HTMLElement | undefined {
+  const onward = places[at].matches(':dir(rtl)') ? -1 : 1;
+  switch (key) {
+    case 'ArrowRight':
+      return places[at + onward];
+    case 'ArrowLeft':
+      return places[at - onward];
+    case 'Home':
+      return places[0];
+    case 'End':
+      return places.at(-1);
+    case 'ArrowDown':
+      return below(places.slice(at + 1), places[at]);
+    case 'ArrowUp':
+      return below(places.slice(0, at).reverse(), places[at]);
+    default:
+      return undefined;
+  }
+}
+
+/** Of the places that follow the one in the same column of another row, or nearest to it. */
+function below(
+  places: HTMLElement[],
+  { offsetLeft, offsetTop }: HTMLElement,
+): HTMLElement | undefined {
+  const row = places.find((place) => place.offsetTop !== offsetTop)?.offsetTop;
+  const off = (place: HTMLElement): number => Math.abs(place.offsetLeft - offsetLeft);
+  return places.filter((place) => place.offsetTop === row).sort((a, b) => off(a) - off(b))[0];
+}
+
 function renderEmptyShelf(view: WellView): TemplateResult {
   const { say, now } = view;
   return html`<div class="empty" part="empty">
-    <div class="sample" aria-hidden="true">
+    <div class="sketch" aria-hidden="true">
       ${USUAL_SHELF.map((id) => html`<span class="wash" ${put({ background: washOf(id, now.ground) })}></span>`)}
     </div>
-    <p>${say('well.empty-shelf')}</p>
-    <p class="soft small">
-      ${say('well.empty-shelf-eight', { tubes: USUAL_SHELF.map((id) => view.name(id)).join(', ') })}
-    </p>
-    <div class="acts">
-      <button type="button" class="begin" @click=${() => view.begin()}>
-        ${icon('plus')}<span>${say('well.begin')}</span>
-      </button>
-      <button type="button" class="choose" aria-expanded="false" @click=${() => view.choose(true)}>
-        ${icon('shelf')}<span>${say('well.choose-all')}</span>
-      </button>
+    <div class="says">
+      <p class="lead">${say('well.empty-shelf')}</p>
+      <p>${say('well.empty-shelf-how')}</p>
+      <div>
+        <button type="button" class="begin" @click=${() => view.begin()}>
+          ${icon('plus')}<span>${say('well.begin')}</span>
+        </button>
+        <button
+          type="button"
+          class="choose"
+          aria-expanded="false"
+          @click=${() => view.choose(true)}
+        >
+          ${icon('shelf')}<span>${say('well.choose-all')}</span>
+        </button>
+      </div>
+      <p class="soft small">
+        ${say('well.empty-shelf-eight', { tubes: USUAL_SHELF.map((id) => view.name(id)).join(', ') })}
+      </p>
     </div>
   </div>`;
 }
@@ -120,10 +186,12 @@ function renderEmptyShelf(view: WellView): TemplateResult {
 function renderPan(view: WellView, { tube: id }: ShelfTube): TemplateResult {
   const { say, now, parts, about } = view;
   const what = known(id);
+  const stop = view.here === id ? '0' : '-1';
   const spoons = parts.find(({ tube }) => tube === id)?.parts ?? 0;
   const open = about === id;
   const paint = what.kind === 'tube' ? washOf(id, now.ground) : undefined;
   const notes = what.kind === 'unknown' ? [] : notesOf(view, what.tube);
+  const standIn = what.kind === 'tube' ? standInWords(view, what.tube) : '';
   const name = view.name(id);
   const indices = what.kind === 'unknown' ? '' : what.tube.colourIndex.join(' ');
   const inside = html`
@@ -142,8 +210,9 @@ function renderPan(view: WellView, { tube: id }: ShelfTube): TemplateResult {
     <span class="pan-name">${breakableName(id, say)}</span>
     <span class="soft tiny">${indices}</span>
     ${notes.map((note) => html`<span class="note tiny">${note}</span>`)}
+    ${standIn ? html`<span class="tiny told">${standIn}</span>` : nothing}
   `;
-  return html`<li class="place">
+  return html`<li class="place" @focusin=${() => view.stand(id)}>
       ${
         what.kind === 'tube'
           ? html`<button
@@ -151,6 +220,7 @@ function renderPan(view: WellView, { tube: id }: ShelfTube): TemplateResult {
               class="pan"
               part="pan"
               data-tube=${id}
+              tabindex=${stop}
               @click=${() => view.add(id)}
             >
               ${inside}
@@ -161,6 +231,7 @@ function renderPan(view: WellView, { tube: id }: ShelfTube): TemplateResult {
         type="button"
         class="quiet about"
         data-about=${id}
+        tabindex=${stop}
         aria-expanded=${open ? 'true' : 'false'}
         aria-label="${say('well.about')}: ${name}"
         @click=${() => view.tell(open ? '' : id)}
@@ -176,20 +247,19 @@ function notesOf({ plan, say }: WellView, tube: AnyTube): string[] {
   const notes: string[] = [];
   if (tube.lightfastness === 'fugitive') notes.push(say('lasting.fugitive'));
   else if (!isLasting(tube as Tube) && plan.sold) notes.push(say('lasting.doubtful'));
-  if ('standIn' in tube && tube.standIn) notes.push(say('well.stand-in'));
   return notes;
 }
 
+/** Whose data stand for those of a tube that has none of its own. */
+function standInWords({ say, name }: WellView, { standIn }: Tube): string {
+  return standIn === undefined ? '' : say('well.stand-in', { tube: name(standIn) });
+}
+
 /** The nearest tube that lasts: among the painter's own if it has one that is near, else among all. */
-function lastingWords(view: WellView, tube: Tube): string {
-  const own = lastingFor(
-    tube.id,
-    view.shelf.map((each) => each.tube).filter((id) => known(id).kind === 'tube'),
-  );
-  const any = lastingFor(tube.id);
-  const near = own && any && own.deltaE <= any.deltaE + 2 ? own : any;
-  if (!near) return '';
-  return `${view.say('paint.lasting-near', { tube: view.name(near.tube) })} ${view.paint(near.differs)}`;
+function lastingNear({ shelf }: WellView, id: string): Lasting | undefined {
+  const own = lastingFor(id, mixable(shelf));
+  const any = nearestLasting(id);
+  return own && any && own.deltaE <= any.deltaE + 2 ? own : any;
 }
 
 function renderAbout(view: WellView, id: string): TemplateResult {
@@ -201,12 +271,16 @@ function renderAbout(view: WellView, id: string): TemplateResult {
   const remove = html`<button type="button" data-remove=${id} @click=${() => view.take(id)}>
     ${icon('bin')}<span>${say('well.take-off')}</span>
   </button>`;
-  const title = html`<div class="head">
-    <h4>${view.name(id)}</h4>
-    <span class="soft small"
-      >${what.kind === 'unknown' ? '' : what.tube.colourIndex.join(' ')}</span
-    >
-    <span class="spring"></span>${close}
+  const title = html`<div class="title">
+    <div>
+      <h4>${view.name(id)}</h4>
+      ${
+        what.kind === 'unknown'
+          ? nothing
+          : html`<span class="soft small">${what.tube.colourIndex.join(' ')}</span>`
+      }
+    </div>
+    ${close}
   </div>`;
   if (what.kind === 'unknown')
     return html`${title}
@@ -214,8 +288,9 @@ function renderAbout(view: WellView, id: string): TemplateResult {
       <div class="acts">${remove}</div>`;
   const { tube } = what;
   const lasts = isLasting(tube as Tube);
-  const others =
-    what.kind === 'no-data' ? what.tube.near.filter((near) => !onShelf(shelf, near)) : [];
+  const lasting = what.kind === 'tube' && !lasts ? lastingNear(view, id) : undefined;
+  const near = what.kind === 'no-data' ? what.tube.near : lasting ? [lasting.tube] : [];
+  const others = near.filter((each) => !onShelf(shelf, each));
   return html`${title}
     <div class="about-body">
       ${
@@ -241,8 +316,11 @@ function renderAbout(view: WellView, id: string): TemplateResult {
               ${
                 !lasts
                   ? html`<li>
-                      ${plan.sold ? html`<b>${say('well.not-for-sale')}</b> ` : nothing}${
-                        what.kind === 'tube' ? lastingWords(view, what.tube) : nothing
+                      ${plan.sold ? html`<b>${say('well.not-for-sale')}</b> ` : nothing}
+                      ${
+                        lasting
+                          ? `${say('paint.lasting-near', { tube: view.name(lasting.tube) })} ${view.paint(lasting.differs)}`
+                          : nothing
                       }
                     </li>`
                   : nothing
@@ -255,9 +333,9 @@ function renderAbout(view: WellView, id: string): TemplateResult {
     </div>
     <div class="acts">
       ${others.map(
-        (near) =>
-          html`<button type="button" @click=${() => view.put(near)}>
-            ${icon('plus')}<span>${say('well.put-near', { name: view.name(near) })}</span>
+        (each) =>
+          html`<button type="button" data-put=${each} @click=${() => view.put(each)}>
+            ${icon('plus')}<span>${say('well.put-near', { name: view.name(each) })}</span>
           </button>`,
       )}
       ${remove}
@@ -286,14 +364,14 @@ function renderChooser(view: WellView): TemplateResult {
 function renderTube(view: WellView, tube: AnyTube): TemplateResult {
   const { say, shelf, now } = view;
   const { id } = tube;
-  const data = 'K' in tube;
+  const paint = 'K' in tube ? washOf(id, now.ground) : undefined;
   const checked = onShelf(shelf, id);
   const hazards = tube.cautions.filter(isHazard);
   const told = [
     ...notesOf(view, tube),
-    ...(data ? [] : [say('well.no-data')]),
     ...hazards.map(({ code }) => say(`well.hazard-${code.replace('paint.', '')}`)),
   ];
+  const data = 'K' in tube ? standInWords(view, tube) : say('well.no-data');
   return html`<li>
     <label class="tube">
       <input
@@ -302,14 +380,12 @@ function renderTube(view: WellView, tube: AnyTube): TemplateResult {
         .checked=${checked}
         @change=${() => (checked ? view.take(id) : view.put(id))}
       />
-      <span
-        class=${data ? 'chip' : 'chip none'}
-        ${put(data ? { background: washOf(id, now.ground) } : {})}
-      ></span>
+      <span class=${paint ? 'chip' : 'chip none'} ${put(paint ? { background: paint } : {})}></span>
       <span class="tube-words">
         <span class="tube-name">${view.name(id)}</span>
         <span class="soft small">${tube.colourIndex.join(' ')}</span>
-        ${told.length > 0 ? html`<span class="small told">${told.join(' · ')}</span>` : nothing}
+        ${data ? html`<span class="small told">${data}</span>` : nothing}
+        ${told.length > 0 ? html`<span class="small note">${told.join(' · ')}</span>` : nothing}
         ${
           checked
             ? [...hazards, ...tube.cautions.filter(({ code }) => code === 'paint.no-data')].map(

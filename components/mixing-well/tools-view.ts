@@ -4,6 +4,7 @@ import {
   cssOfLab,
   leanOf,
   munsellValue,
+  predictionReasons,
   puddleFor,
   SPOONFUL_ML,
   type FoundMix,
@@ -16,8 +17,8 @@ import { MM_IN_INCH } from '../shared/measure.js';
 import { recipeOf } from '../shared/mix-swatch.js';
 import { partsInWords, recipeInWords, waterInWords } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
-import { canMix, lasts, mixable, steadinessOf } from './mixture.js';
-import type { Running, Tool, WellView } from './well-view.js';
+import { canMix, lasts, mixable, searched, standInOf, steadinessOf } from './mixture.js';
+import type { FamilyFound, Running, Tool, WellView } from './well-view.js';
 
 const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));
 const textOf = (event: Event): string => (event.target as HTMLInputElement).value;
@@ -32,7 +33,15 @@ const WETNESSES: readonly Wetness[] = ['shining', 'satin', 'damp'];
 /** Asking for mixes, for a family, for how much to mix. */
 export function renderTools(view: WellView): TemplateResult {
   const { say, tool } = view;
-  return html`<section class="tools" part="tools" aria-labelledby="tools-title">
+  const running = view.finding.running ?? view.family.running ?? view.reach.running;
+  return html`<section
+    class="tools"
+    part="tools"
+    aria-labelledby="tools-title"
+    @keydown=${(event: KeyboardEvent) => {
+      if (event.key === 'Escape') running?.stop();
+    }}
+  >
     <h3 id="tools-title" class="away">${say('well.tools')}</h3>
     <div class="segments" role="group" aria-label=${say('well.tools')}>
       ${TOOLS.map(
@@ -67,7 +76,7 @@ function renderTool(view: WellView): TemplateResult {
 /** The darkest mix of the shelf and the palest wash that tells from the paper; the plan's darks may end there. */
 function renderReach(view: WellView): TemplateResult {
   const { say, reach, plan } = view;
-  const { found, running, fault } = reach;
+  const { found, running } = reach;
   const lack = shelfLacks(view);
   const planned = plan.range?.darkest;
   const row = (mix: Mix, key: string): TemplateResult => {
@@ -79,6 +88,7 @@ function renderReach(view: WellView): TemplateResult {
       <span class="mix-words">
         <span class="grade">${say(key, { value: munsellValue(clamped(mix.lab[0])) })}</span>
         <span>${words}</span>
+        ${renderStandIns(view, mix)}
       </span>
       ${renderMixActs(view, mix, words)}
     </li>`;
@@ -92,19 +102,18 @@ function renderReach(view: WellView): TemplateResult {
         view.findReach();
       }}
     >
-      <button type="submit" class="go" ?disabled=${running !== undefined || lack !== ''}>
+      <button type="submit" class="go" ?disabled=${lack !== ''}>
         ${icon('reach')}<span>${say('well.reach-find')}</span>
       </button>
     </form>
     <p class="soft small">${say('well.reach-hint')}</p>
-    ${lack ? html`<p class="soft">${lack}</p>` : nothing}
-    ${fault ? html`<p class="fault" role="alert">${fault}</p>` : nothing}
-    ${running ? renderRunning(view, running) : nothing}
+    ${renderState(view, reach)}
     ${
       found && !running
         ? html`<ul class="found" part="found">
               ${row(found.darkest, 'well.darkest')} ${row(found.lightest, 'well.lightest')}
             </ul>
+            ${renderFilms(view, [found.darkest, found.lightest])}
             ${
               plan.range === undefined
                 ? html`<p class="soft small">${say('well.reach-no-photo')}</p>`
@@ -133,8 +142,43 @@ function renderRunning({ say }: WellView, { progress, stop }: Running): Template
 }
 
 /** Why nothing can be looked for; nothing when it can. */
-function shelfLacks({ shelf, say }: WellView): string {
-  return mixable(shelf).length === 0 ? say('well.no-tubes') : '';
+function shelfLacks({ plan, shelf, say }: WellView): string {
+  if (mixable(shelf).length === 0) return say('well.no-tubes');
+  return searched(plan).tubes.length === 0 ? say('well.no-lasting') : '';
+}
+
+/** What stands below a question: why it cannot be asked, what was wrong, what is left out, how far the search is. */
+function renderState(
+  view: WellView,
+  { running, fault }: { running?: Running; fault: string },
+): TemplateResult {
+  const { plan, say, name } = view;
+  const lack = shelfLacks(view);
+  const { left } = searched(plan);
+  return html`${lack ? html`<p class="soft">${lack}</p>` : nothing}
+  ${
+    !lack && left.length > 0
+      ? html`<p class="soft small" data-left-out>
+          ${say('well.left-out', { tubes: left.map(name).join(', ') })}
+        </p>`
+      : nothing
+  }
+  ${fault ? html`<p class="fault" role="alert">${fault}</p>` : nothing}
+  ${running ? renderRunning(view, running) : nothing}`;
+}
+
+/** How far off what was found may be: the farthest that one of the mixes may dry from its value. */
+function renderFilms({ say, now }: WellView, mixes: readonly Mix[]): TemplateResult {
+  const { paper, loads } = now.ground;
+  const off = mixes.map(({ parts, strength, lab }) => {
+    const [{ values }] = predictionReasons(parts, { strength, paper, loads });
+    const value = munsellValue(clamped(lab[0]));
+    const ends = [values.low, values.high].map((end) => munsellValue(clamped(Number(end))));
+    return Math.max(...ends.map((end) => Math.abs(end - value)));
+  });
+  return html`<p class="soft small" part="prediction">
+    ${say('well.films-list', { off: Math.max(...off) })}
+  </p>`;
 }
 
 function renderFind(view: WellView): TemplateResult {
@@ -153,7 +197,7 @@ function renderFind(view: WellView): TemplateResult {
       }}
     >
       <label class="field">
-        <span class="small">${say('well.target')}</span>
+        <span>${say('well.target')}</span>
         <select
           data-source
           @change=${(event: Event) => view.setFinding({ source: textOf(event), fault: '' })}
@@ -203,7 +247,7 @@ function renderFind(view: WellView): TemplateResult {
                   autocomplete="off"
                   autocapitalize="off"
                   maxlength="200"
-                  placeholder=${say('add.css-hint')}
+                  placeholder="tan, #8a6f5c"
                   .value=${css}
                   aria-invalid=${fault ? 'true' : 'false'}
                   @input=${(event: Event) => view.setFinding({ css: textOf(event), fault: '' })}
@@ -237,7 +281,7 @@ function renderFind(view: WellView): TemplateResult {
           : nothing
       }
       <label class="field">
-        <span class="small">${say('well.most')}</span>
+        <span>${say('well.most')}</span>
         <select
           data-most
           @change=${(event: Event) => view.setFinding({ most: Number(textOf(event)) })}
@@ -245,13 +289,11 @@ function renderFind(view: WellView): TemplateResult {
           ${MOST_TUBES.map((count) => html`<option value=${count} .selected=${count === most}>${say('well.most-tubes', { count })}</option>`)}
         </select>
       </label>
-      <button type="submit" class="go" ?disabled=${running !== undefined || lack !== ''}>
+      <button type="submit" class="go" ?disabled=${lack !== ''}>
         ${icon('eye')}<span>${say('well.find')}</span>
       </button>
     </form>
-    ${lack ? html`<p class="soft">${lack}</p>` : nothing}
-    ${fault ? html`<p class="fault" role="alert">${fault}</p>` : nothing}
-    ${running ? renderRunning(view, running) : nothing}
+    ${renderState(view, finding)}
     ${
       found && !running
         ? html`${
@@ -265,6 +307,7 @@ function renderFind(view: WellView): TemplateResult {
             <ul class="found" part="found">
               ${found.mixes.map((mix) => renderFound(view, mix, found.lab ? found.css : undefined))}
             </ul>
+            ${found.mixes.length > 0 ? renderFilms(view, found.mixes) : nothing}
             ${
               view.spread !== undefined && view.spread > CLOSE
                 ? html`<p class="soft small">${say('well.own-spread', { spread: view.spread })}</p>`
@@ -320,6 +363,15 @@ function fadingWords({ plan, say, name }: WellView, { parts }: Mix): string {
   return fading.length > 0 ? say('well.mix-fades', { tubes: fading.map(name).join(', ') }) : '';
 }
 
+/** Whose data stand for those of tubes in a mix. */
+function renderStandIns({ say, name }: WellView, { parts }: Mix): TemplateResult[] {
+  return parts.flatMap(({ tube }) => {
+    const near = standInOf(tube);
+    const words = near && say('well.stand-in-of', { name: name(tube), tube: name(near) });
+    return words ? [html`<span class="soft small told">${words}</span>`] : [];
+  });
+}
+
 /** Spoonfuls of a mix and its water, in words. */
 function spoonsInWords({ say }: WellView, { parts, strength }: Mix): string {
   const total = parts.reduce((sum, part) => sum + part.parts, 0);
@@ -343,6 +395,7 @@ function renderFound(view: WellView, mix: FoundMix, target: string | undefined):
         >${say('well.mix-value', { value: munsellValue(clamped(mix.lab[0])) })} ·
         ${say(`steadiness.${steadinessOf(mix.steadiness)}`)}</span
       >
+      ${renderStandIns(view, mix)}
       ${fades ? html`<span class="small fades">${fades}</span>` : nothing}
     </span>
     ${renderMixActs(view, mix, words)}
@@ -386,7 +439,7 @@ function renderFamily(view: WellView): TemplateResult {
       }}
     >
       <label class="field">
-        <span class="small">${say('well.family-band')}</span>
+        <span>${say('well.family-band')}</span>
         <select
           data-family-band
           @change=${(event: Event) => view.setFamily({ band: Number(textOf(event)) })}
@@ -402,35 +455,41 @@ function renderFamily(view: WellView): TemplateResult {
           max="10"
           step="0.1"
           inputmode="decimal"
-          .value=${String(Math.round(value * 10) / 10)}
+          data-family-value
+          aria-invalid=${fault ? 'true' : 'false'}
+          .value=${Number.isFinite(value) ? String(Math.round(value * 10) / 10) : ''}
           @change=${(event: Event) => view.setFamily({ value: numberOf(event), fault: '' })}
         />
       </label>
       <label class="field">
-        <span class="small">${say('well.family-count')}</span>
+        <span>${say('well.family-count')}</span>
         <select @change=${(event: Event) => view.setFamily({ count: Number(textOf(event)) })}>
           ${FAMILY_SIZES.map((each) => html`<option value=${each} .selected=${each === count}>${view.number(each, 0)}</option>`)}
         </select>
       </label>
-      <button type="submit" class="go" ?disabled=${running !== undefined || lack !== ''}>
+      <button type="submit" class="go" ?disabled=${lack !== ''}>
         ${icon('fan')}<span>${say('well.family-find')}</span>
       </button>
     </form>
     <p class="soft small">${say('well.family-hint')}</p>
-    ${lack ? html`<p class="soft">${lack}</p>` : nothing}
-    ${fault ? html`<p class="fault" role="alert">${fault}</p>` : nothing}
-    ${running ? renderRunning(view, running) : nothing}
-    ${found && !running ? renderFamilyFound(view, found) : nothing}`;
+    ${renderState(view, family)} ${found && !running ? renderFamilyFound(view, found) : nothing}`;
 }
 
 function renderFamilyFound(
   view: WellView,
-  { mixes, band, value }: NonNullable<WellView['family']['found']>,
+  { mixes, band, value, asked }: FamilyFound,
 ): TemplateResult {
   const { say, family } = view;
   if (mixes.length === 0)
     return html`<p>${say('well.family-none', { value: view.figure(value) })}</p>`;
-  return html`<div class="fan" aria-hidden="true">
+  return html`${
+      asked === undefined
+        ? nothing
+        : html`<p part="why">
+            ${say(asked < value ? 'well.family-darker' : 'well.family-lighter', { asked, value })}
+          </p>`
+    }
+    <div class="fan" aria-hidden="true">
       ${mixes.map(({ css }) => html`<span ${put({ background: css })}></span>`)}
     </div>
     ${
@@ -451,11 +510,13 @@ function renderFamilyFound(
             <span class="soft small"
               >${say('well.mix-value', { value: munsellValue(clamped(mix.lab[0])) })}</span
             >
+            ${renderStandIns(view, mix)}
           </span>
           ${renderMixActs(view, mix, words)}
         </li>`;
       })}
     </ul>
+    ${renderFilms(view, mixes)}
     <div class="acts">
       <button type="button" data-send-all @click=${() => view.sendMixes(mixes)}>
         ${icon('send')}<span
@@ -497,7 +558,7 @@ function renderAmount(view: WellView): TemplateResult {
         />
       </label>
       <label class="field">
-        <span class="small">${say('well.wetness')}</span>
+        <span>${say('well.wetness')}</span>
         <select
           data-wetness
           @change=${(event: Event) => view.setAmount({ wetness: textOf(event) as Wetness })}

@@ -75,7 +75,15 @@ export interface FamilyAsked {
   count: number;
   fault: string;
   running?: Running;
-  found?: { band: number; value: number; mixes: Mix[] };
+  found?: FamilyFound;
+}
+
+/** A family, and the value that was asked for where the tubes do not go so far. */
+export interface FamilyFound {
+  band: number;
+  value: number;
+  asked?: number;
+  mixes: Mix[];
 }
 
 /** How much is asked for. */
@@ -128,6 +136,8 @@ export interface WellView {
   readonly onLayer: boolean;
   /** The tube that is told about. */
   readonly about: string;
+  /** The pan that the tab key stops at. */
+  readonly here: string;
   readonly choosing: boolean;
   readonly tool: Tool;
   readonly finding: Finding;
@@ -162,6 +172,7 @@ export interface WellView {
   begin(): void;
   choose(open: boolean): void;
   tell(tube: string): void;
+  stand(tube: string): void;
   put(tube: string): void;
   take(tube: string): void;
   sell(sold: boolean): void;

@@ -1,7 +1,9 @@
 import { css } from 'lit';
+import { disclosure } from '../shared/disclosure.styles.js';
+import { fields } from '../shared/fields.styles.js';
 
 /** Looks of the check at work; adopted by the element with it. */
-export const deskStyles = css`
+const desk = css`
   .desk,
   .seen,
   .setting,
@@ -31,15 +33,6 @@ export const deskStyles = css`
     gap: 8px 16px;
     align-items: start;
     justify-content: space-between;
-  }
-  .another summary {
-    display: flex;
-    align-items: center;
-    min-block-size: var(--_target);
-    cursor: pointer;
-    text-decoration: underline;
-    text-underline-offset: 3px;
-    text-decoration-thickness: 1px;
   }
   .two {
     display: grid;
@@ -248,28 +241,6 @@ export const deskStyles = css`
     border: 0;
     min-inline-size: 0;
   }
-  legend {
-    padding: 0;
-    margin-block-end: 4px;
-    color: var(--_ink-soft);
-    font-size: 0.8125rem;
-  }
-  .check {
-    display: flex;
-    gap: 8px;
-    align-items: center;
-    min-block-size: var(--_target);
-    cursor: pointer;
-  }
-  .field {
-    display: grid;
-    gap: 4px;
-    min-inline-size: 0;
-  }
-  .field > span {
-    color: var(--_ink-soft);
-    font-size: 0.8125rem;
-  }
   .field > input,
   .field > select,
   .field > textarea {
@@ -457,3 +428,5 @@ export const deskStyles = css`
     }
   }
 `;
+
+export const deskStyles = [disclosure, fields, desk];

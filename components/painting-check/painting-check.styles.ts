@@ -17,19 +17,6 @@ export const styles = css`
     gap: 16px;
     min-inline-size: 0;
   }
-  .empty {
-    display: grid;
-    gap: 12px;
-    justify-items: start;
-    padding: 24px 16px;
-    border: 1px dashed var(--_edge);
-    border-radius: var(--_radius);
-    max-inline-size: 44rem;
-  }
-  .empty.over {
-    border-style: solid;
-    background: var(--_press);
-  }
   .lead {
     font-weight: 600;
   }

@@ -1,6 +1,8 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
+import { adopt } from '../shared/adopt.js';
 import type { CheckReport, Corners, Reason, WhiteInput } from '../shared/core.js';
+import { emptyState } from '../shared/empty.styles.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { NearViewport } from '../shared/near-viewport.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
@@ -74,7 +76,7 @@ import { styles } from './painting-check.styles.js';
 export class PaintingCheck extends TonewellElement {
   static override readonly tag = 'painting-check';
   static override readonly words: Words = { ...pictureWords, ...checkWords };
-  static override readonly styles = [tokens, controls, styles];
+  static override readonly styles = [tokens, controls, emptyState, styles];
 
   /** The photo of the painting: never the plan's. */
   readonly #painting = new PlanStore();
@@ -263,9 +265,20 @@ export class PaintingCheck extends TonewellElement {
     if (store.picture.status === 'opening') return nothing;
     const key = this.planned ? 'checking.no-painting' : 'checking.no-plan';
     return html`<div class=${`empty${this.#intake.over ? ' over' : ''}`} part="empty">
-      <p class="lead">${say(key)}</p>
-      <p class="soft">${say(`${key}-how`)}</p>
-      <div class="buttons">${this.#intake.renderButtons(say)}</div>
+      <svg class="sketch" viewBox="0 0 200 132" aria-hidden="true">
+        <path class="paper" d="M8 12h80v108H8zM112 12h80v108h-80z" />
+        <g class="dabs">
+          <path class="d1" d="M8 12h80v52c-20 9-50-8-80 5zM112 12h80v52c-20 9-50-8-80 5z" />
+          <path class="d4" d="M26 98c-4-27 6-44 22-44s25 17 21 44z" />
+          <path class="d2" d="M130 98c-4-27 6-44 22-44s25 17 21 44z" />
+        </g>
+        <path class="ray" d="M120 76c0-22 14-34 32-34s32 12 32 34-14 34-32 34-32-12-32-34z" />
+      </svg>
+      <div class="says">
+        <p class="lead">${say(key)}</p>
+        <p class="soft">${say(`${key}-how`)}</p>
+        <div>${this.#intake.renderButtons(say)}</div>
+      </div>
     </div>`;
   }
 
@@ -297,8 +310,7 @@ export class PaintingCheck extends TonewellElement {
     try {
       const { Desk, deskStyles, deskWords, PANELS } = await import('./panels.js');
       this.#moreWords = [...deskWords];
-      const { styleSheet } = deskStyles;
-      if (styleSheet) this.shadowRoot?.adoptedStyleSheets.push(styleSheet);
+      adopt(this, ...deskStyles);
       this.desk = new Desk(this, PANELS);
       this.failed = false;
       this.pictureChanged();

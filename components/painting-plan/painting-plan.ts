@@ -1,12 +1,13 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
+import { adopt } from '../shared/adopt.js';
 import { reason, type Plan, type Reason } from '../shared/core.js';
 import { PlanChangeEvent } from '../shared/events/plan-change.js';
 import { PlanOpenEvent } from '../shared/events/plan-open.js';
 import { PlanSavedEvent } from '../shared/events/plan-saved.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { icon, type IconName } from '../shared/icons.js';
-import { adopt, LaterPart } from '../shared/later-part.js';
+import { LaterPart } from '../shared/later-part.js';
 import { keepUnit, keptUnit, type LengthUnit } from '../shared/measure.js';
 import { PictureIntake } from '../shared/picture-intake.js';
 import { PlanProviderEvent, type PlanRequestEvent, PLAN_CONTEXT } from '../shared/plan-context.js';

@@ -1,7 +1,8 @@
 import { css } from 'lit';
+import { fields } from '../shared/fields.styles.js';
 
 /** Looks of the page, the order of work and the choices. */
-export const workStyles = css`
+const work = css`
   .work {
     display: grid;
     grid-template: 'preview' 'steps' 'choices' / minmax(0, 1fr);
@@ -117,27 +118,6 @@ export const workStyles = css`
       column-gap: 16px;
     }
   }
-  legend {
-    padding: 0;
-    margin-block-end: 4px;
-    color: var(--_ink-soft);
-    font-size: 0.8125rem;
-  }
-  .check {
-    display: flex;
-    gap: 8px;
-    align-items: center;
-    min-block-size: var(--_target);
-    cursor: pointer;
-  }
-  .field {
-    display: grid;
-    gap: 4px;
-  }
-  .field > span {
-    color: var(--_ink-soft);
-    font-size: 0.8125rem;
-  }
   select {
     inline-size: 100%;
     min-inline-size: 0;
@@ -244,3 +224,5 @@ export const workStyles = css`
     }
   }
 `;
+
+export const workStyles = [fields, work];

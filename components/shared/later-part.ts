@@ -1,10 +1,4 @@
-import {
-  html,
-  nothing,
-  type CSSResult,
-  type ReactiveControllerHost,
-  type TemplateResult,
-} from 'lit';
+import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
 
 /** A part of an element that comes when it is asked for; one that could not be had may be asked for again. */
 export class LaterPart<Module> {
@@ -55,9 +49,4 @@ export class LaterPart<Module> {
       <button type="button" @click=${() => this.fetch()}>${say('part.again')}</button>
     </div>`;
   }
-}
-
-/** Gives an element looks that come with a part. */
-export function adopt({ shadowRoot }: Element, { styleSheet }: CSSResult): void {
-  if (styleSheet) shadowRoot?.adoptedStyleSheets.push(styleSheet);
 }

@@ -1,6 +1,8 @@
 import { css } from 'lit';
+import { disclosure } from '../shared/disclosure.styles.js';
+import { fields } from '../shared/fields.styles.js';
 
-export const deskStyles = css`
+const desk = css`
   h3,
   h4,
   p,
@@ -384,11 +386,7 @@ export const deskStyles = css`
     align-items: end;
   }
   .field {
-    display: grid;
-    gap: 4px;
     flex: 1 1 136px;
-    min-inline-size: 0;
-    align-content: start;
   }
   .field.narrow {
     flex: 0 1 88px;
@@ -434,23 +432,7 @@ export const deskStyles = css`
     max-inline-size: 68ch;
   }
   .limits summary {
-    display: flex;
-    align-items: center;
-    gap: 8px;
-    min-block-size: var(--_target);
-    cursor: pointer;
     color: var(--_ink-soft);
-  }
-  .limits summary::before {
-    content: '';
-    inline-size: 7px;
-    block-size: 7px;
-    border-inline-end: 1.5px solid;
-    border-block-end: 1.5px solid;
-    rotate: -45deg;
-  }
-  .limits[open] summary::before {
-    rotate: 45deg;
   }
   .plain li {
     max-inline-size: 68ch;
@@ -597,3 +579,5 @@ export const deskStyles = css`
     }
   }
 `;
+
+export const deskStyles = [disclosure, fields, desk];

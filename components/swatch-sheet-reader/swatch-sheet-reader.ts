@@ -1,6 +1,8 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
+import { adopt } from '../shared/adopt.js';
 import type { Corners, Reason, SheetReading } from '../shared/core.js';
+import { emptyState } from '../shared/empty.styles.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { icon } from '../shared/icons.js';
 import { NearViewport } from '../shared/near-viewport.js';
@@ -85,7 +87,7 @@ import { styles } from './swatch-sheet-reader.styles.js';
 export class SwatchSheetReader extends TonewellElement {
   static override readonly tag = 'swatch-sheet-reader';
   static override readonly words: Words = { ...pictureWords, ...sheetReaderWords };
-  static override readonly styles = [tokens, controls, styles];
+  static override readonly styles = [tokens, controls, emptyState, styles];
 
   /** @internal What holds the photo of the sheet: a store without a plan that anyone sees. */
   readonly sheet = new PlanStore();
@@ -241,56 +243,56 @@ export class SwatchSheetReader extends TonewellElement {
     const { status } = this.sheet.picture;
     const dabs = this.store.plan.dabs?.length ?? 0;
     return html`<div class=${this.#intake.over ? 'empty over' : 'empty'} part="empty">
-      <p class="lead">${say('reader.empty')}</p>
-      <div class="teach">
-        <svg class="sketch" viewBox="0 0 200 132" aria-hidden="true">
-          <path class="window" d="M6 18h22v60H6zM6 48h22M17 18v60" />
-          <path class="ray" d="M34 40l34 12M34 56l30 14M34 24l38 14" />
-          <path class="paper" d="M76 34l104-10 12 84-112 12z" />
-          <g class="dabs">
-            <ellipse cx="100" cy="50" rx="9" ry="8" class="d1" />
-            <ellipse cx="99" cy="74" rx="9" ry="8" class="d2" />
-            <ellipse cx="101" cy="98" rx="9" ry="8" class="d3" />
-            <ellipse cx="132" cy="47" rx="9" ry="8" class="d2" />
-            <ellipse cx="133" cy="71" rx="9" ry="8" class="d3" />
-            <ellipse cx="135" cy="95" rx="9" ry="8" class="d4" />
-            <ellipse cx="163" cy="44" rx="9" ry="8" class="d3" />
-            <ellipse cx="166" cy="68" rx="9" ry="8" class="d4" />
-            <ellipse cx="168" cy="92" rx="9" ry="8" class="d5" />
-          </g>
-        </svg>
+      <svg class="sketch" viewBox="0 0 200 132" aria-hidden="true">
+        <path class="window" d="M6 18h22v60H6zM6 48h22M17 18v60" />
+        <path class="ray" d="M34 40l34 12M34 56l30 14M34 24l38 14" />
+        <path class="paper" d="M76 34l104-10 12 84-112 12z" />
+        <g class="dabs">
+          <ellipse cx="100" cy="50" rx="9" ry="8" class="d1" />
+          <ellipse cx="99" cy="74" rx="9" ry="8" class="d2" />
+          <ellipse cx="101" cy="98" rx="9" ry="8" class="d3" />
+          <ellipse cx="132" cy="47" rx="9" ry="8" class="d2" />
+          <ellipse cx="133" cy="71" rx="9" ry="8" class="d3" />
+          <ellipse cx="135" cy="95" rx="9" ry="8" class="d4" />
+          <ellipse cx="163" cy="44" rx="9" ry="8" class="d3" />
+          <ellipse cx="166" cy="68" rx="9" ry="8" class="d4" />
+          <ellipse cx="168" cy="92" rx="9" ry="8" class="d5" />
+        </g>
+      </svg>
+      <div class="says">
+        <p class="lead">${say('reader.empty')}</p>
         <ol>
           ${(['paint', 'dry', 'light', 'frame'] as const).map(
             (step) => html`<li>${say(`reader.teach-${step}`)}</li>`,
           )}
         </ol>
+        <div>${this.#intake.renderButtons(say)}</div>
+        ${
+          dabs > 0 && !this.desk && status !== 'opening'
+            ? html`<button
+                type="button"
+                class="quiet"
+                data-memory
+                @click=${() => (this.panel = 'memory')}
+              >
+                ${icon('note')}<span>${say('reader.look-through', { count: dabs })}</span>
+              </button>`
+            : nothing
+        }
+        ${
+          this.panel !== 'card' && status !== 'opening'
+            ? html`<button
+                type="button"
+                class="quiet"
+                data-card
+                @click=${() => (this.panel = 'card')}
+              >
+                ${icon('pen')}<span>${say('reader.card-page-offer')}</span>
+              </button>`
+            : nothing
+        }
+        <p class="soft small">${say('reader.stays-here')}</p>
       </div>
-      <div class="bring">${this.#intake.renderButtons(say)}</div>
-      ${
-        dabs > 0 && !this.desk && status !== 'opening'
-          ? html`<button
-              type="button"
-              class="quiet"
-              data-memory
-              @click=${() => (this.panel = 'memory')}
-            >
-              ${icon('note')}<span>${say('reader.look-through', { count: dabs })}</span>
-            </button>`
-          : nothing
-      }
-      ${
-        this.panel !== 'card' && status !== 'opening'
-          ? html`<button
-              type="button"
-              class="quiet"
-              data-card
-              @click=${() => (this.panel = 'card')}
-            >
-              ${icon('pen')}<span>${say('reader.card-page-offer')}</span>
-            </button>`
-          : nothing
-      }
-      <p class="soft small">${say('reader.stays-here')}</p>
     </div>`;
   }
 
@@ -329,8 +331,7 @@ export class SwatchSheetReader extends TonewellElement {
       const { Desk, deskStyles, paintWords, sheetDeskWords, tubesWords } =
         await import('./desk.js');
       this.#moreWords = [sheetDeskWords, paintWords, tubesWords];
-      const { styleSheet } = deskStyles;
-      if (styleSheet) this.shadowRoot!.adoptedStyleSheets.push(styleSheet);
+      adopt(this, ...deskStyles);
       this.desk = new Desk(this);
       this.failed = false;
     } catch {

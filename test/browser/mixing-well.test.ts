@@ -124,10 +124,118 @@ describe('mixing-well', () => {
       inside(element, '[data-about="alizarin-crimson"]').click();
       await settled(element);
       expect(text(element, '.card')).to.match(/Not for work that is sold\. Nearest that lasts: /);
+      pan(element, 'alizarin-crimson').click();
+      await settled(element);
+      expect(text(element, '.fades')).to.match(/alizarin crimson\. Nearest that lasts: \w/);
+      const near = inside(element, '[data-put]').dataset.put!;
+      inside(element, '[data-put]').click();
+      await settled(element);
+      expect(element.store.plan.shelf!.map(({ tube }) => tube)).to.contain(near);
+    });
+  });
+
+  describe('the shelf by keys', () => {
+    const key = (element: MixingWell, name: string): void => {
+      const from = element.shadowRoot!.activeElement!;
+      from.dispatchEvent(new KeyboardEvent('keydown', { key: name, bubbles: true }));
+    };
+    const held = (element: MixingWell): string => {
+      const { dataset } = element.shadowRoot!.activeElement as HTMLElement;
+      return dataset.tube ?? `about ${dataset.about}`;
+    };
+
+    it('is one stop of the tab key; arrows, Home and End go from pan to pan', async () => {
+      const element = await well('tubes="hansa-yellow viridian ultramarine burnt-sienna"');
+      const stops = (): string[] =>
+        [...element.shadowRoot!.querySelectorAll<HTMLElement>('.place > button')]
+          .filter(({ tabIndex }) => tabIndex === 0)
+          .map(({ dataset }) => dataset.tube ?? `about ${dataset.about}`);
+      expect(stops()).to.eql(['hansa-yellow', 'about hansa-yellow']);
+      element.focus();
+      key(element, 'ArrowRight');
+      // A paint without data has no pan to press: what is told of it is gone to.
+      expect(held(element)).to.equal('about viridian');
+      await settled(element);
+      expect(stops()).to.eql(['about viridian']);
+      key(element, 'End');
+      expect(held(element)).to.equal('about burnt-sienna');
+      key(element, 'Home');
+      expect(held(element)).to.equal('about hansa-yellow');
+      key(element, 'ArrowLeft');
+      expect(held(element)).to.equal('about hansa-yellow');
+      await settled(element);
+      expect(stops()).to.eql(['hansa-yellow', 'about hansa-yellow']);
+    });
+
+    it('goes to the pan below and above', async () => {
+      await setViewport({ width: 360, height: 740 });
+      const element = await well(SIX);
+      element.focus();
+      const top = (): number => element.shadowRoot!.activeElement!.getBoundingClientRect().top;
+      const left = (): number => element.shadowRoot!.activeElement!.getBoundingClientRect().left;
+      const [x, y] = [left(), top()];
+      key(element, 'ArrowDown');
+      expect(left()).to.be.closeTo(x, 1);
+      expect(top()).to.be.above(y + 44);
+      key(element, 'ArrowUp');
+      expect(held(element)).to.equal('hansa-yellow');
+      await setViewport({ width: 1000, height: 900 });
+    });
+
+    it('Escape closes what is told of a tube, and the list of all', async () => {
+      const element = await well(SIX);
+      inside(element, '[data-about="ultramarine"]').click();
+      await settled(element);
+      inside(element, '.card [data-type]').focus();
+      key(element, 'Escape');
+      await settled(element);
+      expect(element.shadowRoot!.querySelector('.card')).to.equal(null);
+      expect(held(element)).to.equal('about ultramarine');
+      button(element, 'Choose tubes').click();
+      await settled(element);
+      inside(element, '.chooser input').focus();
+      key(element, 'Escape');
+      await settled(element);
+      expect(element.shadowRoot!.querySelector('.chooser')).to.equal(null);
+      expect(element.shadowRoot!.activeElement!.textContent).to.contain('Choose tubes');
     });
   });
 
   describe('the well', () => {
+    it('on a small screen the puddle and its value stay in sight while the water is worked', async () => {
+      await setViewport({ width: 360, height: 740 });
+      const element = await well(SIX);
+      element.recipe = {
+        parts: [
+          { tube: 'ultramarine', parts: 3 },
+          { tube: 'burnt-sienna', parts: 2 },
+          { tube: 'hansa-yellow', parts: 1 },
+        ],
+        strength: 0.3,
+      };
+      await settled(element);
+      inside(element, '.strength').scrollIntoView({ block: 'end' });
+      await frames();
+      const seen = (selector: string): DOMRect => inside(element, selector).getBoundingClientRect();
+      for (const selector of ['.scene', '.value', '.ladder']) {
+        expect(seen(selector).top, selector).to.be.at.least(0);
+        expect(seen(selector).bottom, selector).to.be.below(seen('.strength').top);
+      }
+      await setViewport({ width: 1000, height: 900 });
+    });
+
+    it('names whose data stand for a paint, at its pan, in the well and in what is found', async function () {
+      this.timeout(30000);
+      const element = await well('tubes="hansa-yellow-light ultramarine" target="#e8e060"');
+      expect(pan(element, 'hansa-yellow-light').textContent).to.contain('data of bismuth yellow');
+      pan(element, 'hansa-yellow-light').click();
+      await settled(element);
+      expect(text(element, '.outlook > .told')).to.match(/hansa yellow light.*bismuth yellow/);
+      button(element, 'Find mixes').click();
+      await until(() => element.shadowRoot!.querySelector('.found'), 'mixes');
+      expect(text(element, '.mix')).to.contain('hansa yellow light: data of bismuth yellow');
+    });
+
     it('takes a spoonful for each touch of a pan, follows sliders and steppers', async () => {
       const element = await well(SIX);
       const told: MixChangeEvent[] = [];
@@ -350,6 +458,7 @@ describe('mixing-well', () => {
       button(element, 'Find mixes').click();
       await settled(element);
       expect(text(element, '.fault')).to.contain('“clay” is no colour that CSS knows');
+      expect(element.shadowRoot!.activeElement).to.equal(inside(element, '[data-css]'));
       type(element, '[data-css]', '#00c040');
       button(element, 'Find mixes').click();
       await until(() => element.shadowRoot!.querySelector('.found'), 'mixes');
@@ -363,6 +472,14 @@ describe('mixing-well', () => {
       button(element, 'Find mixes').click();
       await settled(element);
       inside(element, '.stop').click();
+      await settled(element);
+      expect(element.shadowRoot!.querySelector('.running')).to.equal(null);
+      expect(element.shadowRoot!.activeElement).to.equal(inside(element, '.go'));
+      button(element, 'Find mixes').click();
+      await settled(element);
+      inside(element, '.go').dispatchEvent(
+        new KeyboardEvent('keydown', { key: 'Escape', bubbles: true }),
+      );
       await settled(element);
       expect(element.shadowRoot!.querySelector('.running')).to.equal(null);
       expect(inside<HTMLButtonElement>(element, '.go').disabled).to.equal(false);
@@ -383,6 +500,68 @@ describe('mixing-well', () => {
       // Equal value: half a unit of L* either way, and what 8 bits lose.
       expect(Math.max(...values) - Math.min(...values)).to.be.below(1.6);
       expect(swatches.every(({ bucket }) => bucket === 1)).to.equal(true);
+    });
+
+    it('where a value is out of reach gives the nearest family, and says so', async function () {
+      this.timeout(30000);
+      const element = await well(SIX);
+      inside(element, '[data-tool=family]').click();
+      await settled(element);
+      const ask = async (value: string): Promise<string> => {
+        const field = inside<HTMLInputElement>(element, '[data-family-value]');
+        field.value = value;
+        field.dispatchEvent(new Event('change', { bubbles: true }));
+        button(element, 'Find the family').click();
+        await until(() => element.shadowRoot!.querySelector('[part=why]'), 'why');
+        return text(element, '[part=why]');
+      };
+      for (const [value, word] of [
+        ['1', 'darker'],
+        ['9.9', 'paler'],
+      ]) {
+        const told = new RegExp(
+          `Value ${Number(value).toFixed(1)} is ${word} .* at value ([\\d.]+)\\.$`,
+        );
+        const nearest = Number(told.exec(await ask(value))![1]);
+        expect(Math.abs(nearest - 5)).to.be.below(Math.abs(Number(value) - 5));
+        // Munsell value is near a tenth of L* (ASTM D1535 against CIE L*: within 0.2 from value 1 to 9).
+        for (const dab of element.shadowRoot!.querySelectorAll<HTMLElement>('.fan span')) {
+          const [r, g, b] = getComputedStyle(dab).backgroundColor.match(/\d+/g)!.map(Number);
+          const hex = `#${[r, g, b].map((code) => code.toString(16).padStart(2, '0')).join('')}`;
+          expect(lightnessOf(hex) / 10).to.be.closeTo(nearest, 0.3);
+        }
+        inside(element, '[data-tool=find]').click();
+        inside(element, '[data-tool=family]').click();
+        choose(element, '[data-family-band]', '1');
+        await settled(element);
+      }
+    });
+
+    it('for work that will be sold mixes from what lasts, and says what is left out', async function () {
+      this.timeout(30000);
+      const element = await well(
+        'tubes="alizarin-crimson phthalo-green ultramarine" target="black"',
+      );
+      inside<HTMLInputElement>(element, '.tick input').click();
+      await settled(element);
+      expect(text(element, '[data-left-out]')).to.contain('alizarin crimson');
+      button(element, 'Find mixes').click();
+      await until(() => element.shadowRoot!.querySelector('.found'), 'mixes');
+      expect(text(element, '.found')).not.to.contain('alizarin');
+      // Beside what is predicted stands what the data are, and how far off that may be.
+      expect(text(element, '.tool [part=prediction]')).to.match(
+        /films of acrylic paint.*re-wets and granulates.*\d\.\d of a value/,
+      );
+      inside(element, '[data-about="phthalo-green"]').click();
+      await settled(element);
+      inside(element, '[data-remove]').click();
+      await settled(element);
+      inside(element, '[data-about="ultramarine"]').click();
+      await settled(element);
+      inside(element, '[data-remove]').click();
+      await settled(element);
+      expect(text(element, '.tool')).to.contain('None of the tubes that can be predicted lasts');
+      expect(inside<HTMLButtonElement>(element, '.go').disabled).to.equal(true);
     });
 
     it('looks for the readings of the plan, in paint', async function () {

@@ -22,7 +22,7 @@ export const paintWords: Words = {
   'paint.no-data': 'No data: it cannot be predicted. Nearest with data: {near}.',
   'paint.lasting-near': 'Nearest that lasts: {tube}.',
   'paint.acrylic-films':
-    'Predicted from measured films of acrylic paint. Your watercolour may dry anywhere from value {low, 1} to {high, 1}: try it on a scrap first.',
+    'Predicted from measured films of acrylic paint. Your watercolour may dry anywhere from value {low, 1, fixed} to {high, 1, fixed}: try it on a scrap first.',
   'paint.across-sets':
     'Its tubes were measured in two places; one pigment differs there in strength, {low, 1} to {high, 1} times.',
   'paint.granulates': '{paint} settles into the grain of the paper: the wash will look speckled.',
@@ -46,8 +46,8 @@ export const paintWords: Words = {
     'A little more than is needed ({needed, 0} ml), so that each tube can be measured by the spoon.',
   'paint.puddle-touch': 'All at once, the smallest part would be {spoonfuls, 2} of a spoonful.',
 
-  'mix.too-dark': 'It would have to be darker than your tubes go: value {reached, 1} is the end.',
-  'mix.too-light': 'It would have to be lighter: your tubes come to value {reached, 1} there.',
+  'mix.too-dark': 'It would have to be darker than your tubes go: value {reached, 1, fixed} is the end.',
+  'mix.too-light': 'It would have to be lighter: your tubes come to value {reached, 1, fixed} there.',
   'mix.too-chromatic': 'Your tubes do not mix a {lean} as pure as this.',
   'mix.too-neutral': 'Your tubes stay purer there: this {lean} is greyer.',
   'mix.hue-missing': 'Your tubes turn to {reached} where {lean} is asked for.',

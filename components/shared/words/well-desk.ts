@@ -11,14 +11,16 @@ export const wellDeskWords: Words = {
   'well.chosen': 'Done choosing',
   'well.begin': 'Begin with these eight',
   'well.begun': '{count} tubes are on the shelf. Touch a pan to put a spoonful into the well.',
-  'well.empty-shelf':
-    'Put the tubes that you own on the shelf. Their mixes are then shown as they will dry, and can be looked for by colour or by value.',
-  'well.empty-shelf-eight': 'A sensible beginning: {tubes}. All of them last in light.',
+  'well.empty-shelf': 'Put the tubes that you own on the shelf.',
+  'well.empty-shelf-how':
+    'Their mixes are then shown as they will dry, and can be looked for by colour or by value.',
+  'well.empty-shelf-eight': 'The eight are {tubes}. All of them last in light.',
   'well.choose-hint':
     'Tick what you own. Names are generic; look for the pigment’s index name on your tube. What the tube’s label says about health (ASTM D4236), and your local rules, come first.',
   'well.pan-spoons': '{spoons, plural, one {spoonful in the well} other {spoonfuls in the well}}',
   'well.no-data': 'no data',
-  'well.stand-in': 'with another’s data',
+  'well.stand-in': 'data of {tube}',
+  'well.stand-in-of': '{name}: data of {tube}',
   'well.about': 'About',
   'well.close': 'Close',
   'well.take-off': 'Take off the shelf',
@@ -90,9 +92,9 @@ export const wellDeskWords: Words = {
     'The mix on paper, dry at value {value}; its left end is still wet. Over {below} it dries to value {over}.',
   'well.scene-empty': 'Bare paper; nothing is in the well yet.',
   'well.wet': 'Wet',
-  'well.wet-value': 'looks {value, 1} ({low, 1} to {high, 1})',
+  'well.wet-value': 'looks {value, 1, fixed} ({low, 1, fixed} to {high, 1, fixed})',
   'well.dry': 'Dry',
-  'well.dry-value': '{value, 1}',
+  'well.dry-value': '{value, 1, fixed}',
   'well.over': 'Over the layer, dry',
   'well.under': 'Below it lies',
   'well.under-paper': 'bare paper',
@@ -108,6 +110,8 @@ export const wellDeskWords: Words = {
   'well.ladder': 'Value {value} on the ladder from 0, black, to 10, white',
   'well.films-why':
     'No such data exist for watercolour. It re-wets, granulates and dries paler than the films that were measured; strengths differ by the maker. The range shows what is usual between two sets of data.',
+  'well.films-list':
+    'Predicted from measured films of acrylic paint. Watercolour re-wets and granulates: one of these may dry {off, 1, fixed} of a value lighter or darker than told. Try it on a scrap first.',
   'well.figures': 'L* {lightness, 1}, chroma {chroma, 0}, {css}',
   'well.out-of-gamut': 'Screens cannot show this colour; it is shown somewhat duller.',
   'well.bucket': 'Bucket',
@@ -126,25 +130,27 @@ export const wellDeskWords: Words = {
   'well.reach-find': 'See what the tubes reach',
   'well.reach-hint':
     'How dark these tubes can go on this paper once dry, and how pale a wash of them still shows.',
-  'well.darkest': 'darkest: value {value, 1}',
-  'well.lightest': 'palest wash: value {value, 1}',
-  'well.reaches': 'Your tubes reach from value {low, 1} to {high, 1}.',
+  'well.darkest': 'darkest: value {value, 1, fixed}',
+  'well.lightest': 'palest wash: value {value, 1, fixed}',
+  'well.reaches': 'Your tubes reach from value {low, 1, fixed} to {high, 1, fixed}.',
   'well.reach-plan': 'Let the plan’s darks end there',
-  'well.reach-planned': 'The darks of the plan end at value {value, 1}.',
+  'well.reach-planned': 'The darks of the plan end at value {value, 1, fixed}.',
   'well.reach-no-photo': 'With a photo in the plan, its darks can be made to end there.',
   'well.looking': 'Trying mixes',
   'well.stop': 'Stop',
   'well.stopped': 'Stopped.',
   'well.no-tubes': 'None of the tubes on the shelf can be predicted. Choose others.',
+  'well.no-lasting':
+    'None of the tubes that can be predicted lasts in light. Choose others for work that will be sold.',
+  'well.left-out': 'Left out, since the work will be sold: {tubes}.',
   'well.target': 'Looked for',
   'well.target-css': 'a colour',
   'well.target-value': 'a value, any colour',
   'well.target-readings': 'Readings from the photo',
-  'well.target-reading': 'value {value, 1}: {note}',
+  'well.target-reading': 'value {value, 1, fixed}: {note}',
   'well.target-swatches': 'Swatches on the board',
   'well.target-gone': 'This reading or swatch is no longer there. Choose another one.',
   'well.css': 'Colour, as CSS writes it',
-  'add.css-hint': 'tan, #8a6f5c, oklch(0.55 0.03 60)',
   'well.css-missing': 'Write a colour first, or choose one by eye.',
   'well.css-wrong':
     '“{css}” is no colour that CSS knows. Try a name (tan), #8a6f5c or oklch(0.55 0.03 60).',
@@ -156,7 +162,7 @@ export const wellDeskWords: Words = {
   'well.find': 'Find mixes',
   'well.found': '{count, plural, one {One mix} other {# mixes}} found; the nearest is {grade}.',
   'well.found-none': 'No mix was found.',
-  'well.mix-value': 'value {value, 1}',
+  'well.mix-value': 'value {value, 1, fixed}',
   'well.own-spread':
     'Your own dabs of one recipe differ by {spread, 1}, so nothing nearer than that is told apart.',
   'well.proven': 'Painted before',
@@ -178,6 +184,10 @@ export const wellDeskWords: Words = {
     '{count, plural, =0 {No mix of this value was found.} one {One mix found.} other {# mixes of one value found.}}',
   'well.family-none':
     'Your tubes do not reach value {value} with a quiet mix. Try a lighter or darker value, or add a tube.',
+  'well.family-darker':
+    'Value {asked, 1, fixed} is darker than your tubes go. This family is the nearest to it, at value {value, 1, fixed}.',
+  'well.family-lighter':
+    'Value {asked, 1, fixed} is paler than a wash of your tubes can be and still show. This family is the nearest to it, at value {value, 1, fixed}.',
   'well.family-fewer':
     '{count, plural, one {Only one lean is to be had at this value.} other {Only # leans are to be had at this value.}}',
   'well.send-all': 'Send all {count} to {band}',

@@ -53,7 +53,7 @@ export const paintWords: Words = {
   'paint.wash-strong': 'starke',
 
   'paint.acrylic-films':
-    'Vorhergesagt aus gemessenen Filmen von Acrylfarbe. Ihr Aquarell kann auf Tonwerte von {low, 1} bis {high, 1} trocknen: Versuchen Sie es erst auf einem Rest Papier.',
+    'Vorhergesagt aus gemessenen Filmen von Acrylfarbe. Ihr Aquarell kann auf Tonwerte von {low, 1, fixed} bis {high, 1, fixed} trocknen: Versuchen Sie es erst auf einem Rest Papier.',
   'paint.across-sets':
     'Ihre Tuben sind an zwei Orten gemessen; ein und dasselbe Pigment ist dort verschieden stark, {low, 1}- bis {high, 1}-mal.',
   'paint.granulates':
@@ -80,8 +80,8 @@ export const paintWords: Words = {
   'paint.puddle-touch': 'Auf einmal gemischt wäre der kleinste Teil {spoonfuls, 2} Löffel.',
 
   'mix.too-dark':
-    'Sie müsste dunkler sein, als Ihre Tuben reichen: Bei Tonwert {reached, 1} ist Schluss.',
-  'mix.too-light': 'Sie müsste heller sein: Ihre Tuben kommen dort auf Tonwert {reached, 1}.',
+    'Sie müsste dunkler sein, als Ihre Tuben reichen: Bei Tonwert {reached, 1, fixed} ist Schluss.',
+  'mix.too-light': 'Sie müsste heller sein: Ihre Tuben kommen dort auf Tonwert {reached, 1, fixed}.',
   'mix.too-chromatic': 'So rein mischen Ihre Tuben {lean} nicht.',
   'mix.too-neutral': 'Ihre Tuben bleiben dort reiner: Verlangt ist ein graueres {lean}.',
   'mix.hue-missing': 'Ihre Tuben weichen nach {reached} aus, wo {lean} verlangt ist.',

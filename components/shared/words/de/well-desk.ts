@@ -12,14 +12,16 @@ export const wellDeskWords: Words = {
   'well.begin': 'Mit diesen acht beginnen',
   'well.begun':
     '{count} Tuben liegen bereit. Tippen Sie auf ein Näpfchen, um einen Löffel davon in den Mischnapf zu geben.',
-  'well.empty-shelf':
-    'Legen Sie die Tuben bereit, die Sie besitzen. Ihre Mischungen erscheinen dann, wie sie auftrocknen, und lassen sich nach Farbe oder Tonwert suchen.',
-  'well.empty-shelf-eight': 'Ein vernünftiger Anfang: {tubes}. Alle sind lichtecht.',
+  'well.empty-shelf': 'Legen Sie die Tuben bereit, die Sie besitzen.',
+  'well.empty-shelf-how':
+    'Ihre Mischungen erscheinen dann, wie sie auftrocknen, und lassen sich nach Farbe oder Tonwert suchen.',
+  'well.empty-shelf-eight': 'Die acht sind {tubes}. Alle sind lichtecht.',
   'well.choose-hint':
     'Haken Sie an, was Sie besitzen. Die Namen sind allgemein; suchen Sie die Pigmentnummer auf Ihrer Tube. Was das Etikett zur Gesundheit sagt (ASTM D4236), und Ihre örtlichen Vorschriften gehen vor.',
   'well.pan-spoons': '{spoons, plural, one {Löffel im Mischnapf} other {Löffel im Mischnapf}}',
   'well.no-data': 'keine Daten',
-  'well.stand-in': 'mit den Daten einer anderen',
+  'well.stand-in': 'Daten von {tube}',
+  'well.stand-in-of': '{name}: Daten von {tube}',
   'well.about': 'Mehr',
   'well.close': 'Schließen',
   'well.take-off': 'Weglegen',
@@ -94,9 +96,9 @@ export const wellDeskWords: Words = {
     'Die Mischung auf Papier, trocken bei Tonwert {value}; ihr linkes Ende ist noch nass. Über {below} trocknet sie auf Tonwert {over}.',
   'well.scene-empty': 'Bloßes Papier; der Mischnapf ist noch leer.',
   'well.wet': 'Nass',
-  'well.wet-value': 'sieht aus wie {value, 1} ({low, 1} bis {high, 1})',
+  'well.wet-value': 'sieht aus wie {value, 1, fixed} ({low, 1, fixed} bis {high, 1, fixed})',
   'well.dry': 'Trocken',
-  'well.dry-value': '{value, 1}',
+  'well.dry-value': '{value, 1, fixed}',
   'well.over': 'Über der Schicht, trocken',
   'well.under': 'Darunter liegt',
   'well.under-paper': 'bloßes Papier',
@@ -112,6 +114,8 @@ export const wellDeskWords: Words = {
   'well.ladder': 'Tonwert {value} auf der Leiter von 0, Schwarz, bis 10, Weiß',
   'well.films-why':
     'Solche Daten gibt es für Aquarell nicht. Es löst sich wieder, granuliert und trocknet blasser auf als die gemessenen Filme; die Stärke ist je nach Hersteller verschieden. Die Spanne zeigt, was zwischen zwei Datensätzen üblich ist.',
+  'well.films-list':
+    'Vorhergesagt aus gemessenen Filmen von Acrylfarbe. Aquarell löst sich wieder und granuliert: Eine davon kann um {off, 1, fixed} Tonwerte heller oder dunkler trocknen als angegeben. Versuchen Sie sie zuerst auf einem Rest Papier.',
   'well.figures': 'L* {lightness, 1}, Buntheit {chroma, 0}, {css}',
   'well.out-of-gamut': 'Bildschirme können diese Farbe nicht zeigen; sie erscheint etwas stumpfer.',
   'well.bucket': 'Fach',
@@ -130,25 +134,27 @@ export const wellDeskWords: Words = {
   'well.reach-find': 'Zeigen, wie weit die Tuben reichen',
   'well.reach-hint':
     'Wie dunkel diese Tuben auf diesem Papier trocken werden, und wie blass eine Lasur noch sein kann, um aufzufallen.',
-  'well.darkest': 'am dunkelsten: Tonwert {value, 1}',
-  'well.lightest': 'blasseste Lasur: Tonwert {value, 1}',
-  'well.reaches': 'Ihre Tuben reichen von Tonwert {low, 1} bis {high, 1}.',
+  'well.darkest': 'am dunkelsten: Tonwert {value, 1, fixed}',
+  'well.lightest': 'blasseste Lasur: Tonwert {value, 1, fixed}',
+  'well.reaches': 'Ihre Tuben reichen von Tonwert {low, 1, fixed} bis {high, 1, fixed}.',
   'well.reach-plan': 'Die Tiefen des Plans dort enden lassen',
-  'well.reach-planned': 'Die Tiefen des Plans enden bei Tonwert {value, 1}.',
+  'well.reach-planned': 'Die Tiefen des Plans enden bei Tonwert {value, 1, fixed}.',
   'well.reach-no-photo': 'Mit einem Foto im Plan können dessen Tiefen dort enden.',
   'well.looking': 'Mischungen werden versucht',
   'well.stop': 'Anhalten',
   'well.stopped': 'Angehalten.',
   'well.no-tubes': 'Keine der bereitgelegten Tuben lässt sich vorhersagen. Wählen Sie andere.',
+  'well.no-lasting':
+    'Keine der Tuben, die sich vorhersagen lassen, ist lichtecht. Wählen Sie andere für Arbeiten, die verkauft werden.',
+  'well.left-out': 'Weggelassen, weil die Arbeit verkauft wird: {tubes}.',
   'well.target': 'Gesucht',
   'well.target-css': 'eine Farbe',
   'well.target-value': 'ein Tonwert, gleich welche Farbe',
   'well.target-readings': 'Messungen aus dem Foto',
-  'well.target-reading': 'Tonwert {value, 1}: {note}',
+  'well.target-reading': 'Tonwert {value, 1, fixed}: {note}',
   'well.target-swatches': 'Proben auf der Tafel',
   'well.target-gone': 'Diese Messung oder Probe gibt es nicht mehr. Wählen Sie eine andere.',
   'well.css': 'Farbe, wie CSS sie schreibt',
-  'add.css-hint': 'tan, #8a6f5c, oklch(0.55 0.03 60)',
   'well.css-missing': 'Schreiben Sie zuerst eine Farbe, oder wählen Sie eine nach Augenmaß.',
   'well.css-wrong':
     '„{css}“ ist keine Farbe, die CSS kennt. Versuchen Sie einen Namen (tan), #8a6f5c oder oklch(0.55 0.03 60).',
@@ -161,7 +167,7 @@ export const wellDeskWords: Words = {
   'well.found':
     '{count, plural, one {Eine Mischung} other {# Mischungen}} gefunden; die nächste ist {grade}.',
   'well.found-none': 'Keine Mischung gefunden.',
-  'well.mix-value': 'Tonwert {value, 1}',
+  'well.mix-value': 'Tonwert {value, 1, fixed}',
   'well.own-spread':
     'Ihre eigenen Proben eines Rezepts unterscheiden sich um {spread, 1}; was näher liegt, wird nicht unterschieden.',
   'well.proven': 'Schon gemalt',
@@ -183,6 +189,10 @@ export const wellDeskWords: Words = {
     '{count, plural, =0 {Keine Mischung dieses Tonwerts gefunden.} one {Eine Mischung gefunden.} other {# Mischungen eines Tonwerts gefunden.}}',
   'well.family-none':
     'Ihre Tuben erreichen Tonwert {value} mit keiner ruhigen Mischung. Versuchen Sie es heller oder dunkler, oder legen Sie eine Tube dazu.',
+  'well.family-darker':
+    'Tonwert {asked, 1, fixed} ist dunkler, als Ihre Tuben kommen. Diese Familie ist ihm am nächsten, bei Tonwert {value, 1, fixed}.',
+  'well.family-lighter':
+    'Tonwert {asked, 1, fixed} ist blasser, als eine Lasur Ihrer Tuben sein kann, um noch aufzufallen. Diese Familie ist ihm am nächsten, bei Tonwert {value, 1, fixed}.',
   'well.family-fewer':
     '{count, plural, one {Bei diesem Tonwert gibt es nur eine Neigung.} other {Bei diesem Tonwert gibt es nur # Neigungen.}}',
   'well.send-all': 'Alle {count} in „{band}“ legen',
