@@ -1,7 +1,8 @@
 import { css } from 'lit';
+import { disclosure } from '../shared/disclosure.styles.js';
 
 /** Looks of the work with a photo: the card on it, the reading, the list. */
-export const workStyles = css`
+const work = css`
   .work {
     display: grid;
     grid-template: 'stage' 'panel' 'tools' 'below' / minmax(0, 1fr);
@@ -340,34 +341,6 @@ export const workStyles = css`
     flex-wrap: wrap;
     gap: 8px;
   }
-  details > summary {
-    display: flex;
-    align-items: center;
-    gap: 8px;
-    inline-size: fit-content;
-    min-block-size: var(--_target);
-    padding-inline-end: 12px;
-    cursor: pointer;
-    list-style: none;
-  }
-  details > summary::-webkit-details-marker {
-    display: none;
-  }
-  details > summary::before {
-    content: '';
-    inline-size: 7px;
-    block-size: 7px;
-    margin-inline: 3px;
-    border-block-end: 1.5px solid;
-    border-inline-end: 1.5px solid;
-    transform: rotate(-45deg);
-  }
-  details > summary:dir(rtl)::before {
-    transform: rotate(135deg);
-  }
-  details[open] > summary::before {
-    transform: rotate(45deg);
-  }
   dl {
     display: grid;
     grid-template-columns: fit-content(45%) minmax(min-content, 1fr);
@@ -530,3 +503,5 @@ export const workStyles = css`
     }
   }
 `;
+
+export const workStyles = [disclosure, work];

@@ -1,5 +1,6 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
+import { adopt } from '../shared/adopt.js';
 import {
   withStepDone,
   withStepMoved,
@@ -14,7 +15,7 @@ import { StepChangeEvent, type StepAct } from '../shared/events/step-change.js';
 import { handOver, walledOff } from '../shared/files.js';
 import { icon } from '../shared/icons.js';
 import { NearViewport } from '../shared/near-viewport.js';
-import { adopt, LaterPart } from '../shared/later-part.js';
+import { LaterPart } from '../shared/later-part.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
 import type { StorePlanEvent } from '../shared/plan-store.js';
 import { controls, tokens } from '../shared/tokens.js';
@@ -261,7 +262,7 @@ export class PlanSheet extends TonewellElement {
     this.say(key, values);
 
   #takeUp(work: typeof Work): void {
-    adopt(this, work.workStyles);
+    adopt(this, ...work.workStyles);
     this.#work = work;
     this.#drag = new work.StepDrag(this);
   }

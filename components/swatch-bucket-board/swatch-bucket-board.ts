@@ -1,5 +1,6 @@
 import { html, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
+import { adopt } from '../shared/adopt.js';
 import {
   BoardError,
   CoreError,
@@ -21,7 +22,7 @@ import {
 } from '../shared/core.js';
 import { KitErrorEvent } from '../shared/events/kit-error.js';
 import { ReadyEvent } from '../shared/events/ready.js';
-import { adopt, LaterPart } from '../shared/later-part.js';
+import { LaterPart } from '../shared/later-part.js';
 import { NearViewport } from '../shared/near-viewport.js';
 import { PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
 import { formatNumber, type Words } from '../shared/strings.js';

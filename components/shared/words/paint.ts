@@ -46,8 +46,10 @@ export const paintWords: Words = {
     'A little more than is needed ({needed, 0} ml), so that each tube can be measured by the spoon.',
   'paint.puddle-touch': 'All at once, the smallest part would be {spoonfuls, 2} of a spoonful.',
 
-  'mix.too-dark': 'It would have to be darker than your tubes go: value {reached, 1, fixed} is the end.',
-  'mix.too-light': 'It would have to be lighter: your tubes come to value {reached, 1, fixed} there.',
+  'mix.too-dark':
+    'It would have to be darker than your tubes go: value {reached, 1, fixed} is the end.',
+  'mix.too-light':
+    'It would have to be lighter: your tubes come to value {reached, 1, fixed} there.',
   'mix.too-chromatic': 'Your tubes do not mix a {lean} as pure as this.',
   'mix.too-neutral': 'Your tubes stay purer there: this {lean} is greyer.',
   'mix.hue-missing': 'Your tubes turn to {reached} where {lean} is asked for.',
