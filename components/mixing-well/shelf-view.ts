@@ -113,12 +113,13 @@ function leave(view: WellView, event: KeyboardEvent): void {
 function moveAmongPans(event: KeyboardEvent): void {
   const from = (event.target as Element).closest<HTMLElement>('.place > button');
   if (!from) return;
+  const kind = from.classList.contains('pan') ? 'button.pan' : '.about';
   const list = event.currentTarget as Element;
-  const places = [...list.querySelectorAll<HTMLElement>('.place')];
+  // Of a paint without data there is no pan to press, only what is told of it.
+  const places = [...list.querySelectorAll<HTMLElement>(`.place:has(> ${kind})`)];
   const to = nextPlace(places, places.indexOf(from.parentElement!), event.key);
   if (!to) return;
   event.preventDefault();
-  const kind = from.classList.contains('pan') ? 'button.pan, .about' : '.about';
   to.querySelector<HTMLElement>(kind)!.focus();
 }
 
@@ -161,7 +162,7 @@ function renderEmptyShelf(view: WellView): TemplateResult {
     </div>
     <div class="says">
       <p class="lead">${say('well.empty-shelf')}</p>
-      <p>${say('well.empty-shelf-how')}</p>
+      <p class="soft">${say('well.empty-shelf-how')}</p>
       <div>
         <button type="button" class="begin" @click=${() => view.begin()}>
           ${icon('plus')}<span>${say('well.begin')}</span>
@@ -184,9 +185,9 @@ function renderEmptyShelf(view: WellView): TemplateResult {
 
 /** One pan, and below the row what is told about it. */
 function renderPan(view: WellView, { tube: id }: ShelfTube): TemplateResult {
-  const { say, now, parts, about } = view;
+  const { say, now, parts, about, here } = view;
   const what = known(id);
-  const stop = view.here === id ? '0' : '-1';
+  const stop = (at: string): string => (at === id ? '0' : '-1');
   const spoons = parts.find(({ tube }) => tube === id)?.parts ?? 0;
   const open = about === id;
   const paint = what.kind === 'tube' ? washOf(id, now.ground) : undefined;
@@ -220,7 +221,7 @@ function renderPan(view: WellView, { tube: id }: ShelfTube): TemplateResult {
               class="pan"
               part="pan"
               data-tube=${id}
-              tabindex=${stop}
+              tabindex=${stop(known(here).kind === 'tube' ? here : mixable(view.shelf)[0])}
               @click=${() => view.add(id)}
             >
               ${inside}
@@ -231,7 +232,7 @@ function renderPan(view: WellView, { tube: id }: ShelfTube): TemplateResult {
         type="button"
         class="quiet about"
         data-about=${id}
-        tabindex=${stop}
+        tabindex=${stop(here)}
         aria-expanded=${open ? 'true' : 'false'}
         aria-label="${say('well.about')}: ${name}"
         @click=${() => view.tell(open ? '' : id)}

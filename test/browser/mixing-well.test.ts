@@ -153,18 +153,21 @@ describe('mixing-well', () => {
       expect(stops()).to.eql(['hansa-yellow', 'about hansa-yellow']);
       element.focus();
       key(element, 'ArrowRight');
-      // A paint without data has no pan to press: what is told of it is gone to.
+      // A paint without data has no pan to press; what is told of it is come to beside what is told of the others.
+      expect(held(element)).to.equal('ultramarine');
+      await settled(element);
+      expect(stops()).to.eql(['ultramarine', 'about ultramarine']);
+      key(element, 'End');
+      expect(held(element)).to.equal('burnt-sienna');
+      key(element, 'Home');
+      expect(held(element)).to.equal('hansa-yellow');
+      key(element, 'ArrowLeft');
+      expect(held(element)).to.equal('hansa-yellow');
+      inside(element, '[data-about="hansa-yellow"]').focus();
+      key(element, 'ArrowRight');
       expect(held(element)).to.equal('about viridian');
       await settled(element);
-      expect(stops()).to.eql(['about viridian']);
-      key(element, 'End');
-      expect(held(element)).to.equal('about burnt-sienna');
-      key(element, 'Home');
-      expect(held(element)).to.equal('about hansa-yellow');
-      key(element, 'ArrowLeft');
-      expect(held(element)).to.equal('about hansa-yellow');
-      await settled(element);
-      expect(stops()).to.eql(['hansa-yellow', 'about hansa-yellow']);
+      expect(stops()).to.eql(['hansa-yellow', 'about viridian']);
     });
 
     it('goes to the pan below and above', async () => {
