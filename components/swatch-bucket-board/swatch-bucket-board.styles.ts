@@ -16,7 +16,7 @@ const sideBySide = unsafeCSS(
     .join(''),
 );
 
-export const boardStyles = css`
+const looks = css`
   :host {
     --_quiet: light-dark(#444444, #bdbdbd);
     --_rule: light-dark(#a9a9a9, #565656);
@@ -632,7 +632,6 @@ export const boardStyles = css`
   .off :is(.head, .title, .said, .why) {
     opacity: 0.7;
   }
-  ${sideBySide}
   @media print {
     .head button,
     .tool,
@@ -665,3 +664,6 @@ export const boardStyles = css`
     }
   }
 `;
+
+/** Looks of the table: all that is fixed, then what depends on the number of bands, so that the build makes the first small. */
+export const boardStyles = [looks, sideBySide];

@@ -422,7 +422,7 @@ export class SwatchBucketBoard extends TonewellElement {
 
   /** Takes up all that is seen of the board. */
   #layTable(module: TablePart): void {
-    adopt(this, module.boardStyles);
+    for (const styles of module.boardStyles) adopt(this, styles);
     this.#laterWords = [module.boardWords, ...this.#laterWords];
     this.#colours = module;
     this.#memo = undefined;
