@@ -11,7 +11,12 @@ await rm('dist', { recursive: true, force: true });
 
 const typescript = () => esbuild({ target: 'es2022', tsconfig: './tsconfig.json' });
 // Bundlers are told by a comment to leave the address of a part as it is.
-const minify = () => terser({ module: true, format: { comments: /webpackIgnore|@vite-ignore/ } });
+const minify = () =>
+  terser({
+    module: true,
+    compress: { passes: 3 },
+    format: { comments: /webpackIgnore|@vite-ignore/ },
+  });
 
 /** White space across lines is one space to an engine, in text as between attributes: nothing that is seen or read changes. */
 const oneLine = (text) => text.replace(/[ \t\r]*\n\s*/g, ' ');

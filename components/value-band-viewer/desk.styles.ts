@@ -396,6 +396,25 @@ export const deskStyles = css`
       color: HighlightText;
     }
   }
+  /* Small fields of a colour, in tracings and tools. */
+  .dab {
+    flex: none;
+    inline-size: 20px;
+    block-size: 20px;
+    border: 1px solid var(--_edge);
+    vertical-align: -5px;
+    forced-color-adjust: none;
+  }
+  .dab-none {
+    stroke: var(--_edge);
+  }
+  .dabs {
+    display: inline-flex;
+    margin-inline-end: 8px;
+  }
+  .dabs > .dab + .dab {
+    margin-inline-start: -1px;
+  }
   /* On paper the picture and its ladder; nothing to press. */
   @media print {
     .sheet > .bar,

@@ -1,9 +1,7 @@
 import { css } from 'lit';
-import { dabStyles } from './dab.js';
 
 /** Looks of the tracings and of their panel; adopted by the viewer with them. */
 export const tracingsStyles = css`
-  ${dabStyles}
   .traced {
     forced-color-adjust: none;
   }

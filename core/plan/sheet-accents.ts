@@ -87,12 +87,6 @@ export function accentsAt(
   });
 }
 
-/** Which signs are on the page: full ones, open ones. */
-export function accentKinds(accents: SheetAccents): boolean[] {
-  const kinds = spotsOf(accents).map(({ isThere }) => isThere);
-  return [true, false].filter((kind) => kinds.includes(kind));
-}
-
 /** An accent in words: what it is called, then its figures. */
 export interface AccentLine {
   title: string;

@@ -19,7 +19,7 @@ import { checkedSteps } from './findings.js';
 import { orderKernel } from './order.js';
 import { passageList, passageSign, type PassageWork } from './passage-types.js';
 import { passageWorkKernel } from './passage-work.js';
-import { accentKinds, accentLines, accentSign, accentsOnSheet } from './sheet-accents.js';
+import { accentLines, accentSign, accentsOnSheet } from './sheet-accents.js';
 import { cautionLines } from './sheet-cautions.js';
 import {
   hatchOf,
@@ -457,9 +457,16 @@ function keyLines({ picture, parts, words, options }: Making, width: number): Ke
       light ? 'light-mark' : 'dark-mark',
       (x, y) => markSign(light, x + 3, y, 1),
     );
-  if (parts.accents && picture.accents)
-    for (const isThere of accentKinds(picture.accents))
-      add(true, isThere ? 'accent' : 'accent-again', (x, y) => accentSign(isThere, x + 3, y));
+  const { planned = [] } = (parts.accents && picture.accents) || {};
+  for (const [key, list] of [
+    ['accent', 'uses'],
+    ['accent-again', 'mightRepeat'],
+  ] as const)
+    add(
+      planned.some((accent) => accent[list].length > 0),
+      key,
+      (x, y) => accentSign(list === 'uses', x + 3, y),
+    );
   const arrows = options.arrows ?? [];
   const head = arrows.some(({ sensed }) => sensed) ? 'm-1.5 -0.6l1.5 0.6l-1.5 0.6' : '';
   add(parts.arrows && arrows.length > 0, 'stroke', (x, y) =>

@@ -10,7 +10,6 @@ export const boardWords: Words = {
   'buckets.judge': 'Judge the board',
   'buckets.exchange': 'Take out, bring in',
   'buckets.forgive': 'Put aside',
-  'buckets.count': '{count, plural, =0 {empty} one {# swatch} other {# swatches}}',
   'buckets.sum-none': 'No swatches yet.',
   'buckets.sum-fine':
     '{count, plural, one {The one swatch belongs.} other {All # swatches belong.}}',
@@ -45,7 +44,6 @@ export const boardWords: Words = {
   'bucket.empty-how': 'Add one by its colour, or drag one in.',
   'bucket.empty-how-tied':
     'Add one by its colour, drag one in, or send a reading from the picture.',
-  'bucket.ladder': 'Ladder of greys of {band}',
   'bucket.gap': '{by, 1} apart',
   'bucket.gap-none': 'touching',
   'bucket.gap-crossed': 'crossing by {by, 1}',

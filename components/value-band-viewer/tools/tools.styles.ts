@@ -1,9 +1,7 @@
 import { css } from 'lit';
-import { dabStyles } from '../dab.js';
 
 /** Looks of the tools' panels and of what they draw over the picture; adopted by the viewer beside its own. */
 export const toolsStyles = css`
-  ${dabStyles}
   .tool {
     display: grid;
     gap: 16px;

@@ -11,7 +11,6 @@ export const boardWords: Words = {
   'buckets.exchange': 'Mitnehmen, hereinholen',
   'buckets.forgive': 'Beiseitelegen',
   'buckets.unnamed': 'ohne Namen',
-  'buckets.count': '{count, plural, =0 {leer} one {# Probe} other {# Proben}}',
   'buckets.sum-none': 'Noch keine Proben.',
   'buckets.sum-fine': '{count, plural, one {Die eine Probe passt.} other {Alle # Proben passen.}}',
   'buckets.sum':
@@ -45,7 +44,6 @@ export const boardWords: Words = {
   'bucket.empty-how': 'Fügen Sie eine nach ihrer Farbe hinzu, oder ziehen Sie eine herein.',
   'bucket.empty-how-tied':
     'Fügen Sie eine nach ihrer Farbe hinzu, ziehen Sie eine herein, oder senden Sie eine Messung aus dem Bild.',
-  'bucket.ladder': 'Leiter der Grautöne, Fach „{band}“',
   'bucket.gap': '{by, 1} auseinander',
   'bucket.gap-none': 'berühren sich',
   'bucket.gap-crossed': 'überschneiden sich um {by, 1}',
