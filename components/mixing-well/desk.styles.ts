@@ -687,7 +687,8 @@ const desk = css`
     padding-block: 12px;
     border-block-end: 1px solid var(--_line);
   }
-  .mix .acts {
+  .mix .acts,
+  .mix .done {
     grid-column: 1 / -1;
   }
   .pair {

@@ -32,13 +32,13 @@ import {
 import { MixChangeEvent } from '../shared/events/mix-change.js';
 import { MixSendEvent } from '../shared/events/mix-send.js';
 import { ShelfChangeEvent, type ShelfAct } from '../shared/events/shelf-change.js';
-import { icon } from '../shared/icons.js';
 import { MassesInHand, type MassesState } from '../shared/masses-in-hand.js';
 import type { LengthUnit } from '../shared/measure.js';
 import { freeId, recipeOf, swatchOf } from '../shared/mix-swatch.js';
 import { paintSentence, tubeName } from '../shared/paint-words.js';
 import { reasonOf, type PlanStore } from '../shared/plan-store.js';
 import { formatNumber } from '../shared/strings.js';
+import { renderDone } from './done-view.js';
 import { renderLayers, renderOutlook, renderPuddle } from './look-view.js';
 import {
   bandOf,
@@ -58,6 +58,8 @@ import { renderTools } from './tools-view.js';
 import type {
   AmountAsked,
   Below,
+  Done,
+  DoneBy,
   FamilyAsked,
   FamilyFound,
   Finding,
@@ -120,8 +122,7 @@ export class Desk implements WellView {
   fitting?: Fitting;
   /** The bucket that is aimed at; below 0: the one that the mix's value belongs to. */
   bucket = -1;
-  done = '';
-  undoable = false;
+  done?: Done;
 
   readonly #host: DeskHost;
   #ground?: { paper: number; shelf: unknown; ground: Ground };
@@ -277,8 +278,7 @@ export class Desk implements WellView {
       const left = this.parts.filter((part) => this.shelf.some(({ tube }) => tube === part.tube));
       if (left.length < this.parts.length) this.parts = left;
     }
-    this.done = '';
-    this.undoable = false;
+    this.done = undefined;
   }
 
   /** Another plan: what was asked of the one before is dropped. */
@@ -352,10 +352,9 @@ export class Desk implements WellView {
     this.#host.requestUpdate();
   }
 
-  #report(sentence: string, undoable = true): void {
-    this.done = sentence;
-    this.undoable = undoable;
-    this.#host.speak(sentence);
+  #report(words: string, by: DoneBy, undoable = true): void {
+    this.done = { words, by, undoable };
+    this.#host.speak(words);
     this.#update();
   }
 
@@ -381,7 +380,7 @@ export class Desk implements WellView {
     }));
     this.choosing = false;
     this.#focusNext = FIRST_PAN;
-    this.#report(this.say('well.begun', { count: USUAL_SHELF.length }));
+    this.#report(this.say('well.begun', { count: USUAL_SHELF.length }), 'shelf');
   }
 
   choose(open: boolean): void {
@@ -416,7 +415,7 @@ export class Desk implements WellView {
         ? plan
         : { ...plan, shelf: [...(plan.shelf ?? []), { tube }] },
     );
-    this.#report(this.say('well.put', { tube: this.name(tube) }));
+    this.#report(this.say('well.put', { tube: this.name(tube) }), 'shelf');
   }
 
   take(tube: string): void {
@@ -432,7 +431,7 @@ export class Desk implements WellView {
       const next = this.shelf[Math.min(place, this.shelf.length - 1)];
       this.#focusNext = next ? `[data-about="${next.tube}"]` : '.begin';
     }
-    this.#report(this.say('well.taken', { tube: name }));
+    this.#report(this.say('well.taken', { tube: name }), 'shelf');
   }
 
   sell(sold: boolean): void {
@@ -460,7 +459,7 @@ export class Desk implements WellView {
     this.parts = others.some((part) => part.tube === tube)
       ? others.map((part) => (part.tube === tube ? { tube, parts: spoons } : part))
       : [...others, { tube, parts: spoons }];
-    this.done = '';
+    this.done = undefined;
     this.#mixed(true);
     const { judged } = this.now;
     this.#host.speak(
@@ -524,20 +523,21 @@ export class Desk implements WellView {
   send(): void {
     const { judged, judgedOver } = this.now;
     if (!judged) return;
-    this.#sendAll([{ mix: judged, over: judgedOver }], this.bucket);
+    this.#sendAll([{ mix: judged, over: judgedOver }], 'send', this.bucket);
   }
 
-  sendMixes(mixes: readonly Mix[]): BoardSwatch[] {
+  sendMixes(sent: Mix | readonly Mix[]): BoardSwatch[] {
+    const mixes = 'parts' in sent ? [sent] : sent;
     return this.#sendAll(
       mixes.map((mix) => ({ mix, over: [] })),
-      -1,
+      sent,
     );
   }
 
-  #sendAll(mixes: readonly { mix: Mix; over: Mix[] }[], bucket: number): BoardSwatch[] {
+  #sendAll(mixes: readonly { mix: Mix; over: Mix[] }[], by: DoneBy, bucket = -1): BoardSwatch[] {
     const { board } = this.plan;
     if (board.swatches.length + mixes.length > MOST_SWATCHES) {
-      this.#report(this.say('well.board-full'), false);
+      this.#report(this.say('well.board-full'), by, false);
       return [];
     }
     const ground = this.#groundNow();
@@ -553,7 +553,7 @@ export class Desk implements WellView {
       board: { ...plan.board, swatches: [...plan.board.swatches, ...swatches] },
     }));
     const names = [...new Set(swatches.map((each) => this.bandName(each.bucket)))].join(', ');
-    this.#report(this.say('well.sent', { count: swatches.length, band: names }));
+    this.#report(this.say('well.sent', { count: swatches.length, band: names }), by);
     this.#host.dispatchEvent(new MixSendEvent(structuredClone(swatches)));
     return swatches;
   }
@@ -566,10 +566,16 @@ export class Desk implements WellView {
       .join(' + ');
   }
 
+  get canUndo(): boolean {
+    return this.#host.store.canUndo;
+  }
+
   undo(): void {
+    const by = this.done?.by;
     this.#host.store.undo();
     this.#host.dispatchEvent(new ShelfChangeEvent(structuredClone(this.shelf), 'undo'));
-    this.#focusNext = `${FIRST_PAN}, .begin`;
+    this.#focusNext =
+      by === 'shelf' ? `${FIRST_PAN}, .begin` : by === 'send' ? '.send-button' : '.go';
     this.#host.speak(this.say('well.undone'));
     this.#update();
   }
@@ -682,7 +688,7 @@ export class Desk implements WellView {
 
   /** The family of the value that is asked for or, where the tubes do not go so far, of the nearest one that they reach. */
   async #familyNear(): Promise<FamilyFound | undefined> {
-    const { value, count, band } = this.family;
+    const { value, count } = this.family;
     const { tubes } = searched(this.plan);
     const { paper, loads } = this.#groundNow();
     const at = (value: number): Promise<Mix[] | undefined> => {
@@ -690,19 +696,17 @@ export class Desk implements WellView {
       return this.#run('family', { tubes, lightness, count, loads }, 'family');
     };
     const mixes = await at(value);
-    if (!mixes || mixes.length > 0) return mixes && { band, value, mixes };
+    if (!mixes || mixes.length > 0) return mixes && { value, mixes };
     const range = await this.#run('shelf', { tubes, options: { paper, loads } }, 'family');
     if (!range) return undefined;
     // In tenths, as the value is told, and within what was reached.
     const darkest = Math.ceil(10 * valueOf(range.low)) / 10;
     const lightest = Math.floor(10 * valueOf(range.high)) / 10;
     const near = Math.min(lightest, Math.max(darkest, value));
-    if (near === value) return { band, value, mixes };
+    if (near === value) return { value, mixes };
     const nearest = await at(near);
     if (!nearest) return undefined;
-    return nearest.length > 0
-      ? { band, value: near, asked: value, mixes: nearest }
-      : { band, value, mixes };
+    return nearest.length > 0 ? { value: near, asked: value, mixes: nearest } : { value, mixes };
   }
 
   findReach(): void {
@@ -725,7 +729,7 @@ export class Desk implements WellView {
     this.#host.store.change('range', (plan) =>
       plan.range ? withRange(plan, { ...plan.range, darkest }) : plan,
     );
-    this.#report(this.say('well.reach-planned', { value: valueOf(darkest) }));
+    this.#report(this.say('well.reach-planned', { value: valueOf(darkest) }), 'reach');
   }
 
   /** Runs one search at a time; nothing when it was given up or failed. */
@@ -781,7 +785,7 @@ export class Desk implements WellView {
     this.#layBelow(recipe);
     this.bucket = -1;
     this.#focusNext = '.spoons input';
-    this.#report(this.say('well.taken-up'), false);
+    this.#report(this.say('well.taken-up'), 'well', false);
     this.#mixed(true);
   }
 
@@ -885,14 +889,15 @@ export class Desk implements WellView {
     }));
     this.fitting = undefined;
     this.#focusNext = `[data-about="${tube}"]`;
-    this.#report(this.say(fit ? 'well.fit-kept' : 'well.fit-forgotten', { tube: this.name(tube) }));
+    const key = fit ? 'well.fit-kept' : 'well.fit-forgotten';
+    this.#report(this.say(key, { tube: this.name(tube) }), 'shelf');
   }
 
   // Rendering
 
   render(): TemplateResult {
     return html`<div class="desk">
-      ${renderShelf(this)} ${this.#renderDone()}
+      ${renderShelf(this)} ${renderDone(this, 'shelf')}
       ${
         this.shelf.length === 0 && this.parts.length === 0
           ? nothing
@@ -903,19 +908,5 @@ export class Desk implements WellView {
               ${renderTools(this)}`
       }
     </div>`;
-  }
-
-  #renderDone(): TemplateResult | typeof nothing {
-    if (!this.done) return nothing;
-    return html`<p class="done" part="done">
-      <span>${this.done}</span>
-      ${
-        this.undoable && this.#host.store.canUndo
-          ? html`<button type="button" class="quiet" data-undo @click=${() => this.undo()}>
-              ${icon('undo')}<span>${this.say('well.undo')}</span>
-            </button>`
-          : nothing
-      }
-    </p>`;
   }
 }

@@ -11,6 +11,7 @@ import {
 } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { put } from '../shared/put.js';
+import { renderDone } from './done-view.js';
 import {
   atLightness,
   bandOf,
@@ -255,6 +256,7 @@ export function renderOutlook(view: WellView): TemplateResult | typeof nothing {
         ${icon('send')}<span>${say('well.send')}</span>
       </button>
     </form>
+    ${renderDone(view, 'send')}
   </div>`;
 }
 

@@ -17,7 +17,8 @@ import { MM_IN_INCH } from '../shared/measure.js';
 import { recipeOf } from '../shared/mix-swatch.js';
 import { partsInWords, recipeInWords, waterInWords } from '../shared/paint-words.js';
 import { put } from '../shared/put.js';
-import { canMix, lasts, mixable, searched, standInOf, steadinessOf } from './mixture.js';
+import { renderDone } from './done-view.js';
+import { bandOf, canMix, lasts, mixable, searched, standInOf, steadinessOf } from './mixture.js';
 import type { FamilyFound, Running, Tool, WellView } from './well-view.js';
 
 const clamped = (lightness: number): number => Math.min(100, Math.max(0, lightness));
@@ -118,15 +119,18 @@ function renderReach(view: WellView): TemplateResult {
               plan.range === undefined
                 ? html`<p class="soft small">${say('well.reach-no-photo')}</p>`
                 : planned !== undefined && Math.abs(planned - found.low) < 0.1
-                  ? html`<p class="soft">
-                      ${say('well.reach-planned', { value: munsellValue(planned) })}
-                    </p>`
+                  ? view.done?.by === 'reach'
+                    ? nothing
+                    : html`<p class="soft">
+                        ${say('well.reach-planned', { value: munsellValue(planned) })}
+                      </p>`
                   : html`<div class="acts">
                       <button type="button" data-plan-reach @click=${() => view.planReach()}>
                         ${icon('check')}<span>${say('well.reach-plan')}</span>
                       </button>
                     </div>`
-            }`
+            }
+            ${renderDone(view, 'reach')}`
         : nothing
     }`;
 }
@@ -405,24 +409,25 @@ function renderFound(view: WellView, mix: FoundMix, target: string | undefined):
 function renderMixActs(view: WellView, mix: Mix, words: string): TemplateResult {
   const { say } = view;
   return html`<span class="acts">
-    <button
-      type="button"
-      data-take
-      aria-label="${say('well.take-up')}: ${words}"
-      @click=${() => view.takeUp(recipeOf(mix.parts, mix.strength))}
-    >
-      ${icon('save')}<span>${say('well.take-up')}</span>
-    </button>
-    <button
-      type="button"
-      class="quiet"
-      data-send
-      aria-label="${say('well.send-one')}: ${words}"
-      @click=${() => view.sendMixes([mix])}
-    >
-      ${icon('send')}<span>${say('well.send-one')}</span>
-    </button>
-  </span>`;
+      <button
+        type="button"
+        data-take
+        aria-label="${say('well.take-up')}: ${words}"
+        @click=${() => view.takeUp(recipeOf(mix.parts, mix.strength))}
+      >
+        ${icon('save')}<span>${say('well.take-up')}</span>
+      </button>
+      <button
+        type="button"
+        class="quiet"
+        data-send
+        aria-label="${say('well.send-one')}: ${words}"
+        @click=${() => view.sendMixes(mix)}
+      >
+        ${icon('send')}<span>${say('well.send-one')}</span>
+      </button>
+    </span>
+    ${renderDone(view, mix)}`;
 }
 
 function renderFamily(view: WellView): TemplateResult {
@@ -475,13 +480,12 @@ function renderFamily(view: WellView): TemplateResult {
     ${renderState(view, family)} ${found && !running ? renderFamilyFound(view, found) : nothing}`;
 }
 
-function renderFamilyFound(
-  view: WellView,
-  { mixes, band, value, asked }: FamilyFound,
-): TemplateResult {
-  const { say, family } = view;
+function renderFamilyFound(view: WellView, { mixes, value, asked }: FamilyFound): TemplateResult {
+  const { say, family, plan } = view;
   if (mixes.length === 0)
     return html`<p>${say('well.family-none', { value: view.figure(value) })}</p>`;
+  // Each goes to the bucket of its value, whatever band was asked for.
+  const lies = bandOf(plan.board.bands, clamped(mixes[0].lab[0]));
   return html`${
       asked === undefined
         ? nothing
@@ -520,10 +524,11 @@ function renderFamilyFound(
     <div class="acts">
       <button type="button" data-send-all @click=${() => view.sendMixes(mixes)}>
         ${icon('send')}<span
-          >${say('well.send-all', { count: mixes.length, band: view.bandName(band) })}</span
+          >${say('well.send-all', { count: mixes.length, band: view.bandName(lies) })}</span
         >
       </button>
-    </div>`;
+    </div>
+    ${renderDone(view, mixes)}`;
 }
 
 /** Square millimetres of the area as it is typed; nothing for what is none. */

@@ -80,7 +80,6 @@ export interface FamilyAsked {
 
 /** A family, and the value that was asked for where the tubes do not go so far. */
 export interface FamilyFound {
-  band: number;
   value: number;
   asked?: number;
   mixes: Mix[];
@@ -120,6 +119,16 @@ export interface ReachAsked {
   found?: ShelfRange;
 }
 
+/** What does something that is told of: the shelf, the way to the bucket, the well, a mix or the mixes that were found. */
+export type DoneBy = 'shelf' | 'send' | 'well' | 'reach' | Mix | readonly Mix[];
+
+/** What was just done. */
+export interface Done {
+  words: string;
+  by: DoneBy;
+  undoable: boolean;
+}
+
 export type Tool = 'find' | 'family' | 'amount' | 'reach';
 
 /** Everything that the parts of the well show, and what they ask for. */
@@ -146,8 +155,8 @@ export interface WellView {
   readonly reach: ReachAsked;
   readonly fitting?: Fitting;
   readonly bucket: number;
-  readonly done: string;
-  readonly undoable: boolean;
+  readonly done?: Done;
+  readonly canUndo: boolean;
   readonly unit: LengthUnit;
   readonly masses: MassesState;
   /** How the painter's own paint dries, by dabs read wet and dry. */
@@ -197,7 +206,7 @@ export interface WellView {
   setFamily(change: Partial<FamilyAsked>): void;
   findFamily(): void;
   takeUp(recipe: Recipe): void;
-  sendMixes(mixes: readonly Mix[]): BoardSwatch[];
+  sendMixes(sent: Mix | readonly Mix[]): BoardSwatch[];
   setAmount(change: Partial<AmountAsked>): void;
   findReach(): void;
   planReach(): void;

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { letDown, munsellValue, type Part } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { put } from '../shared/put.js';
+import { renderDone } from './done-view.js';
 import { bandOf, canMix, dabOf, MOST_SPOONS, placeOf, strengthAt, stretchesOf } from './mixture.js';
 import type { WellView } from './well-view.js';
 
@@ -27,7 +28,7 @@ export function renderWells(view: WellView): TemplateResult {
           : nothing
       }
     </div>
-    ${renderFromBoard(view)}
+    ${renderDone(view, 'well')} ${renderFromBoard(view)}
     ${
       parts.length === 0
         ? html`<p class="soft hint">${say('well.empty-well')}</p>`

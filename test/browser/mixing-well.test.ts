@@ -497,6 +497,10 @@ describe('mixing-well', () => {
       await until(() => element.shadowRoot!.querySelector('[data-send-all]'), 'a family');
       inside(element, '[data-send-all]').click();
       await settled(element);
+      // What was done is told beside the button that did it, with the way back.
+      expect(
+        inside(element, '[data-send-all]').parentElement!.nextElementSibling!.textContent,
+      ).to.match(/on the board: \w+\..*Undo/s);
       const { swatches } = element.store.plan.board;
       expect(swatches.length).to.be.within(3, 5);
       const values = swatches.map(({ css }) => lightnessOf(css!));
