@@ -111,6 +111,10 @@ export const controls = css`
     font: inherit;
     accent-color: var(--_ink);
   }
+  /* WebKit lets words that a narrow select cuts off widen the page. */
+  select {
+    contain: paint;
+  }
   input[type='range'] {
     padding: 0;
     border: 0;
