@@ -28,7 +28,7 @@ const FAREWELL_MS = 5000;
 export interface PictureFileOptions {
   /** Which state; the one in sight when missing. */
   view?: PictureView;
-  /** A file type that the browser's canvas writes; PNG when missing. */
+  /** A file type that the browser's canvas writes; PNG when missing or when the browser does not write it (Safari and WebP). */
   type?: string;
   /** 0..1, for file types that lose detail. */
   quality?: number;

@@ -222,7 +222,9 @@ describe('wide gamut', () => {
     it(`reads as sRGB: ${name}`, async () => {
       const source = await make();
       const { store } = await opened(source);
-      for (const [i, colour] of ((await understood(source)) ? wanted : P3).entries()) {
+      const taken = await understood(source);
+      if (!taken) console.log(`This engine takes no gamut from ${name}: codes stay as they are.`);
+      for (const [i, colour] of (taken ? wanted : P3).entries()) {
         const [x, y] = [i % 2, i >> 1];
         near(await readAt(store, [x / 2 + 0.25, y / 2 + 0.25]), colour, 1.5, `reading ${i}`);
         near(pixelOf(store.picture.bitmap!, x, y).slice(0, 3), colour, 1.5, `working copy ${i}`);
