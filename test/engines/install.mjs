@@ -7,18 +7,19 @@ import { enginesFound, howToInstall } from './found.mjs';
 
 const missing = () => enginesFound().flatMap((engine) => engine.missing);
 
-/** Whether it was done within so many seconds. A network that does not answer is given up soon. */
+/** Whether it was done within so many seconds. A network that does not answer is given up soon; an apt-get that does not end is ended. */
 function aptGet(seconds, ...args) {
-  const { status } = spawnSync(
+  const { status, error } = spawnSync(
     'apt-get',
     ['-qq', '-o', 'Acquire::Retries=0', '-o', 'Acquire::http::Timeout=15', ...args],
     {
       stdio: 'ignore',
       timeout: 1000 * seconds,
+      killSignal: 'SIGKILL',
       env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
     },
   );
-  return status === 0;
+  return status === 0 && !error;
 }
 
 const packages = missing();
@@ -28,4 +29,8 @@ if (packages.length > 0 && process.getuid?.() === 0) {
   if (aptGet(60, 'update') && aptGet(240, '--download-only', ...wanted)) aptGet(300, ...wanted);
 }
 for (const engine of enginesFound())
-  console.log(engine.missing.length > 0 ? howToInstall(engine) : `${engine.title}: ${engine.path}`);
+  console.log(
+    engine.missing.length > 0
+      ? `Left out: ${howToInstall(engine)}`
+      : `${engine.title}: ${engine.path}`,
+  );
