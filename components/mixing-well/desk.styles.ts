@@ -691,13 +691,20 @@ const desk = css`
   .mix .done {
     grid-column: 1 / -1;
   }
-  .pair {
-    display: grid;
-    grid-template-columns: 1fr 1fr;
+  /* A hairline about what is looked at, since a paint may be as dark or as pale as the grey about it. */
+  .pair,
+  .fan {
     block-size: 64px;
     padding: 8px;
     background: var(--_surround);
+    box-shadow:
+      inset 0 0 0 7px var(--_surround),
+      inset 0 0 0 8px light-dark(rgb(0 0 0 / 0.3), rgb(255 255 255 / 0.35));
     forced-color-adjust: none;
+  }
+  .pair {
+    display: grid;
+    grid-template-columns: 1fr 1fr;
   }
   .pair.alone {
     grid-template-columns: 1fr;
@@ -725,10 +732,6 @@ const desk = css`
   }
   .fan {
     display: flex;
-    block-size: 64px;
-    padding: 8px;
-    background: var(--_surround);
-    forced-color-adjust: none;
   }
   .fan span {
     flex: 1;
@@ -809,6 +812,11 @@ const desk = css`
     }
     .mat .spans {
       block-size: 20px;
+    }
+  }
+  @container (480px <= inline-size < 720px) {
+    .facts .value {
+      font-size: 5rem;
     }
   }
   /* Large text: value and band go below the puddle. */
