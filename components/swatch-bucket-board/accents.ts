@@ -58,15 +58,17 @@ export class Accents implements BoardAccents {
     this.#forget();
   }
 
-  told({ board, paper, say, nameOf }: BoardView, { id }: BoardSwatch): string {
+  told({ board, paper, say, nameOf }: BoardView, { id }: BoardSwatch): string[] {
     const accent = this.#planned(board, paper).planned.find(({ swatch }) => swatch === id);
-    if (!accent) return '';
+    if (!accent) return [];
     const { echoes, uses, mightRepeat, seemsLighter, lab } = accent;
     const seems = valuesApart(lab[0], lab[0] + seemsLighter);
     const used = say(uses.length > 0 ? 'accents.used' : 'accents.not-used', { times: uses.length });
-    return [
+    const vivid = [
       ...amongNeutrals(accent, say),
       ...(seems >= 0.1 ? [say('accents.seems', { by: seems })] : []),
+    ];
+    const again = [
       echoes.length > 0
         ? say('accents.echoed', {
             count: echoes.length,
@@ -74,7 +76,8 @@ export class Accents implements BoardAccents {
           })
         : say('accents.not-echoed'),
       ...(this.#photo ? [say('accents.places', { used, places: mightRepeat.length })] : []),
-    ].join(' ');
+    ];
+    return [vivid.join(' '), again.join(' ')];
   }
 
   /** Worked out once for all cards. */

@@ -20,8 +20,8 @@ export interface BoardMixes {
 
 /** What is told of accents. */
 export interface BoardAccents {
-  /** An accent's vividness, its cost in value and where its hue comes again, in sentences; empty for what is none. */
-  told(view: BoardView, swatch: BoardSwatch): string;
+  /** An accent's vividness and its cost in value, then where its hue comes again: sentences of one paragraph each; none for what is none. */
+  told(view: BoardView, swatch: BoardSwatch): string[];
 }
 
 /** Everything that the parts of a board show, and what they ask for. */

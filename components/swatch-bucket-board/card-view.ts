@@ -28,7 +28,7 @@ export function shownBy(view: BoardView, swatch: BoardSwatch): unknown[] {
     view.paper,
     view.open,
     view.mixes,
-    toldOfAccent(view, swatch),
+    toldOfAccent(view, swatch).join(),
     view.words,
   ];
 }
@@ -134,13 +134,14 @@ function renderFigures(view: BoardView, swatch: BoardSwatch): TemplateResult | t
 }
 
 /** What an accent is among its neutrals; its figures would tell a verdict that is hidden. */
-function toldOfAccent(view: BoardView, swatch: BoardSwatch): string {
-  return swatch.accent && view.verdict ? (view.accents?.told(view, swatch) ?? '') : '';
+function toldOfAccent(view: BoardView, swatch: BoardSwatch): string[] {
+  return swatch.accent && view.verdict ? (view.accents?.told(view, swatch) ?? []) : [];
 }
 
 function renderAccent(view: BoardView, swatch: BoardSwatch): TemplateResult | typeof nothing {
   const told = toldOfAccent(view, swatch);
-  return told === '' ? nothing : html`<p class="why" part="accent">${told}</p>`;
+  if (told.length === 0) return nothing;
+  return html`<div class="why" part="accent">${told.map((each) => html`<p>${each}</p>`)}</div>`;
 }
 
 /** A sentence for each reason. */
