@@ -134,7 +134,14 @@ export async function zipped(pixels: ImageData): Promise<Uint8Array> {
   const rows = Array.from({ length: height }, (_, y) =>
     bytes(0, data.subarray(4 * y * width, 4 * (y + 1) * width)),
   );
-  const stream = new Blob(rows).stream().pipeThrough(new CompressionStream('deflate'));
+  return deflated(...rows);
+}
+
+/** A zlib stream. */
+async function deflated(...parts: Uint8Array[]): Promise<Uint8Array> {
+  const stream = new Blob(parts as BlobPart[])
+    .stream()
+    .pipeThrough(new CompressionStream('deflate'));
   return new Uint8Array(await new Response(stream).arrayBuffer());
 }
 
@@ -142,6 +149,44 @@ export const PNG_SIGNATURE = bytes(0x89, 'PNG', 13, 10, 26, 10);
 /** Width, height, 8 bits, RGBA, no interlace. */
 export const ihdr = (width: number, height: number): Uint8Array =>
   chunk('IHDR', bytes(be32(width), be32(height), 8, 6, 0, 0, 0));
+
+/**
+ * An ICC profile of RGB (ICC.1:2010, 7 to 10) whose primaries have these XYZ under D50, with the transfer curve of sRGB
+ * (IEC 61966-2-1) as a parametric curve of type 3.
+ */
+export function profileOf(primaries: readonly (readonly number[])[]): Uint8Array {
+  const fixed = (...values: number[]): number[] =>
+    values.flatMap((value) => be32(Math.round(value * 65536)));
+  const text = bytes('mluc', be32(0), be32(1), be32(12), 'enUS', be32(2), be32(28), 0, 'P', 0, 0);
+  const xyz = (values: readonly number[]): Uint8Array => bytes('XYZ ', be32(0), fixed(...values));
+  const curve = bytes(
+    ...['para', be32(0), be16(3), be16(0)],
+    fixed(2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045),
+  );
+  const white = [0.9642, 1, 0.8249];
+  const named: [string, Uint8Array][] = [
+    ...['desc', 'cprt'].map((name): [string, Uint8Array] => [name, text]),
+    ['wtpt', xyz(white)],
+    ...primaries.map((each, i): [string, Uint8Array] => [`${'rgb'[i]}XYZ`, xyz(each)]),
+    ...[...'rgb'].map((channel): [string, Uint8Array] => [`${channel}TRC`, curve]),
+  ];
+  let at = 128 + 4 + 12 * named.length;
+  const table = named.map(([name, { length }]) => {
+    at += length;
+    return bytes(name, be32(at - length), be32(length));
+  });
+  const header = [
+    ...[be32(at), be32(0), be32(0x04200000), 'mntrRGB XYZ ', be16(2026), be16(1), be16(1)],
+    ...[be32(0), be16(0), 'acsp', be32(0), be32(0), be32(0), be32(0), be32(0), be32(0)],
+    ...[be32(0), fixed(...white), new Uint8Array(48)],
+  ];
+  const tags = named.map(([, content]) => content);
+  return bytes(...header, be32(named.length), ...table, ...tags);
+}
+
+/** The chunk of a PNG that holds an ICC profile. */
+export const iccp = async (profile: Uint8Array): Promise<Uint8Array> =>
+  chunk('iCCP', bytes('profile', 0, 0, await deflated(profile)));
 
 /** A PNG file made by hand, with chunks between IHDR and IDAT. */
 export async function pngOf(pixels: ImageData, ...chunks: Uint8Array[]): Promise<Blob> {

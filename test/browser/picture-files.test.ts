@@ -13,10 +13,12 @@ import {
   clear,
   fileOf,
   host,
+  iccp,
   painted,
   pasteOf,
   pixelOf,
   pngOf,
+  profileOf,
   stateOf,
   type PictureHost,
 } from './picture-files-host.js';
@@ -190,6 +192,8 @@ describe('wide gamut', () => {
     expect(Math.abs(wanted[0][0] - P3[0][0])).to.be.above(10);
   });
 
+  /** As cameras write files: every engine reads these. */
+  const BY_HAND = 'a file with an ICC profile made by hand';
   const ways: [string, () => Promise<PictureLike>][] = [
     ['ImageData', async () => p3Data()],
     ['a canvas', async () => p3Canvas()],
@@ -200,6 +204,19 @@ describe('wide gamut', () => {
         const file = await p3Canvas().convertToBlob({ type: 'image/png' });
         if (canHold) expect(String.fromCharCode(...(await bytesOf(file)))).to.include('iCCP');
         return file;
+      },
+    ],
+    [
+      BY_HAND,
+      async () => {
+        const toXyz = converter('xyz50');
+        const primaries = [
+          [1, 0, 0],
+          [0, 1, 0],
+          [0, 0, 1],
+        ].map(([r, g, b]) => toXyz({ mode: 'p3', r, g, b }));
+        const profile = profileOf(primaries.map(({ x, y, z }) => [x, y, z]));
+        return pngOf(new ImageData(codes, 2, 2), await iccp(profile));
       },
     ],
     // cICP: primaries 12 (Display P3) and transfer 13 (sRGB) of ITU-T H.273, RGB, full range
@@ -223,6 +240,7 @@ describe('wide gamut', () => {
       const source = await make();
       const { store } = await opened(source);
       const taken = await understood(source);
+      if (name === BY_HAND) expect(taken).to.equal(true);
       if (!taken) console.log(`This engine takes no gamut from ${name}: codes stay as they are.`);
       for (const [i, colour] of (taken ? wanted : P3).entries()) {
         const [x, y] = [i % 2, i >> 1];
