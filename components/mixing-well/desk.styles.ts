@@ -276,21 +276,20 @@ const desk = css`
     gap: 4px;
   }
   .chooser {
-    padding: 16px 16px 0;
+    padding: 16px;
     border: 1px solid var(--_edge);
     border-radius: var(--_radius);
     background: var(--_sheet);
   }
   .chooser > p {
     max-inline-size: 68ch;
-    margin-block-end: 12px;
   }
   /* The way out stays in sight while the long list is gone through. */
   .chooser > .acts {
     position: sticky;
-    inset-block-end: 0;
+    inset-block-start: 0;
+    z-index: 1;
     padding-block: 8px;
-    border-block-start: 1px solid var(--_line);
     background: var(--_sheet);
   }
   .tubes {

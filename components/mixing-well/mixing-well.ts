@@ -192,7 +192,10 @@ export class MixingWell extends TonewellElement {
           ? this.desk.render()
           : this.failed
             ? html`<div class="trouble" part="trouble" role="alert">
-                ${this.say('well.desk-failed')}
+                <span>${this.say('well.desk-failed')}</span>
+                <button type="button" @click=${() => this.#fetchDesk()}>
+                  ${this.say('part.again')}
+                </button>
               </div>`
             : nothing
       }

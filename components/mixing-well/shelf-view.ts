@@ -348,17 +348,18 @@ const onShelf = (shelf: readonly ShelfTube[], id: string): boolean =>
 
 /** All tubes, with what has to be known before one is bought or used. */
 function renderChooser(view: WellView): TemplateResult {
-  const { say } = view;
+  const { say, shelf } = view;
   return html`<div class="chooser" part="chooser">
     <p class="small">${say('well.choose-hint')}</p>
-    <ul class="tubes">
-      ${[...TUBES, ...TUBES_WITHOUT_DATA].map((tube) => renderTube(view, tube))}
-    </ul>
     <div class="acts">
       <button type="button" @click=${() => view.choose(false)}>
         ${icon('check')}<span>${say('well.chosen')}</span>
       </button>
+      <span class="soft small">${say('well.tubes', { count: shelf.length })}</span>
     </div>
+    <ul class="tubes">
+      ${[...TUBES, ...TUBES_WITHOUT_DATA].map((tube) => renderTube(view, tube))}
+    </ul>
   </div>`;
 }
 
