@@ -167,9 +167,9 @@ describe('painting-check', function () {
       await until(() => off(element.corners!, painted.stages[0].corners) < 0.01, 'the corners');
       const steps = (): string[] =>
         all(element, '[data-step] option').map((each) => each.textContent!);
-      await until(() => steps().some((name) => /Lay dark/.test(name)), 'the steps');
+      await until(() => steps().some((name) => /Lay “dark”/.test(name)), 'the steps');
       // The first option is for nothing laid, so this is the step before the first darks.
-      element.upToStep = steps().findIndex((name) => /Lay dark/.test(name)) - 2;
+      element.upToStep = steps().findIndex((name) => /Lay “dark”/.test(name)) - 2;
       const report = (await element.check())!;
       await settled(element);
       expect(report.warnings).to.eql([]);
