@@ -84,6 +84,7 @@ export const SHEET_STRINGS: Readonly<Record<string, string>> = {
   'page.mixes-more': 'The rest: page “Mixes”.',
   'page.order': 'Order of work',
   'page.order-on': 'Order of work, continued',
+  'page.on': 'continued',
   'page.order-more': 'The rest is on the next page.',
   'page.accents': 'Accents',
   'page.accent': '{number} {name}',

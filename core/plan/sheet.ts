@@ -276,7 +276,8 @@ function* sheetSlices(
     rest = next.left;
   }
   for (let rest = left; rest.length > 0;) {
-    const next = listPage(making, rest, pages.length + 1);
+    const steps = rest.some(({ box }) => box !== undefined);
+    const next = listPage(making, rest, pages.length + 1, steps ? 'page.order-on' : 'page.on');
     pages.push(next.page);
     rest = next.left;
   }
@@ -864,7 +865,7 @@ function listPage(
   making: Making,
   blocks: readonly Block[],
   number: number,
-  about = 'page.order-on',
+  about: string,
 ): { page: string; left: Block[] } {
   const { size, words, title } = making;
   const [width, height] = size;

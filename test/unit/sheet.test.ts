@@ -84,6 +84,21 @@ describe('the sheet', () => {
     expect(words).toContain('1 light, 12 mm'); // 0.5 px of 15 mm: a disc of 0.798 px across, 11.97 mm
   });
 
+  it('calls a further page of lists by what it goes on with', () => {
+    const heads = (cautions: string[], steps: Plan['steps']): string[] =>
+      planSheets(plan({ title: 'Jug', steps }), masses, { cautions, order: steps })
+        .map((page) => texts(page)[0])
+        .filter((head) => head.startsWith('Jug ·'));
+    const many = Array.from({ length: 80 }, (_, i) => `Caution ${i}: ${'mind it '.repeat(20)}`);
+    const own = (count: number): Plan['steps'] =>
+      Array.from(
+        { length: count },
+        (_, i) => ({ id: `o${i}`, kind: 'own', text: 'wait' }) as never,
+      );
+    expect(heads(many, own(1))[0]).toBe('Jug · continued');
+    expect(heads([], own(300))[0]).toBe('Jug · Order of work, continued');
+  });
+
   it('writes the words and numbers of another language', () => {
     const strings = { 'page.order': 'Reihenfolge', 'page.scale': 'Ein Millimeter sind {times}' };
     const words = texts(

@@ -26,7 +26,7 @@ export const rehearsalWords: Words = {
   'step.mask': 'mask lights',
   'step.tint': 'tint lights pale',
   'step.ground': 'wash in the ground',
-  'step.lay': 'lay {band}',
+  'step.lay': 'lay “{band}”',
   'step.unmask': 'take the masking off',
   'step.marks': 'last marks',
   'step.own': 'a step of your own',

@@ -50,6 +50,7 @@ export const printedWords: Words = {
   'page.mixes-more': 'Der Rest: Seite „Mischungen“.',
   'page.order': 'Arbeitsfolge',
   'page.order-on': 'Arbeitsfolge, Fortsetzung',
+  'page.on': 'Fortsetzung',
   'page.order-more': 'Der Rest steht auf der nächsten Seite.',
   'page.accents': 'Farbakzente',
   'page.accent': '{number} {name}',
