@@ -111,6 +111,11 @@ export const controls = css`
     font: inherit;
     accent-color: var(--_ink);
   }
+  /* Engines differ: WebKit's is too pale to be read, Firefox's lets the ground through. */
+  ::placeholder {
+    color: var(--_ink-soft);
+    opacity: 1;
+  }
   /* WebKit lets words that a narrow select cuts off widen the page. */
   select {
     contain: paint;

@@ -86,6 +86,23 @@ describe('access', () => {
         const ring = getComputedStyle(inside(element, '.grip'));
         expect(ring.touchAction).to.equal('none');
       });
+
+      // WCAG 2.2, 1.4.3; axe does not look at these. Chromium alone is known to tell the style of a ::placeholder.
+      it(`examples in empty fields, 4.5 to 1: ${colorScheme}`, async function () {
+        this.timeout(40000);
+        await emulateMedia({ colorScheme });
+        const { reach } = STATES.find(({ name }) => name === 'painting-plan: brief')!;
+        const element = await reach();
+        await frames();
+        const fields = [...element.shadowRoot!.querySelectorAll('[placeholder]')];
+        expect(fields).to.have.lengthOf.above(1);
+        for (const field of fields) {
+          const { color, opacity } = getComputedStyle(field, '::placeholder');
+          expect(opacity, field.outerHTML).to.equal('1');
+          for (const ground of ['--_sheet', '--_paper'])
+            expect(contrast(color, token(element, ground)), field.outerHTML).to.be.at.least(4.5);
+        }
+      });
     }
   });
 
