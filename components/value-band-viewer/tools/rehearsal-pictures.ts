@@ -16,19 +16,12 @@ export function pictureOf(canvas: HTMLCanvasElement | undefined, display?: Displ
   const context = canvas.getContext('2d');
   if (!context) return;
   if (!display) context.clearRect(0, 0, 1, 1);
-  else drawn(context, display, 0, 0, width, height);
+  else context.drawImage(imageOf(display), 0, 0);
 }
 
-function drawn(
-  context: CanvasRenderingContext2D,
-  { plane, bitmap, rgba }: Display,
-  x: number,
-  y: number,
-  width: number,
-  height: number,
-): void {
-  context.imageSmoothingQuality = 'high';
-  if (bitmap) return context.drawImage(bitmap, x, y, width, height);
+/** A picture as a canvas can draw it. */
+function imageOf({ plane, bitmap, rgba }: Display): ImageBitmap | HTMLCanvasElement {
+  if (bitmap) return bitmap;
   const image = new ImageData(plane.width, plane.height);
   if (rgba) image.data.set(rgba);
   else recolour(plane.data, greyPalette(), new Uint32Array(image.data.buffer));
@@ -36,15 +29,32 @@ function drawn(
   canvas.width = plane.width;
   canvas.height = plane.height;
   canvas.getContext('2d')!.putImageData(image, 0, 0);
-  context.drawImage(canvas, x, y, width, height);
+  return canvas;
 }
+
+/** A copy of at most so many pixels, which needs nothing of the picture any more. */
+export function smallCopy(display: Display, pixels: number): HTMLCanvasElement {
+  const { width, height } = display.plane;
+  const scale = Math.min(1, Math.sqrt(pixels / (width * height)));
+  const canvas = document.createElement('canvas');
+  canvas.width = Math.max(1, Math.round(scale * width));
+  canvas.height = Math.max(1, Math.round(scale * height));
+  const context = canvas.getContext('2d');
+  if (!context) throw unwritten();
+  context.imageSmoothingQuality = 'high';
+  context.drawImage(imageOf(display), 0, 0, canvas.width, canvas.height);
+  return canvas;
+}
+
+const unwritten = (): DOMException =>
+  new DOMException('The picture could not be written.', 'EncodingError');
 
 /** Pictures of one size on a neutral ground as one file. */
 async function written(
-  pictures: { display: Display; text?: string }[],
+  pictures: { image: ImageBitmap | HTMLCanvasElement; text?: string }[],
   columns: number,
 ): Promise<Blob> {
-  const { width, height } = pictures[0].display.plane;
+  const { width, height } = pictures[0].image;
   const gap = Math.round(GAP * Math.max(width, height));
   const type = Math.round(0.045 * Math.min(width, height));
   const caption = pictures.some(({ text }) => text) ? 2 * type : 0;
@@ -53,33 +63,34 @@ async function written(
   canvas.width = columns * (width + gap) + gap;
   canvas.height = rows * (height + caption + gap) + gap;
   const context = canvas.getContext('2d');
-  if (!context) throw new DOMException('The picture could not be written.', 'EncodingError');
+  if (!context) throw unwritten();
+  context.imageSmoothingQuality = 'high';
   context.fillStyle = '#c8c8c8';
   context.fillRect(0, 0, canvas.width, canvas.height);
   context.fillStyle = '#141414';
   context.font = `${type}px system-ui, sans-serif`;
   context.textBaseline = 'middle';
-  pictures.forEach(({ display, text }, i) => {
+  pictures.forEach(({ image, text }, i) => {
     const x = gap + (i % columns) * (width + gap);
     const y = gap + Math.floor(i / columns) * (height + caption + gap);
-    drawn(context, display, x, y, width, height);
+    context.drawImage(image, x, y, width, height);
     if (text) context.fillText(text, x, y + height + caption / 2, width);
   });
   return new Promise((resolve, reject) =>
     canvas.toBlob((blob) => {
       canvas.width = canvas.height = 1;
       if (blob) resolve(blob);
-      else reject(new DOMException('The picture could not be written.', 'EncodingError'));
+      else reject(unwritten());
     }, 'image/png'),
   );
 }
 
 /** Photo and painting side by side as one picture. */
 export function sideBySide(photo: Display, painting: Display): Promise<Blob> {
-  return written([{ display: photo }, { display: painting }], 2);
+  return written([{ image: imageOf(photo) }, { image: imageOf(painting) }], 2);
 }
 
 /** The steps of a painting, each with its name, as one picture. */
-export function stripOf(pictures: { display: Display; text: string }[]): Promise<Blob> {
+export function stripOf(pictures: { image: HTMLCanvasElement; text: string }[]): Promise<Blob> {
   return written(pictures, Math.min(ROW, pictures.length));
 }

@@ -9,12 +9,12 @@ import { handOver, walledOff } from '../../shared/files.js';
 import { fileNameOf } from '../save.js';
 import type { StageTool } from '../stage-tool.js';
 import { HandTool } from './hand-tool.js';
-import { pictureOf, sideBySide, stripOf } from './rehearsal-pictures.js';
+import { pictureOf, sideBySide, smallCopy, stripOf } from './rehearsal-pictures.js';
 
 type Shown = Jobs['rehearsal']['out'];
 type Order = Jobs['order']['out'];
 
-/** Pixels of the pictures of a strip. */
+/** Pixels of each picture of a strip. */
 const STRIP_PIXELS = 300_000;
 /** How long a slider must rest before the work starts. */
 const REST_MS = 80;
@@ -244,11 +244,7 @@ export class RehearsalTool extends HandTool implements StageTool {
 
   #rehearse(
     step: number | undefined,
-    {
-      distance = 0,
-      maxPixels,
-      signal,
-    }: { distance?: number; maxPixels?: number; signal?: AbortSignal },
+    { distance = 0, signal }: { distance?: number; signal?: AbortSignal } = {},
   ): Promise<Shown> {
     const { plan } = this;
     const { steps, marks } = this.#order!;
@@ -260,7 +256,6 @@ export class RehearsalTool extends HandTool implements StageTool {
       ...(step === undefined ? {} : { upToStep: step }),
       marks: marks.map(({ x, y, area, light }) => ({ x, y, area, light })),
       distance,
-      ...(maxPixels === undefined ? {} : { maxPixels }),
     };
     return this.store.run('rehearsal', input, { signal });
   }
@@ -281,7 +276,7 @@ export class RehearsalTool extends HandTool implements StageTool {
   #saveStrip = async (): Promise<void> => {
     const { steps } = this.#order ?? {};
     if (!steps) return;
-    const pictures: { display: Shown; text: string }[] = [];
+    const pictures: { image: HTMLCanvasElement; text: string }[] = [];
     await this.#save(async () => {
       for (let step = -1; step < steps.length; step++) {
         if (step >= 0 && steps[step].regions.length === 0 && step < steps.length - 1) continue;
@@ -289,11 +284,13 @@ export class RehearsalTool extends HandTool implements StageTool {
         this.host.requestUpdate();
         const text =
           step < 0 ? this.say('tool.rehearsal.paper') : `${step + 1}. ${this.#nameOf(steps[step])}`;
-        pictures.push({ display: await this.#rehearse(step, { maxPixels: STRIP_PIXELS }), text });
+        // Rehearsed as it is shown: in a smaller copy of the photo other masses would be found than those that the steps name.
+        const shown = await this.#rehearse(step);
+        pictures.push({ image: smallCopy(shown, STRIP_PIXELS), text });
+        shown.bitmap?.close();
       }
       return stripOf(pictures);
     }, this.say('tool.rehearsal.strip-file'));
-    for (const { display } of pictures) display.bitmap?.close();
     this.#writing = undefined;
     this.host.requestUpdate();
   };
