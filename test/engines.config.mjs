@@ -40,6 +40,8 @@ export default {
   ...base,
   files: [built, ...(process.env.SMOKE ? some : [base.files])],
   reporters: [...base.reporters, { start: tell, stop: tell }],
+  // WebKit takes some three to five times as long as Chromium for the same test, most of it in axe. Tests wait for states, not for time.
+  testFramework: { config: { ...base.testFramework.config, timeout: 45_000 } },
   concurrentBrowsers: 1,
   testsFinishTimeout: 600_000, // the longest file takes minutes where axe is slow
   browsers: [

@@ -585,12 +585,13 @@ describe('value-band-viewer', () => {
     expect(Number(inside(viewer, '.grip').getAttribute('aria-valuenow'))).to.be.greaterThan(1);
   });
 
-  it('repaints four megapixels within a frame or so', async () => {
+  it('repaints four megapixels about as soon as a page can that only recolours them', async () => {
     const viewer = put('<value-band-viewer loading="eager" limits="36 66"></value-band-viewer>');
     const image = new ImageData(2309, 1732);
     const words = new Uint32Array(image.data.buffer);
     for (let i = 0; i < words.length; i++)
       words[i] = 0xff000000 | (((i * 2654435761) >>> 24) * 0x010101);
+    const codes = Uint8Array.from(words, (word) => word & 255);
     const ready = new Promise((resolve) =>
       viewer.addEventListener('ready', resolve, { once: true }),
     );
@@ -599,19 +600,45 @@ describe('value-band-viewer', () => {
     const canvas = inside<HTMLCanvasElement>(viewer, 'canvas.top');
     expect(canvas.width * canvas.height).to.equal(2309 * 1732);
     const [low] = pegs(viewer);
-    const times: number[] = [];
-    for (let i = 0; i < 9; i++) {
+
+    // The same pixels through a table of 256 colours, in a canvas of the same size that is in sight too.
+    const plain = document.createElement('canvas');
+    [plain.width, plain.height] = [canvas.width, canvas.height];
+    plain.style.cssText = 'position: fixed; inset: auto 0 0 auto; inline-size: 300px';
+    viewer.after(plain);
+    const pen = plain.getContext('2d')!;
+    const table = new Uint32Array(256);
+    const recolour = (limit: number): void => {
+      for (let code = 0; code < 256; code++) table[code] = code > limit ? 0xffffffff : 0xff000000;
+      for (let i = 0; i < codes.length; i++) words[i] = table[codes[i]];
+      pen.putImageData(image, 0, 0);
+    };
+    const press = (i: number): Promise<boolean> => {
+      low.dispatchEvent(new KeyboardEvent('keydown', { key: i % 2 ? 'ArrowUp' : 'ArrowDown' }));
+      return viewer.updateComplete;
+    };
+
+    /** Time until a change is on screen, ms. */
+    const timed = async (change: () => unknown): Promise<number> => {
       await frame();
       const start = performance.now();
-      low.dispatchEvent(new KeyboardEvent('keydown', { key: i % 2 ? 'ArrowUp' : 'ArrowDown' }));
-      await viewer.updateComplete;
+      await change();
       await new Promise((resolve) => requestAnimationFrame(resolve));
-      times.push(performance.now() - start);
+      return performance.now() - start;
+    };
+    const ours: number[] = [];
+    const others: number[] = [];
+    for (let i = 0; i < 9; i++) {
+      ours.push(await timed(() => press(i)));
+      others.push(await timed(() => recolour(90 + i)));
     }
-    times.sort((a, b) => a - b);
-    console.log(`a limit moved at 4 MP: median ${times[4].toFixed(1)} ms from key to painted`);
-    // A frame of waiting and a frame of work, three times over for a noisy machine.
-    expect(times[4]).to.be.lessThan(100);
+    plain.remove();
+    const [our, other] = [ours, others].map((times) => times.sort((a, b) => a - b)[4]);
+    console.log(
+      `a limit moved at 4 MP: median ${our.toFixed(1)} ms from key to painted, ${(our / other).toFixed(2)} of recolouring alone`,
+    );
+    // That is one frame's work; another frame at most, half as much again for a noisy machine.
+    expect(our / other).to.be.below(3);
   });
 
   for (const [state, attributes] of [
