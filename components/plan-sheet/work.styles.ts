@@ -61,7 +61,7 @@ const work = css`
     text-transform: none;
     word-spacing: normal;
   }
-  .page svg {
+  .page svg:not(.icon) {
     display: block;
     inline-size: 100%;
     block-size: auto;
