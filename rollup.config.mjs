@@ -58,6 +58,24 @@ const defines = Object.fromEntries(
 );
 
 /**
+ * In the single file looks come first and words after them, each kind side by side: what is alike then lies within the 32 kB that
+ * DEFLATE looks back (RFC 1951), which saves some 9 kB.
+ */
+const alikeFirst = () => ({
+  name: 'alike-first',
+  transform(code, id) {
+    if (!id.endsWith('everything.ts')) return null;
+    const files = readdirSync('components', { recursive: true }).map((file) =>
+      file.replaceAll('\\', '/'),
+    );
+    const looks = files.filter((file) => /(^shared\/tokens|\.styles)\.ts$/.test(file));
+    const words = files.filter((file) => /^shared\/words\/[\w-]+\.ts$/.test(file));
+    const imports = [...looks.sort(), ...words.sort()].map((file) => `import './${file}';`);
+    return { code: [...imports, code].join('\n'), map: null };
+  },
+});
+
+/**
  * In the single file the core stands once, as a function: called in the page it is the core, and its source text makes the
  * worker. `core/index.ts` becomes a module that hands out what the function returns.
  */
@@ -208,7 +226,7 @@ export default [
     input: 'components/everything.ts',
     treeshake,
     output: { file: 'dist/tonewell.min.js', format: 'es', inlineDynamicImports: true },
-    plugins: [coreAsFunction(), nodeResolve(), templates(), typescript(), minify()],
+    plugins: [coreAsFunction(), alikeFirst(), nodeResolve(), templates(), typescript(), minify()],
     onLog,
   },
 ];

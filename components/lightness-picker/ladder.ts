@@ -1,17 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { lightnessOfMunsell, munsellValue, type Plan } from '../shared/core.js';
-import { greyOf } from './card.js';
+import { munsellValue, type Plan } from '../shared/core.js';
+import { LADDER_GREYS, ladderMark, placeOnLadder, stretches } from '../shared/ladder.js';
 import { put } from '../shared/put.js';
 
 type Say = (key: string, values?: Record<string, string | number>) => string;
-
-/** The greys of values 0 to 10. */
-const DABS = Array.from({ length: 11 }, (_, value) => greyOf(lightnessOfMunsell(value)));
-
-/** Where a value stands on the ladder, as a percentage of its length: each dab is one value wide, the value in its middle. */
-export function placeOnLadder(value: number): number {
-  return ((Math.min(10, Math.max(0, value)) + 0.5) / 11) * 100;
-}
 
 export interface LadderView {
   plan: Plan;
@@ -37,7 +29,7 @@ export function ladder({
   state,
   disabled = false,
 }: LadderView): TemplateResult {
-  const dabs = DABS.map((grey, value) =>
+  const dabs = LADDER_GREYS.map((grey, value) =>
     choose
       ? html`<button
           type="button"
@@ -73,37 +65,19 @@ export function ladder({
             }}
           />`
         : html`<div class="marks" aria-hidden="true">
-            ${
-              marked === undefined
-                ? nothing
-                : html`<svg
-                    class="mark"
-                    viewBox="0 0 12 8"
-                    ${put({ '--_at': `${placeOnLadder(marked)}%` })}
-                  >
-                    <path d="M6 0 12 8H0z" />
-                  </svg>`
-            }
+            ${marked === undefined ? nothing : ladderMark(marked)}
           </div>`
     }
-    <div class="spans" aria-hidden="true">${spansOf(plan, say('picker.paper-short'))}</div>
+    ${spansOf(plan, say('picker.paper-short'))}
   </div>`;
 }
 
 /** The bands below the ladder: each as wide as its values, the first and last to the ladder's ends. */
-function spansOf(plan: Plan, paper: string): TemplateResult[] {
+function spansOf(plan: Plan, paper: string): TemplateResult {
   const { photoLimits, paperLimit, board } = plan;
   const limits = paperLimit === undefined ? photoLimits : [...photoLimits, paperLimit];
   const names = board.bands.map(({ name }) => name);
   if (paperLimit !== undefined) names.push(paper);
   const borders = [0, ...limits.map((limit) => placeOnLadder(munsellValue(limit))), 100];
-  return names.map(
-    (name, i) =>
-      html`<span
-        class="span"
-        title=${name}
-        ${put({ '--_from': `${borders[i]}%`, '--_wide': `${borders[i + 1] - borders[i]}%` })}
-        >${name}</span
-      >`,
-  );
+  return stretches(names, borders);
 }

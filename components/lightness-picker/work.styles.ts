@@ -1,5 +1,6 @@
 import { css } from 'lit';
 import { disclosure } from '../shared/disclosure.styles.js';
+import { ladderStyles } from '../shared/ladder.js';
 
 /** Looks of the work with a photo: the card on it, the reading, the list. */
 const work = css`
@@ -248,12 +249,6 @@ const work = css`
     display: grid;
     min-inline-size: 0;
   }
-  .dabs {
-    display: grid;
-    grid-template-columns: repeat(11, minmax(0, 1fr));
-    border: 1px solid var(--_edge);
-    forced-color-adjust: none;
-  }
   .dab,
   button.dab {
     display: block;
@@ -283,39 +278,8 @@ const work = css`
     outline-offset: 2px;
     z-index: 1;
   }
-  .marks {
-    position: relative;
-    block-size: 12px;
-  }
-  .mark {
-    position: absolute;
-    inset-block-start: 3px;
-    inset-inline-start: var(--_at);
-    inline-size: 12px;
-    block-size: 8px;
-    margin-inline-start: -6px;
-    fill: currentColor;
-  }
   .spans {
-    position: relative;
     block-size: 24px;
-    font-size: 0.75rem;
-    line-height: 20px;
-    color: var(--_ink-soft);
-  }
-  .span {
-    position: absolute;
-    inset-inline-start: var(--_from);
-    inline-size: var(--_wide);
-    padding-inline: 4px;
-    border-inline-start: 1px solid var(--_edge);
-    overflow: hidden;
-    text-overflow: ellipsis;
-    white-space: nowrap;
-  }
-  .span:first-child {
-    border-inline-start: 0;
-    padding-inline-start: 0;
   }
   .remarks {
     display: grid;
@@ -504,4 +468,4 @@ const work = css`
   }
 `;
 
-export const workStyles = [disclosure, work];
+export const workStyles = [disclosure, ladderStyles, work];

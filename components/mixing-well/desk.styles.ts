@@ -1,7 +1,7 @@
 import { css } from 'lit';
 import { disclosure } from '../shared/disclosure.styles.js';
-import { emptyState } from '../shared/empty.styles.js';
 import { fields } from '../shared/fields.styles.js';
+import { ladderStyles } from '../shared/ladder.js';
 
 const desk = css`
   h3,
@@ -435,48 +435,10 @@ const desk = css`
     line-height: 1.3;
   }
   .dabs {
-    display: grid;
-    grid-template-columns: repeat(11, minmax(0, 1fr));
     block-size: 24px;
-    border: 1px solid var(--_edge);
-    forced-color-adjust: none;
-  }
-  .marks {
-    position: relative;
-    block-size: 12px;
-  }
-  .mark {
-    position: absolute;
-    inset-block-start: 3px;
-    inset-inline-start: var(--_at);
-    inline-size: 12px;
-    block-size: 8px;
-    margin-inline-start: -6px;
-    fill: currentColor;
-  }
-  .spans {
-    position: relative;
-    block-size: 22px;
-    font-size: 0.75rem;
-    line-height: 20px;
-    color: var(--_ink-soft);
-  }
-  .span {
-    position: absolute;
-    inset-inline-start: var(--_from);
-    inline-size: var(--_wide);
-    padding-inline: 4px;
-    border-inline-start: 1px solid var(--_edge);
-    overflow: hidden;
-    text-overflow: ellipsis;
-    white-space: nowrap;
   }
   .facts .span {
     color: var(--_ink);
-  }
-  .span:first-child {
-    border-inline-start: 0;
-    padding-inline-start: 0;
   }
   .doubt > summary {
     color: var(--_ink-soft);
@@ -667,12 +629,6 @@ const desk = css`
     flex-wrap: wrap;
     gap: 8px 16px;
     align-items: center;
-  }
-  .running progress {
-    flex: 1;
-    min-inline-size: 96px;
-    max-inline-size: 320px;
-    accent-color: var(--_ink);
   }
   .found {
     display: grid;
@@ -882,4 +838,4 @@ const desk = css`
   }
 `;
 
-export const deskStyles = [disclosure, emptyState, fields, desk];
+export const deskStyles = [disclosure, fields, ladderStyles, desk];

@@ -1,15 +1,7 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
-import {
-  cssOfLab,
-  leanOf,
-  lightnessOfMunsell,
-  munsellValue,
-  predictionReasons,
-  wetLightness,
-  type BoardBand,
-  type Mix,
-} from '../shared/core.js';
+import { leanOf, munsellValue, predictionReasons, wetLightness, type Mix } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
+import { LADDER_GREYS, ladderMark, placeOnLadder, stretches } from '../shared/ladder.js';
 import { put } from '../shared/put.js';
 import { renderDone } from './done-view.js';
 import {
@@ -280,40 +272,17 @@ function renderFading({ plan, say, name }: WellView, { parts }: Mix): unknown {
   </p>`;
 }
 
-/** The greys of values 0 to 10. */
-const GREYS = Array.from(
-  { length: 11 },
-  (_, value) => cssOfLab([lightnessOfMunsell(value), 0, 0]).css,
-);
-
-/** Where a value stands on the ladder, percent of its length: each dab is one value wide, the value in its middle. */
-const placeOnLadder = (value: number): number =>
-  ((Math.min(10, Math.max(0, value)) + 0.5) / 11) * 100;
-
-function renderLadder(view: WellView, value: number): TemplateResult {
-  const { say, plan, figure } = view;
+function renderLadder({ say, plan, figure }: WellView, value: number): TemplateResult {
   const { bands } = plan.board;
-  const limits = bands.slice(1).map(({ floor }: BoardBand) => placeOnLadder(munsellValue(floor)));
-  const borders = [0, ...limits, 100];
+  const limits = bands.slice(1).map(({ floor }) => placeOnLadder(munsellValue(floor)));
   return html`<div class="ladder" part="ladder">
     <div class="dabs" role="img" aria-label=${say('well.ladder', { value: figure(value) })}>
-      ${GREYS.map((grey) => html`<span ${put({ background: grey })}></span>`)}
+      ${LADDER_GREYS.map((grey) => html`<span ${put({ background: grey })}></span>`)}
     </div>
-    <div class="marks" aria-hidden="true">
-      <svg class="mark" viewBox="0 0 12 8" ${put({ '--_at': `${placeOnLadder(value)}%` })}>
-        <path d="M6 0 12 8H0z" />
-      </svg>
-    </div>
-    <div class="spans" aria-hidden="true">
-      ${bands.map(
-        ({ name }, i) =>
-          html`<span
-            class="span"
-            title=${name}
-            ${put({ '--_from': `${borders[i]}%`, '--_wide': `${borders[i + 1] - borders[i]}%` })}
-            >${name}</span
-          >`,
-      )}
-    </div>
+    <div class="marks" aria-hidden="true">${ladderMark(value)}</div>
+    ${stretches(
+      bands.map(({ name }) => name),
+      [0, ...limits, 100],
+    )}
   </div>`;
 }

@@ -2,6 +2,7 @@ import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import { adopt } from '../shared/adopt.js';
 import type { Mix, Plan, Reason, Recipe } from '../shared/core.js';
+import { emptyState } from '../shared/empty.styles.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { NearViewport } from '../shared/near-viewport.js';
 import type { StorePlanEvent } from '../shared/plan-store.js';
@@ -10,7 +11,6 @@ import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { wellWords } from '../shared/words/well.js';
 import type { Desk } from './desk.js';
-import { styles } from './mixing-well.styles.js';
 
 /**
  * @summary The painter's own tubes as pans, a well for spoonfuls of them and of water, and the puddle as it will dry: on paper, over a
@@ -86,7 +86,7 @@ import { styles } from './mixing-well.styles.js';
 export class MixingWell extends TonewellElement {
   static override readonly tag = 'mixing-well';
   static override readonly words: Words = wellWords;
-  static override readonly styles = [tokens, controls, styles];
+  static override readonly styles = [tokens, controls, emptyState];
 
   #internals?: ElementInternals;
   #moreWords: Words[] = [];
@@ -192,7 +192,7 @@ export class MixingWell extends TonewellElement {
           ? this.desk.render()
           : this.failed
             ? html`<div class="trouble" part="trouble" role="alert">
-                <span>${this.say('well.desk-failed')}</span>
+                <span>${this.say('part.failed')}</span>
                 <button type="button" @click=${() => this.#fetchDesk()}>
                   ${this.say('part.again')}
                 </button>

@@ -117,41 +117,24 @@ function moveAmongPans(event: KeyboardEvent): void {
   const list = event.currentTarget as Element;
   // Of a paint without data there is no pan to press, only what is told of it.
   const places = [...list.querySelectorAll<HTMLElement>(`.place:has(> ${kind})`)];
-  const to = nextPlace(places, places.indexOf(from.parentElement!), event.key);
+  const at = places.indexOf(from.parentElement!);
+  const onward = from.matches(':dir(rtl)') ? -1 : 1;
+  const to = {
+    ArrowRight: places[at + onward],
+    ArrowLeft: places[at - onward],
+    ArrowDown: underneath(places.slice(at + 1), places[at]),
+    ArrowUp: underneath(places.slice(0, at).reverse(), places[at]),
+    Home: places[0],
+    End: places.at(-1),
+  }[event.key];
   if (!to) return;
   event.preventDefault();
   to.querySelector<HTMLElement>(kind)!.focus();
 }
 
-/** The place that a key leads to: the next one, or the one above or below. */
-function nextPlace(places: HTMLElement[], at: number, key: string): HTMLElement | undefined {
-  const onward = places[at].matches(':dir(rtl)') ? -1 : 1;
-  switch (key) {
-    case 'ArrowRight':
-      return places[at + onward];
-    case 'ArrowLeft':
-      return places[at - onward];
-    case 'Home':
-      return places[0];
-    case 'End':
-      return places.at(-1);
-    case 'ArrowDown':
-      return below(places.slice(at + 1), places[at]);
-    case 'ArrowUp':
-      return below(places.slice(0, at).reverse(), places[at]);
-    default:
-      return undefined;
-  }
-}
-
-/** Of the places that follow the one in the same column of another row, or nearest to it. */
-function below(
-  places: HTMLElement[],
-  { offsetLeft, offsetTop }: HTMLElement,
-): HTMLElement | undefined {
-  const row = places.find((place) => place.offsetTop !== offsetTop)?.offsetTop;
-  const off = (place: HTMLElement): number => Math.abs(place.offsetLeft - offsetLeft);
-  return places.filter((place) => place.offsetTop === row).sort((a, b) => off(a) - off(b))[0];
+/** Of the places that follow the first one in the same column. */
+function underneath(places: HTMLElement[], { offsetLeft }: HTMLElement): HTMLElement | undefined {
+  return places.find((place) => Math.abs(place.offsetLeft - offsetLeft) < 1);
 }
 
 function renderEmptyShelf(view: WellView): TemplateResult {

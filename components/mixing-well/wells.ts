@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { letDown, munsellValue, type Part } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
+import { stretches } from '../shared/ladder.js';
 import { put } from '../shared/put.js';
 import { renderDone } from './done-view.js';
 import { bandOf, canMix, dabOf, MOST_SPOONS, placeOf, strengthAt, stretchesOf } from './mixture.js';
@@ -128,9 +129,9 @@ function renderWater(view: WellView): TemplateResult {
   const then = more.map((puddle) =>
     say('well.water-then', { spoons: puddle.spoons, water: puddle.water }),
   );
-  const stretches = stretchesOf(strip, plan.board.bands);
+  const runs = stretchesOf(strip, plan.board.bands);
   const percent = (place: number): string => `${(place * 100).toFixed(2)}%`;
-  const told = stretches
+  const told = runs
     .map(({ band, to }) => say('well.stretch', { band: bandName(band), to: strengthAt(to) }))
     .join(', ');
   const place = placeOf(strength);
@@ -152,7 +153,7 @@ function renderWater(view: WellView): TemplateResult {
           aria-label=${say('well.strip', { stretches: told })}
           ${put({ background: `linear-gradient(to right, ${strip.css.join(', ')})` })}
         ></div>
-        ${stretches
+        ${runs
           .slice(0, -1)
           .map(({ to }) => html`<span class="limit" ${put({ '--_at': percent(to) })}></span>`)}
       </div>
@@ -168,17 +169,10 @@ function renderWater(view: WellView): TemplateResult {
         @input=${(event: Event) => view.water(strengthAt(fieldOf(event).valueAsNumber / STEPS), false)}
         @change=${(event: Event) => view.water(strengthAt(fieldOf(event).valueAsNumber / STEPS))}
       />
-      <div class="spans" aria-hidden="true">
-        ${stretches.map(
-          ({ band, from, to }) =>
-            html`<span
-              class="span"
-              title=${bandName(band)}
-              ${put({ '--_from': percent(from), '--_wide': percent(to - from) })}
-              >${bandName(band)}</span
-            >`,
-        )}
-      </div>
+      ${stretches(
+        runs.map(({ band }) => bandName(band)),
+        [0, ...runs.map(({ to }) => 100 * to)],
+      )}
     </div>
     <div class="steps">
       <button

@@ -2,9 +2,15 @@ import { css } from 'lit';
 
 /**
  * An element that has nothing to work on yet: a drawing (`.sketch`), and beside it, below it where there is little room, what to do
- * (`.says` with a `.lead`). The element is a size container; `.over` is a file held over it.
+ * (`.says` with a `.lead`); `.over` is a file held over it. Then how far it has come with a file, and what went wrong.
  */
 export const emptyState = css`
+  :host {
+    container-type: inline-size;
+  }
+  [hidden] {
+    display: none !important;
+  }
   .empty {
     display: grid;
     grid-template-columns: minmax(0, 1fr);
@@ -64,6 +70,29 @@ export const emptyState = css`
   }
   .sketch .d5 {
     fill: #303030;
+  }
+  .trouble,
+  .progress {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 8px 12px;
+    align-items: center;
+  }
+  .trouble {
+    padding: 8px 12px;
+    border: 1px solid var(--_edge);
+    border-inline-start-width: 4px;
+    background: var(--_sheet);
+  }
+  .trouble > span {
+    flex: 1 1 16rem;
+  }
+  progress {
+    flex: 1 1 96px;
+    min-inline-size: 64px;
+    max-inline-size: 240px;
+    block-size: 6px;
+    accent-color: var(--_ink);
   }
   @container (min-width: 640px) {
     .empty {

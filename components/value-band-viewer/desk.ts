@@ -1,4 +1,4 @@
-import type { ReactiveControllerHost } from 'lit';
+import type { CSSResult, ReactiveControllerHost } from 'lit';
 import { html, nothing, type TemplateResult } from 'lit';
 import {
   keyOf,
@@ -54,7 +54,7 @@ export interface DeskHost extends TracingHost, ReactiveControllerHost {
   outlinesToBlob(): Promise<Blob>;
   lookFailed(reason: Reason): void;
   /** Takes up words and looks that came later. */
-  adopt(words: Words, styles: CSSStyleSheet | undefined): void;
+  adopt(words: Words, styles: readonly CSSResult[]): void;
 }
 
 export { deskStyles } from './desk.styles.js';
@@ -658,7 +658,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     this.#tracingsComing = true;
     try {
       const { Tracings, tracingsStyles, tracingsWords } = await import('./tracings.js');
-      this.#host.adopt(tracingsWords, tracingsStyles.styleSheet);
+      this.#host.adopt(tracingsWords, tracingsStyles);
       this.#tracings = new Tracings(this.#host);
       this.#tracings.sync();
       if (this.#tracingBar === 'loading') this.#tracingBar = 'open';
@@ -675,7 +675,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
         this.#toolBar = 'loading';
         this.requestUpdate();
         const { makeTools, toolsStyles, toolsWords } = await import('./tools/index.js');
-        this.#host.adopt(toolsWords, toolsStyles.styleSheet);
+        this.#host.adopt(toolsWords, toolsStyles);
         this.#tools = makeTools(this.#host);
       }
       this.#toolBar = 'open';

@@ -1,7 +1,8 @@
 import { css } from 'lit';
+import { disclosure } from '../shared/disclosure.styles.js';
 
 /** Looks of the tracings and of their panel; adopted by the viewer with them. */
-export const tracingsStyles = css`
+const tracings = css`
   .traced {
     forced-color-adjust: none;
   }
@@ -124,34 +125,6 @@ export const tracingsStyles = css`
     border-block-start: 1px solid var(--_line);
     font-size: 0.875rem;
   }
-  .tracing summary {
-    display: flex;
-    align-items: center;
-    gap: 8px;
-    min-block-size: var(--_target);
-    inline-size: fit-content;
-    padding-inline-end: 12px;
-    cursor: pointer;
-    list-style: none;
-  }
-  .tracing summary::-webkit-details-marker {
-    display: none;
-  }
-  .tracing summary::before {
-    content: '';
-    inline-size: 7px;
-    block-size: 7px;
-    margin-inline: 3px;
-    border-block-end: 1.5px solid currentColor;
-    border-inline-end: 1.5px solid currentColor;
-    transform: rotate(-45deg);
-  }
-  .tracing summary:dir(rtl)::before {
-    transform: rotate(135deg);
-  }
-  .tracing details[open] > summary::before {
-    transform: rotate(45deg);
-  }
   .tracings .light-keys {
     display: flex;
     flex-wrap: wrap;
@@ -180,3 +153,5 @@ export const tracingsStyles = css`
     background: var(--_sheet);
   }
 `;
+
+export const tracingsStyles = [disclosure, tracings];

@@ -1,5 +1,6 @@
-import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { html, nothing, type CSSResult, type PropertyValues, type TemplateResult } from 'lit';
 import { property, query, state } from 'lit/decorators.js';
+import { adopt } from '../shared/adopt.js';
 import { reason, type Crop, type Reason } from '../shared/core.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import type { PictureView } from '../shared/events/view-change.js';
@@ -349,9 +350,9 @@ export class ValueBandViewer extends TonewellElement {
   }
 
   /** @internal */
-  adopt(words: Words, styles: CSSStyleSheet | undefined): void {
+  adopt(words: Words, styles: readonly CSSResult[]): void {
     this.#moreWords.push(words);
-    if (styles) this.shadowRoot!.adoptedStyleSheets.push(styles);
+    adopt(this, ...styles);
   }
 
   /** @internal Whether a control is wanted. */
@@ -570,7 +571,7 @@ export class ValueBandViewer extends TonewellElement {
     try {
       const { Desk, deskStyles, deskWords } = await import('./desk.js');
       if (this.desk) return;
-      this.adopt(deskWords, deskStyles.styleSheet);
+      this.adopt(deskWords, [deskStyles]);
       this.deskFailed = false;
       this.desk = new Desk(this);
       this.desk.changed();

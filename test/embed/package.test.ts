@@ -218,7 +218,7 @@ const FILES: Record<string, Budget> = {
   'dist/worker-paint.js': { most: 36, goal: 45 },
   'dist/worker-plan.js': { most: 47, goal: 45 },
   'dist/worker-check.js': { most: 43, goal: 45 },
-  'dist/tonewell.min.js': { most: 420, goal: 150 },
+  'dist/tonewell.min.js': { most: 416, goal: 150 },
 };
 
 /** Tells what is reached beside what may be and what is wanted. */

@@ -2,8 +2,6 @@ import type { Words } from '../strings.js';
 
 /** Words of the mixing well before it is worked with. */
 export const wellWords: Words = {
-  'well.desk-failed':
-    'The well could not be loaded. Check the connection. Before you reload the page, save the plan as a file if it is not kept here.',
   'well.band': 'There is no band “{band}”: give its name, or its number from 0, the darkest.',
   'well.recipe':
     'This recipe cannot be mixed: it needs tubes that can be predicted and a strength above 0.',

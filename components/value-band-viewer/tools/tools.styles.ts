@@ -1,7 +1,8 @@
 import { css } from 'lit';
+import { disclosure } from '../../shared/disclosure.styles.js';
 
 /** Looks of the tools' panels and of what they draw over the picture; adopted by the viewer beside its own. */
-export const toolsStyles = css`
+const tools = css`
   .tool {
     display: grid;
     gap: 16px;
@@ -123,11 +124,6 @@ export const toolsStyles = css`
   .tool-unmet {
     display: block;
     margin-block-start: 4px;
-  }
-  .tool-more > summary {
-    min-block-size: var(--_target);
-    padding-block: 6px;
-    cursor: pointer;
   }
   .tool-list {
     display: grid;
@@ -333,3 +329,5 @@ export const toolsStyles = css`
     fill: #fff;
   }
 `;
+
+export const toolsStyles = [disclosure, tools];
