@@ -1,5 +1,5 @@
 import { html, type TemplateResult } from 'lit';
-import { icon } from '../shared/icons.js';
+import { icon } from '../shared/first-icons.js';
 
 /** A button that asks for a file; by keyboard too, since the field itself takes the focus. */
 export function fileButton(

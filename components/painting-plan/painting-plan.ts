@@ -6,7 +6,7 @@ import { PlanChangeEvent } from '../shared/events/plan-change.js';
 import { PlanOpenEvent } from '../shared/events/plan-open.js';
 import { PlanSavedEvent } from '../shared/events/plan-saved.js';
 import { ReadyEvent } from '../shared/events/ready.js';
-import { icon, type IconName } from '../shared/icons.js';
+import { icon, type FirstIconName } from '../shared/first-icons.js';
 import { LaterPart } from '../shared/later-part.js';
 import { keepUnit, keptUnit, type LengthUnit } from '../shared/measure.js';
 import { PictureIntake } from '../shared/picture-intake.js';
@@ -39,7 +39,7 @@ interface Panel {
   close(): void;
 }
 
-const PANELS: Readonly<Record<PanelName, { icon: IconName; title: string }>> = {
+const PANELS: Readonly<Record<PanelName, { icon: FirstIconName; title: string }>> = {
   shelf: { icon: 'shelf', title: 'plan.shelf-title' },
   photos: { icon: 'photos', title: 'plan.photos-title' },
   brief: { icon: 'brief', title: 'plan.brief-title' },

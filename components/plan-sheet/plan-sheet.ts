@@ -13,7 +13,7 @@ import { KitErrorEvent } from '../shared/events/kit-error.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import { StepChangeEvent, type StepAct } from '../shared/events/step-change.js';
 import { handOver, walledOff } from '../shared/files.js';
-import { icon } from '../shared/icons.js';
+import { icon } from '../shared/first-icons.js';
 import { NearViewport } from '../shared/near-viewport.js';
 import { LaterPart } from '../shared/later-part.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';

@@ -1,17 +1,12 @@
-import { html, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
+import { svg, type SVGTemplateResult, type TemplateResult } from 'lit';
+import { drawn, FIRST } from './first-icons.js';
 
 /** Stroke drawings on a field of 20 x 20, always shown beside a word. */
 const drawings = {
-  open: svg`<path d="M3 15.5V5h5l1.5 2H17v8.5z"/>`,
-  camera: svg`<path d="M3 6.5h3L7.5 4.5h5L14 6.5h3v9H3z"/><circle cx="10" cy="11" r="2.8"/>`,
-  paste: svg`<path d="M6 4.5H4.5v12h11v-12H14M7.5 3h5v3h-5z"/>`,
-  undo: svg`<path d="M7.5 5 4 8.5 7.5 12M4 8.5h7.5a4 4 0 0 1 0 8H8"/>`,
-  redo: svg`<path d="M12.5 5 16 8.5 12.5 12M16 8.5H8.500a4 4 0 0 0 0 8H12"/>`,
-  save: svg`<path d="M10 3v9.500M6.500 9.500 10 13l3.500-3.500M4 16.500h12"/>`,
+  ...FIRST,
   plus: svg`<path d="M10 4v12M4 10h12"/>`,
   minus: svg`<path d="M4 10h12"/>`,
   bin: svg`<path d="M4 5.500h12M8 5.500V4h4v1.500M5.500 5.500l.8 11h7.400l.8-11"/>`,
-  pen: svg`<path d="m4 16 1-4 8.500-8.500 3 3L8 15z"/>`,
   crop: svg`<path d="M6 3v11h11M3 6h11v11"/>`,
   loop: svg`<path d="M10 4c4 0 7 1.700 7 4.500S14 13 10 13c-3.500 0-7-1.300-7-4.300S6 4 10 4zM7.500 12.500 6 17"/>`,
   spot: svg`<circle cx="10" cy="10" r="6.500"/><path d="M10 7v3.500M10 13v.01"/>`,
@@ -20,17 +15,11 @@ const drawings = {
   eye: svg`<path d="M2.500 10S5.500 5 10 5s7.500 5 7.500 5-3 5-7.500 5-7.500-5-7.500-5z"/><circle cx="10" cy="10" r="2"/>`,
   reach: svg`<path d="M4.500 3v14M15.500 6v8M4.500 3l11 3M4.500 10h11M4.500 17l11-3"/>`,
   steps: svg`<path d="M3 16.500h4v-4h4v-4h4v-4h2"/>`,
-  close: svg`<path d="m5 5 10 10M15 5 5 15"/>`,
   check: svg`<path d="m4 10.500 4 4 8-9"/>`,
   send: svg`<path d="M3 10h13M11.500 5.500 16 10l-4.500 4.500"/>`,
   lock: svg`<path d="M5 9h10v7.500H5zM7 9V6.500a3 3 0 0 1 6 0V9"/>`,
   more: svg`<path d="M5 10v.01M10 10v.01M15 10v.01"/>`,
   move: svg`<path d="M10 3v14M3 10h14M8 5l2-2 2 2M8 15l2 2 2-2M5 8l-2 2 2 2M15 8l2 2-2 2"/>`,
-  note: svg`<path d="M4 3.500h12v9L12 16.500H4zM16 12.500h-4v4"/>`,
-  copy: svg`<path d="M7 7h9.500v9.500H7zM13 7V3.500H3.500V13H7"/>`,
-  shelf: svg`<path d="M3.500 4h5v5h-5zM11.500 4h5v5h-5zM3.500 11.500h5v5h-5zM11.500 11.500h5v5h-5z"/>`,
-  photos: svg`<path d="M3 6.500h11v10H3zM6 6.500v-3h11v10h-3M3 14l3.500-3.500 3 3 1.500-1.500 3 3"/>`,
-  brief: svg`<path d="M5 3h10v14H5zM7.500 7h5M7.500 10h5M7.500 13h3"/>`,
   tracing: svg`<path d="M3 3h10v10H3zM7 13v4h10V7h-4M5.500 10c1-3 3.500-4 5-4"/>`,
   shapes: svg`<path d="M3 7c2-4 6-4 7-1s4 1 7 3v8H3zM3 12c4-2 6 2 9 0s3-2 5-2"/>`,
   brush: svg`<path d="M16.500 3.500 10 10.500M8.500 10l2 2M4 16.500c3 0 5-.5 6.500-4.500l-2-2C6 11 5.500 14 4 16.500z"/>`,
@@ -44,7 +33,5 @@ export type IconName = keyof typeof drawings;
 
 /** A drawing for the eye only: the word beside it is what is read out. */
 export function icon(name: IconName): TemplateResult {
-  return html`<svg class="icon" part="icon" viewBox="0 0 20 20" aria-hidden="true">
-    ${drawings[name]}
-  </svg>`;
+  return drawn(drawings[name]);
 }

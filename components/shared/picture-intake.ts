@@ -1,7 +1,7 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import { html, nothing, type TemplateResult } from 'lit';
 import { CoreError, reason, type Pixels, type PictureSource, type Reason } from './core.js';
-import { icon } from './icons.js';
+import { icon } from './first-icons.js';
 import { reasonOf, type PlanStore } from './plan-store.js';
 import { PictureChangeEvent } from './events/picture-change.js';
 

@@ -4,7 +4,7 @@ import { adopt } from '../shared/adopt.js';
 import type { Corners, Reason, SheetReading } from '../shared/core.js';
 import { emptyState } from '../shared/empty.styles.js';
 import { ReadyEvent } from '../shared/events/ready.js';
-import { icon } from '../shared/icons.js';
+import { icon } from '../shared/first-icons.js';
 import { NearViewport } from '../shared/near-viewport.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
 import { PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
