@@ -280,6 +280,16 @@ export class Distance {
     return this.rows === 1 ? off : off * lightnessWeight(L, this.lab[0]);
   }
 
+  /** On which side of the line through the target's hue and the opposite one a colour lies: 1, -1, 0 on it. */
+  side(a: number, b: number): number {
+    return Math.sign(this.lab[1] * b - this.lab[2] * a);
+  }
+
+  /** Whether a colour's hue is nearer to the one opposite the target's than to the target's. */
+  isOpposite(a: number, b: number): boolean {
+    return this.lab[1] * a + this.lab[2] * b < 0;
+  }
+
   /** Sets residuals and slopes at a colour. */
   weigh(L: number, a: number, b: number): void {
     const { residual, map, lab } = this;

@@ -42,14 +42,24 @@ const FAR = 4;
 const HOPELESS = 8;
 /** From how many starts a set is followed at most, the thick one aside. */
 const MOST_STARTS = 6;
-/** So many of the best sets are then swept through all their whole parts. */
+/** A mix this near needs no second look: none can be nearer by more, CIEDE2000. */
+const SURE = 0.1;
+/** So many of the best sets are swept first, whatever their real parts promise. */
 const SWEPT = 3;
+/** How many colours a search may compute before its sweeps end, so that small shelves are swept whole; and how many sweeps may in any case. */
+const COLOURS = 50_000;
+const COLOURS_OF_SWEEPS = 15_000;
+/** How much nearer than the nearest of a sweep's strengths the best one may be, CIEDE2000. */
+const BESIDE = 2;
+/** The largest total of whole parts that is swept, and what is swept of larger ones and of real parts. */
+const MOST_SWEPT = 16;
+const SWEPT_OF_MORE = 12;
 /** Weights of three tubes in a coarse grid, against what each takes to its heaviest wash. */
 const GRID = [1, 6, 36]
   .flatMap((p) => [1, 6, 36].flatMap((q) => [1, 6, 36].map((r) => [p, q, r])))
   .filter((weights) => Math.min(...weights) === 1);
-/** How many strengths it has. */
-const GRID_STRENGTHS = 10;
+/** Steps of a third in the ratio of two tubes, to both sides of equal loads: near complements turn their hue within a few. */
+const PAIR_STEPS = 12;
 /** How much nearer than the place in the coarse grid the best mix may lie, CIEDE2000. */
 const COARSE = 8;
 /** So many of the best places of coarse grids are followed. */
@@ -248,8 +258,10 @@ class Search {
    * looked at on a grid, the best of them followed and added to, since the nearest colours lie on the border of what a shelf reaches,
    * which few tubes make; sets of three on a coarse grid, the best of them followed, since a valley may be missed from the pairs. Betters
    * `sets`, and leaves them in order.
+   *
+   * @param follow - So many of the best places are followed.
    */
-  *farther(sets: Found[], most: number): Kernel<void> {
+  *farther(sets: Found[], most: number, follow = FOLLOWED): Kernel<void> {
     const byTubes = new Map(sets.map((set) => [set.tubes.join(), set]));
     const better = (found: Found): void => {
       const set = byTubes.get(found.tubes.join())!;
@@ -261,7 +273,8 @@ class Search {
     let looked = 0;
     if (most >= 2) {
       for (const set of sets.filter((each) => each.tubes.length === 2)) {
-        better(this.#grid(set.tubes));
+        const found = this.#grid(set.tubes);
+        if (found) better(found);
         if (++looked % 8 === 0) yield 0.8;
       }
       order();
@@ -288,9 +301,9 @@ class Search {
       }
       starts.sort((p, q) => p.deltaE - q.deltaE);
       for (const start of [
-        ...starts.slice(0, FOLLOWED),
-        ...added.slice(0, FOLLOWED),
-        ...best(3, 30),
+        ...starts.slice(0, follow),
+        ...added.slice(0, follow),
+        ...best(3, follow / 2),
       ]) {
         better(this.simplex(start));
         yield 0.8;
@@ -300,55 +313,83 @@ class Search {
   }
 
   /** The best of a grid of shares and strengths of two tubes. */
-  #grid(tubes: Int32Array): Found {
+  #grid(tubes: Int32Array): Found | undefined {
     let best: Found | undefined;
-    for (const ratio of [1 / 30, 1 / 10, 1 / 4, 1 / 2, 1, 2, 4, 10, 30]) {
-      const [p, q] = [this.mixer.fullLoads[tubes[0]], ratio * this.mixer.fullLoads[tubes[1]]];
-      const shares = this.#within(Float64Array.of(p, q));
-      const full = this.#max * this.#load(tubes, shares);
-      for (let part = 1; part > 0.004; part /= 1.6) {
-        const deltaE = this.#off(tubes, shares, part * full);
-        if (!best || deltaE < best.deltaE) best = { tubes, shares, thickness: part * full, deltaE };
-      }
+    for (let step = -PAIR_STEPS; step <= PAIR_STEPS; step++) {
+      const [p, q] = Array.from(tubes, (tube) => this.mixer.fullLoads[tube]);
+      const shares = this.#within(Float64Array.of(p, q * 1.33 ** step));
+      best = this.#along(this.mixer, tubes, shares, 1.8, best?.deltaE ?? Infinity) ?? best;
     }
-    return best!;
+    return best;
   }
 
   /**
    * The best of a coarse grid of three tubes, by coarse colours: shares by how strong the tubes are, strengths from full to weak.
    *
-   * @param bar - What is further by its lightness alone is not looked at.
+   * @param bar - What is no nearer is not told.
    */
   #coarseGrid(tubes: Int32Array, bar: number): Found | undefined {
-    const coarse = this.#coarseMixer;
-    const distance = this.#distance;
-    const amounts = this.#amounts;
-    const shares = new Float64Array(3);
     let best: Found | undefined;
-    let least = bar;
+    const shares = new Float64Array(3);
     for (const weights of GRID) {
       for (let i = 0; i < 3; i++) shares[i] = weights[i] * this.mixer.fullLoads[tubes[i]];
       this.#within(shares);
-      let thickness = this.#max * this.#load(tubes, shares);
-      let before = 0;
-      for (let step = 0; step < GRID_STRENGTHS; step++, thickness /= 1.8) {
-        for (let i = 0; i < 3; i++) amounts[i] = thickness * shares[i];
-        coarse.evaluate(tubes, amounts, 3);
-        const { L } = coarse;
-        if (distance.byLightness(L) > least) {
-          // Weaker washes get lighter still.
-          if (L > distance.lab[0] && L > before) break;
-          before = L;
-          continue;
-        }
-        before = L;
-        const deltaE = distance.of(L, coarse.a, coarse.b);
-        if (deltaE >= least) continue;
-        least = deltaE;
-        best = { tubes, shares: shares.slice(), thickness, deltaE };
-      }
+      best = this.#along(this.#coarseMixer, tubes, shares, 1.8, best?.deltaE ?? bar) ?? best;
     }
     return best;
+  }
+
+  /**
+   * The nearest of the strengths from full to a 350th, each `step` times weaker than the one before, and of the one at which the hue lies
+   * opposite the target's: there CIEDE2000 jumps, as the mean of the two hues does, and a narrow valley may lie beside the edge.
+   *
+   * @param bar - What is no nearer is not told; what is further by its lightness alone is not looked at.
+   */
+  #along(
+    mixer: FlatMixer,
+    tubes: Int32Array,
+    shares: Float64Array,
+    step: number,
+    bar: number,
+  ): Found | undefined {
+    const distance = this.#distance;
+    const n = tubes.length;
+    const amounts = this.#amounts;
+    let least = bar;
+    let found = 0;
+    const look = (thickness: number): number => {
+      for (let i = 0; i < n; i++) amounts[i] = thickness * shares[i];
+      mixer.evaluate(tubes, amounts, n);
+      if (distance.byLightness(mixer.L) >= least) return Infinity;
+      const off = distance.of(mixer.L, mixer.a, mixer.b);
+      if (off < least) [least, found] = [off, thickness];
+      return off;
+    };
+    const full = this.#max * this.#load(tubes, shares);
+    let beforeL = 0;
+    let beforeSide = 0;
+    let beforeOpposite = false;
+    for (let part = 1; part > 1 / 350; part /= step) {
+      const off = look(part * full);
+      const { L } = mixer;
+      // Weaker washes get lighter still.
+      if (off === Infinity && L > distance.lab[0] && L > beforeL) break;
+      const side = distance.side(mixer.a, mixer.b);
+      const isOpposite = distance.isOpposite(mixer.a, mixer.b);
+      if (side * beforeSide < 0 && (isOpposite || beforeOpposite)) {
+        let [weak, strong] = [part * full, part * full * step];
+        for (let halving = 0; halving < 8; halving++) {
+          const middle = Math.sqrt(weak * strong);
+          look(middle);
+          if (distance.side(mixer.a, mixer.b) === side) weak = middle;
+          else strong = middle;
+        }
+      }
+      [beforeL, beforeSide, beforeOpposite] = [L, side, isOpposite];
+    }
+    return found === 0
+      ? undefined
+      : { tubes, shares: shares.slice(), thickness: found, deltaE: least };
   }
 
   /** Two tubes and the share of a third that suits them best, of three. */
@@ -752,24 +793,76 @@ class Search {
     return off < best.deltaE ? { ...best, thickness, deltaE: off } : best;
   }
 
-  /** Every ratio of whole parts with strengths in steps of a quarter, and the best of them at the best strength. */
-  sweep(found: Found, most: number): Found {
-    const { tubes } = found;
-    let best = found;
+  /**
+   * The best of every ratio of parts to a total of `most`, at its best strength; where parts are real, what is followed from the best of them.
+   *
+   * @param bar - What is no nearer is not told.
+   */
+  sweep(tubes: Int32Array, most: number, bar: number): Found | undefined {
+    const places: Found[] = [];
+    let least = bar;
     for (const ratio of ratiosOf(tubes.length, most)) {
       const total = ratio.reduce((sum, amount) => sum + amount, 0);
       const shares = Float64Array.from(ratio, (amount) => amount / total);
-      const full = this.#max * this.#load(tubes, shares);
-      let near = full;
-      let least = Infinity;
-      for (let part = 1; part > 0.002; part /= 1.25) {
-        const off = this.#off(tubes, shares, part * full);
-        if (off < least) [least, near] = [off, part * full];
-      }
-      if (least > best.deltaE + 1) continue;
-      const { thickness, off } = this.polish(tubes, shares, near);
-      if (off < best.deltaE)
-        best = { tubes, shares, parts: Int32Array.from(ratio), thickness, deltaE: off };
+      const place = this.#along(this.mixer, tubes, shares, 1.25, least + BESIDE);
+      if (!place) continue;
+      least = Math.min(least, place.deltaE);
+      places.push({ ...place, parts: Int32Array.from(ratio) });
+    }
+    places.sort((p, q) => p.deltaE - q.deltaE);
+    return this.settings.wholeParts === false
+      ? this.#followed(places, bar)
+      : this.#polished(places, bar);
+  }
+
+  /**
+   * Sweeps sets of up to three tubes: the best of `kept`, then in the order of their real parts as many as there is time for, all of them
+   * where the shelf is small. Betters `kept`, and leaves it in order.
+   */
+  *sweeps(sets: readonly Found[], kept: Found[]): Kernel<void> {
+    const { wholeParts } = this.settings;
+    const most = wholeParts === false || wholeParts > MOST_SWEPT ? SWEPT_OF_MORE : wholeParts;
+    const end = Math.max(COLOURS, this.mixer.evaluations + COLOURS_OF_SWEEPS);
+    const best = kept.slice(0, SWEPT).map(({ tubes }) => tubes.join());
+    const order = [
+      ...sets.filter(({ tubes }) => best.includes(tubes.join())),
+      ...sets.filter(({ tubes }) => !best.includes(tubes.join())),
+    ];
+    for (const { tubes } of order) {
+      if (this.mixer.evaluations > end) return;
+      if (tubes.length > 3 || tubes.length > most) continue;
+      const at = kept.findIndex((found) => found.tubes.join() === tubes.join());
+      const found = this.sweep(tubes, most, kept[Math.max(0, at)].deltaE);
+      yield 0.98;
+      if (!found) continue;
+      if (at >= 0) kept[at] = found;
+      else kept.push(found);
+      kept.sort((p, q) => p.deltaE - q.deltaE);
+    }
+  }
+
+  /** The best of places at the best strength about each. */
+  #polished(places: Found[], bar: number): Found | undefined {
+    let best: Found | undefined;
+    for (const place of places) {
+      const least = best?.deltaE ?? bar;
+      if (place.deltaE > least + BESIDE) break;
+      const { thickness, off } = this.polish(place.tubes, place.shares, place.thickness, 1e-3);
+      if (off < least) best = { ...place, thickness, deltaE: off };
+    }
+    return best;
+  }
+
+  /** The best that is followed from places, three apart from each other. */
+  #followed(places: Found[], bar: number): Found | undefined {
+    const starts: Found[] = [];
+    for (const place of places)
+      if (starts.length < 3 && starts.every((start) => isElsewhere(start, place)))
+        starts.push({ ...place, parts: undefined });
+    let best: Found | undefined;
+    for (const start of starts) {
+      const found = this.simplex(this.simplex(start));
+      if (found.deltaE < (best?.deltaE ?? bar)) best = found;
     }
     return best;
   }
@@ -1025,12 +1118,11 @@ export function* findMixesKernel(target: MixTarget, options: MixOptions): Kernel
     yield 0.95 + 0.05 * (i / kept.length);
   }
   kept.sort((p, q) => p.deltaE - q.deltaE);
-  if (far && wholeParts !== false && wholeParts <= 16) {
-    for (let i = 0; i < Math.min(SWEPT, kept.length); i++) {
-      if (kept[i].tubes.length <= 3) kept[i] = search.sweep(kept[i], wholeParts);
-      yield 0.98;
-    }
-    kept.sort((p, q) => p.deltaE - q.deltaE);
+  if (kept[0].deltaE > SURE) {
+    // Where many sets reach the target, only whole parts keep them off it.
+    const isReached = sets.length >= room && sets[room - 1].deltaE <= SURE;
+    if (!far && !isReached) yield* search.farther(sets, most, FOLLOWED / 6);
+    yield* search.sweeps(sets, kept);
   }
 
   // A tube more that brings nothing makes no other mix.
@@ -1083,7 +1175,8 @@ function ranked(mixes: FoundMix[]): FoundMix[] {
  * always a mix: when the shelf cannot reach the target it is the nearest ({@link whyOutOfReach} tells why).
  *
  * Every set of up to three tubes is looked at: the real shares and strength of each by damped least squares, then the whole parts about
- * them, with the strength found again for each ratio.
+ * them, with the strength found again for each ratio. Where that comes no nearer than 0.1, sets are swept through all their parts and
+ * strengths: all or nearly all sets of a small shelf, of larger ones those that come nearest.
  *
  * @throws {TypeError | RangeError} for a target without colour or lightness, L* outside 0..100, no tubes, unknown tubes, options out of range.
  */

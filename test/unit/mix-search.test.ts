@@ -10,6 +10,7 @@ import {
   TUBES,
   whyOutOfReach,
   type Mix,
+  type MixOptions,
   type Part,
   type Tube,
 } from '../../core/paint/index.js';
@@ -222,6 +223,125 @@ describe('findMixes', () => {
     ] as Lab[]) {
       const [best] = findMixes({ lab }, { tubes: umbers });
       expect(best.deltaE).toBeLessThan(exhaustive(lab, umbers, 12, 1) + 0.1);
+    }
+  });
+
+  // Mixes that an exhaustive search of its own found (every ratio, strengths in steps of a twelfth, then of a 60th) and this search once missed.
+  it('finds what it once missed, by where it lay', () => {
+    const over = (tube: string, strength: number): Mix[] => [
+      mixOnPaper([{ tube, parts: 1 }], { strength }),
+    ];
+    const missed: [string, Lab, string, string, number, Partial<MixOptions>?][] = [
+      [
+        'a pair beside the edge of the opposite hue, real parts',
+        [28.01, 81.22, 15.45],
+        'ultramarine yellow-ochre bismuth-yellow',
+        '11 9',
+        0.9711,
+        { wholeParts: false },
+      ],
+      [
+        'the same of three',
+        [11.83, 108.27, 30.06],
+        'ultramarine yellow-ochre burnt-umber',
+        '10 4 5',
+        0.8065,
+        { wholeParts: false },
+      ],
+      [
+        'a weak wash of a black and an earth',
+        [29.09, 106.59, 16.62],
+        'carbon-black raw-sienna burnt-sienna',
+        '2 9',
+        0.098,
+        { wholeParts: 16 },
+      ],
+      [
+        'a valley narrower than a quarter of the strength',
+        [6.17, 58.3, 18.75],
+        'phthalo-blue-red-shade cadmium-orange green-gold',
+        '1 1',
+        0.7138,
+        { wholeParts: 5, loads: { 'green-gold': 0.5 } },
+      ],
+      [
+        'another such',
+        [59.64, 99.31, 4.52],
+        'quinacridone-rose chromium-oxide-green ivory-black',
+        '1 5',
+        0.5085,
+        {
+          wholeParts: 8,
+          maxStrength: 2,
+          over: over('phthalo-blue', 0.5),
+          loads: { 'ivory-black': 0.3 },
+        },
+      ],
+      [
+        'three over a dried layer, real parts',
+        [14.17, 108.01, 47.09],
+        'cadmium-red dioxazine-violet phthalo-green-yellow-shade',
+        '4 2 17',
+        0.2225,
+        { wholeParts: false, maxStrength: 0.4, over: over('phthalo-green', 0.3) },
+      ],
+      [
+        'a pair with white over a dried layer',
+        [67.41, 68.53, -61.8],
+        'phthalo-green-yellow-shade titanium-white ultramarine',
+        '1 8',
+        0.0626,
+        { over: over('quinacridone-magenta', 0.1) },
+      ],
+      [
+        'a pale pair in reach, followed from thick starts',
+        [87.8, 13.3, 13.52],
+        'hansa-yellow pyrrole-orange phthalo-blue-red-shade',
+        '1 2',
+        0.021,
+        { loads: { 'phthalo-blue-red-shade': 0.3 } },
+      ],
+      [
+        'three in reach of few parts',
+        [76.56, 33.78, 5.55],
+        'diarylide-yellow pyrrole-red quinacridone-rose raw-umber phthalo-green-yellow-shade cobalt-blue',
+        '1 1 4',
+        0.0371,
+        { wholeParts: 8 },
+      ],
+      [
+        'three in reach, real parts, a load of its own',
+        [40.89, 3.31, 12.99],
+        'yellow-ochre chromium-oxide-green pyrrole-red',
+        '1 17 4',
+        0.7942,
+        {
+          wholeParts: false,
+          maxStrength: 2,
+          paper: paperReflectance({ lightness: 87 }),
+          loads: { 'yellow-ochre': 2 },
+        },
+      ],
+    ];
+    for (const [name, lab, ids, amounts, strength, options] of missed) {
+      const tubes = ids.split(' ');
+      const parts = amounts.split(' ').map((amount, i) => ({ tube: tubes[i], parts: +amount }));
+      const { lab: possible } = mixOnPaper(parts, { ...options, strength });
+      const [best] = findMixes({ lab }, { ...options, tubes });
+      expect(best.deltaE, name).toBeLessThan(deltaE2000(lab, possible) + 0.1);
+    }
+  });
+
+  it('is so far beyond what three tubes reach', { timeout: 120_000 }, () => {
+    const roll = dice(5);
+    const own = TUBES.filter(({ standIn }) => standIn === undefined).map(({ id }) => id);
+    for (let trial = 0; trial < 40; trial++) {
+      const left = [...own];
+      const tubes = Array.from({ length: 3 }, () => left.splice(roll(left.length), 1)[0]);
+      const lab: Lab = [2 + roll(97), roll(220) - 110, roll(240) - 120];
+      const [best] = findMixes({ lab }, { tubes });
+      const least = exhaustive(lab, tubes, 12, 1);
+      expect(best.deltaE, `${lab.join()} of ${tubes.join()}`).toBeLessThan(least + 0.1);
     }
   });
 
