@@ -75,21 +75,26 @@ const alikeFirst = () => ({
   },
 });
 
+/** What the core function returns, by name. */
+const namesOfCore = async () => JSON.parse(await readFile('dist/core-names.json', 'utf8'));
+
 /**
  * In the single file the core stands once, as a function: called in the page it is the core, and its source text makes the
  * worker. `core/index.ts` becomes a module that hands out what the function returns.
  */
 const coreAsFunction = () => ({
   name: 'core-as-function',
+  async buildEnd() {
+    await rm('dist/core-function.js');
+    await rm('dist/core-names.json');
+  },
   async load(id) {
     if (/core[\\/]worker[\\/]embedded\.ts$/.test(id)) {
       const text = (await readFile('dist/core-function.js', 'utf8')).trim();
-      const names = JSON.parse(await readFile('dist/core-names.json', 'utf8'));
+      const names = await namesOfCore();
       if (!text.startsWith('var tonewellCore='))
         throw new Error('The core function is not what was expected');
       const body = text.replace(/^var tonewellCore\s*=\s*/, '').replace(/;\s*$/, '');
-      await rm('dist/core-function.js');
-      await rm('dist/core-names.json');
       return [
         `export function embeddedCore() { return ${body}; }`,
         `const core = embeddedCore();`,
@@ -98,7 +103,15 @@ const coreAsFunction = () => ({
     }
     if (/core[\\/]worker[\\/]service\.ts$/.test(id))
       return `export { Service } from './embedded.js';`;
-    if (/core[\\/]index\.ts$/.test(id)) return `export * from './worker/embedded.js';`;
+    if (/core[\\/]index\.ts$/.test(id)) {
+      const names = (await namesOfCore()).filter((name) => name !== 'comlink');
+      return `export { ${names.join(', ')} } from './worker/embedded.js';`;
+    }
+    if (/[\\/]comlink\.mjs$/.test(id)) {
+      const core = JSON.stringify(resolve('core/worker/embedded.ts'));
+      return `import { comlink } from ${core};
+export const { proxy, releaseProxy, transfer, wrap } = comlink;`;
+    }
     return null;
   },
 });

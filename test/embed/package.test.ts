@@ -218,7 +218,7 @@ const FILES: Record<string, Budget> = {
   'dist/worker-paint.js': { most: 35.2, goal: 45 },
   'dist/worker-plan.js': { most: 45.8, goal: 45 },
   'dist/worker-check.js': { most: 41.8, goal: 45 },
-  'dist/tonewell.min.js': { most: 416, goal: 150 },
+  'dist/tonewell.min.js': { most: 413, goal: 150 },
 };
 
 /** Tells what is reached beside what may be and what is wanted. */
