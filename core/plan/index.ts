@@ -61,8 +61,15 @@ export { orderKernel, orderOfWork } from './order.js';
 export { checkedSteps, stepWarnings } from './findings.js';
 export { reconcileSteps, withStepDone, withStepMoved } from './steps.js';
 export type { StepKind, StepRole, WorkStep } from './steps.js';
-export { keptMarks, MOST_MARKS, pixelOfSpot, regionAt, spotOfPixel } from './decided.js';
-export type { KeptMark, ReserveMethod, WorkFacts } from './decided.js';
+export type { ReserveMethod, WorkFacts } from './decided.js';
+export {
+  keptMarks,
+  MOST_MARKS,
+  pixelOfSpot,
+  regionAt,
+  spotOfPixel,
+  type KeptMark,
+} from './kept-marks.js';
 export { passageWork, passageWorkKernel } from './passage-work.js';
 export {
   accentPlan,

@@ -9,9 +9,9 @@ import {
   spotsKernel,
   wetGroups,
   type Decided,
-  type KeptMark,
   type WorkFacts,
 } from './decided.js';
+import type { KeptMark } from './kept-marks.js';
 import { checked } from './findings.js';
 import { bareStep, type StepRole, type WorkStep } from './steps.js';
 import type { Plan } from './types.js';

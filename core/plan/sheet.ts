@@ -7,14 +7,8 @@ import { munsellValue } from '../colour/index.js';
 import { outlinesKernel, type AccentsFound, type Passages } from '../mass/index.js';
 import type { Edge, Masses, Outline, Reserve } from '../mass/types.js';
 import type { Arrow } from '../stroke/types.js';
-import {
-  decided,
-  edgeKinds,
-  expectWork,
-  paintedBands,
-  pixelOfSpot,
-  spotsKernel,
-} from './decided.js';
+import { decided, edgeKinds, expectWork, paintedBands, spotsKernel } from './decided.js';
+import { pixelOfSpot } from './kept-marks.js';
 import { checkedSteps } from './findings.js';
 import { orderKernel } from './order.js';
 import { passageList, passageSign, type PassageWork } from './passage-types.js';

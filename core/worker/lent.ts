@@ -44,7 +44,7 @@ export { roomiest } from '../mass/room.js';
 export { FULL, STEPS_OF_SRGB, stepOf } from '../picture/light.js';
 export { expectPixels, lightnessKernel, LITTLE_ENDIAN } from '../picture/lightness.js';
 export { fitWithin, reduceKernel } from '../picture/reduce.js';
-export { keptMarks, pixelOfSpot } from '../plan/decided.js';
+export { keptMarks, overrulesOf, pixelOfSpot, regionAt } from '../plan/kept-marks.js';
 export { bordersOf } from '../plan/sheet-draw.js';
 export { codeOfLightness, lightnessOfCode, smallestSeenMm } from '../units/index.js';
 export { expectThresholds } from '../value/histogram.js';

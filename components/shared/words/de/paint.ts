@@ -81,7 +81,8 @@ export const paintWords: Words = {
 
   'mix.too-dark':
     'Sie müsste dunkler sein, als Ihre Tuben reichen: Bei Tonwert {reached, 1, fixed} ist Schluss.',
-  'mix.too-light': 'Sie müsste heller sein: Ihre Tuben kommen dort auf Tonwert {reached, 1, fixed}.',
+  'mix.too-light':
+    'Sie müsste heller sein: Ihre Tuben kommen dort auf Tonwert {reached, 1, fixed}.',
   'mix.too-chromatic': 'So rein mischen Ihre Tuben {lean} nicht.',
   'mix.too-neutral': 'Ihre Tuben bleiben dort reiner: Verlangt ist ein graueres {lean}.',
   'mix.hue-missing': 'Ihre Tuben weichen nach {reached} aus, wo {lean} verlangt ist.',
