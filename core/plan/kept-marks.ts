@@ -9,6 +9,8 @@ export interface KeptMark extends Mark {
   light: boolean;
   /** How a light is kept: masked, left bare, or touched on at the end; `paint` for a dark. */
   method: 'bare' | 'mask' | 'paint';
+  /** A light that is kept yet is darker than the lightest band: once it is uncovered, its own tone goes on with the last accents. */
+  toned?: boolean;
   /** The marking of the brief that it stands for. */
   marking?: string;
 }
@@ -120,6 +122,7 @@ export function keptMarks(plan: Cropped & Pick<Plan, 'overrules'>, masses: Masse
     });
     const method =
       !light || said?.method === 'paint' ? 'paint' : said?.method === 'bare' ? 'bare' : 'mask';
+    const toned = method !== 'paint' && band < masses.map.bands - 1;
     return {
       x,
       y,
@@ -130,6 +133,7 @@ export function keptMarks(plan: Cropped & Pick<Plan, 'overrules'>, masses: Masse
       number: i + 1,
       light,
       method,
+      ...(toned ? { toned } : {}),
       ...(marking === undefined ? {} : { marking }),
     };
   });

@@ -19,7 +19,7 @@ import type { Plan } from './types.js';
 /**
  * The order of work by common practice (no source): reserves before any paint, masking on dry paper, then by the plan's `way`:
  * `direct` lays the darkest darks, the middles, the second darks and the lights with their form, each final; `light-to-dark` lays the
- * bands from the lightest on. Kept dark marks come last. Masses whose edges are soft or lost are painted in one wet session; between
+ * bands from the lightest on. Kept dark marks come last, with the tone of lights that are darker than the lightest band. Masses whose edges are soft or lost are painted in one wet session; between
  * sessions paint dries, so that hard edges hold.
  *
  * Every mass is laid in exactly one step, or is a reserve that stays paper. It works from plan and masses alone; edges, reserves and
@@ -217,7 +217,7 @@ function proposed(plan: Plan, masses: Masses, said: Decided, inside: readonly Sp
   }
   if (masked.length + maskedMarks.length > 0)
     steps.push(bareStep('unmask', 'unmask', { keeps: masked, marks: maskedMarks }));
-  const last = numbers(said.marks.filter(({ method }) => method === 'paint'));
+  const last = numbers(said.marks.filter(({ method, toned }) => method === 'paint' || toned));
   if (last.length > 0) steps.push(bareStep('marks', 'marks', { marks: last }));
   for (const step of steps) step.at = step.regions.map((id) => inside[id]);
   return steps;

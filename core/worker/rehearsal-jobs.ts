@@ -39,7 +39,7 @@ export interface RehearsalInput extends MassesInput {
   /** The last step that is done, from 0; -1 shows bare paper. */
   upToStep?: number;
   /** The marks that are kept, in pixels of the masses; none when absent. */
-  marks?: (Pick<Mark, 'x' | 'y' | 'area'> & { light: boolean })[];
+  marks?: (Pick<Mark, 'x' | 'y' | 'area'> & Pick<KeptMark, 'light' | 'toned'>)[];
   /** Metres from which it is seen; 0 is close by. */
   distance?: number;
 }
@@ -114,8 +114,8 @@ export function rehearsalHandlers(workshop: Workshop): Handlers<RehearsalJobs> {
         paper,
         steps: input.steps?.map((step, i) => ({ id: String(i), ...step })),
         upToStep: input.upToStep,
-        marks: (input.marks ?? []).map((mark) =>
-          rehearsedMark(mark, masses, colours, labels, pixels, paper),
+        marks: (input.marks ?? []).flatMap((mark) =>
+          rehearsedMarks(mark, masses, colours, labels, pixels, paper),
         ),
       });
       let shown: Pixels = await sliced(kernel, watch, 'rehearse');
@@ -199,16 +199,20 @@ function* meetingsKernel(
   return [...pairs.values()];
 }
 
-/** A light mark is paper; a dark one takes the colour that the photo has there, no lighter than the darkest swatch allows. */
-function rehearsedMark(
-  { x, y, area, light }: NonNullable<RehearsalInput['marks']>[number],
+/**
+ * A light mark is paper. A dark one takes the colour that the photo has there, no lighter than what is about it and no darker than the
+ * darkest swatch; a light that gets a tone is paper first and takes its colour with the darks, no darker than what is about it.
+ */
+function rehearsedMarks(
+  { x, y, area, light, toned }: NonNullable<RehearsalInput['marks']>[number],
   masses: Masses,
   colours: readonly { lab: Lab }[],
   labels: Int32Array,
   pixels: Pixels,
   paper: Lab,
-): RehearsedMark {
-  if (light) return { x, y, area, lab: paper, kept: true };
+): RehearsedMark[] {
+  const kept: RehearsedMark = { x, y, area, lab: paper, kept: true };
+  if (light && !toned) return [kept];
   const { width, height } = masses.map;
   const i =
     Math.min(height - 1, Math.max(0, Math.floor(y))) * width +
@@ -216,12 +220,10 @@ function rehearsedMark(
   const [r, g, b] = [0, 1, 2].map((c) => LINEAR_OF_SRGB[pixels.data[4 * i + c]]);
   const photo = labOfLinear(r, g, b);
   const darkest = Math.min(...colours.map(({ lab }) => lab[0]));
-  const around = colours[labels[i]].lab;
-  return {
-    x,
-    y,
-    area,
-    lab: [Math.min(around[0], Math.max(darkest, photo[0])), photo[1], photo[2]],
-    kept: false,
-  };
+  const around = colours[labels[i]].lab[0];
+  const lightness = light
+    ? Math.min(paper[0], Math.max(around, photo[0]))
+    : Math.min(around, Math.max(darkest, photo[0]));
+  const put: RehearsedMark = { x, y, area, lab: [lightness, photo[1], photo[2]], kept: false };
+  return light ? [kept, put] : [put];
 }

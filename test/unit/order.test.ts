@@ -246,6 +246,17 @@ describe('reserves, marks and ground', () => {
     );
   });
 
+  it('a light mark that is darker than the lightest band is kept as paper and toned at the end', () => {
+    // Common practice, no source: what comes from under masking is white until its tone is laid.
+    const [light, dark] = masses.marks;
+    const grey = { ...masses, marks: [{ ...light, band: 1, contrast: 30 }, dark] };
+    const steps = orderOfWork(plan(), grey);
+    expect(steps[0]).toMatchObject({ kind: 'mask', marks: [1] });
+    expect(steps.at(-2)).toMatchObject({ kind: 'unmask', marks: [1] });
+    expect(steps.at(-1)).toMatchObject({ kind: 'marks', marks: [1, 2] });
+    expect(steps.flatMap(({ warnings }) => codes(warnings))).toEqual([]);
+  });
+
   it('a dropped mark is gone, a pinned one is numbered', () => {
     const overrules = [
       { kind: 'mark', at: [6.5 / 8, 0.5 / 4], keep: false },

@@ -254,7 +254,7 @@ export class RehearsalTool extends HandTool implements StageTool {
       paper: [plan.paper.lightness, 0, 0] as [number, number, number],
       steps: steps.map(({ regions }) => ({ regions })),
       ...(step === undefined ? {} : { upToStep: step }),
-      marks: marks.map(({ x, y, area, light }) => ({ x, y, area, light })),
+      marks: marks.map(({ x, y, area, light, toned }) => ({ x, y, area, light, toned })),
       distance,
     };
     return this.store.run('rehearsal', input, { signal });
