@@ -244,7 +244,7 @@ describe('the main job by keyboard alone', () => {
   it('adds a colour on the board, moves it to another bucket, and takes that back and forth', async () => {
     await tabTo('swatch-bucket-board', /^Add a colour/, 'button');
     await press('Enter');
-    expect((await focused()).name).toMatch(/^Colour, as CSS writes it/);
+    expect((await focused()).name).toMatch(/^Colour, by name or code/);
     await page.keyboard.type('#304050');
     await press('Enter');
     const { id, bucket } = await until('the colour', async () =>

@@ -66,7 +66,7 @@ export const boardWords: Words = {
   'band.removed': '{name} was taken away.',
 
   'add.open': 'Add a colour',
-  'add.css': 'Colour, as CSS writes it',
+  'add.css': 'Colour, by name or code',
   'add.css-hint': 'tan, #8a6f5c, oklch(0.55 0.03 60)',
   'add.pick': 'Choose by eye',
   'add.name': 'Name (if you like)',

@@ -51,7 +51,7 @@ export const wellDeskWords: Words = {
   'well.fit-type': 'Type in dabs',
   'well.fit-type-hint':
     'Paint it alone: thick, and let down with water. Read each dab when it is dry, on white paper.',
-  'well.fit-colour': 'Colour of dab {number}, as CSS writes it',
+  'well.fit-colour': 'Colour of dab {number}, by name or code',
   'well.fit-strength': 'Let down',
   'well.let-down': '{times, plural, =1 {heaviest wash} other {to # times the water}}',
   'well.fit-typed': 'Fit from these',
@@ -150,7 +150,7 @@ export const wellDeskWords: Words = {
   'well.target-reading': 'value {value, 1, fixed}: {note}',
   'well.target-swatches': 'Swatches on the board',
   'well.target-gone': 'This reading or swatch is no longer there. Choose another one.',
-  'well.css': 'Colour, as CSS writes it',
+  'well.css': 'Colour, by name or code',
   'well.css-missing': 'Write a colour first, or choose one by eye.',
   'well.css-wrong':
     '“{css}” is no colour that CSS knows. Try a name (tan), #8a6f5c or oklch(0.55 0.03 60).',

@@ -67,7 +67,7 @@ export const boardWords: Words = {
   'band.removed': '„{name}“ ist weggenommen.',
 
   'add.open': 'Farbe hinzufügen',
-  'add.css': 'Farbe, wie CSS sie schreibt',
+  'add.css': 'Farbe, mit Namen oder Code',
   'add.css-hint': 'tan, #8a6f5c, oklch(0.55 0.03 60)',
   'add.pick': 'Nach Augenmaß wählen',
   'add.name': 'Name (wenn Sie mögen)',

@@ -52,7 +52,7 @@ export const wellDeskWords: Words = {
   'well.fit-type': 'Proben eintippen',
   'well.fit-type-hint':
     'Malen Sie sie allein: dick, und mit Wasser verdünnt. Messen Sie jede Probe trocken, auf weißem Papier.',
-  'well.fit-colour': 'Farbe von Probe {number}, wie CSS sie schreibt',
+  'well.fit-colour': 'Farbe von Probe {number}, mit Namen oder Code',
   'well.fit-strength': 'Verdünnt',
   'well.let-down': '{times, plural, =1 {stärkste Lasur} other {auf die #-fache Menge}}',
   'well.fit-typed': 'An diese anpassen',
@@ -154,7 +154,7 @@ export const wellDeskWords: Words = {
   'well.target-reading': 'Tonwert {value, 1, fixed}: {note}',
   'well.target-swatches': 'Proben auf der Tafel',
   'well.target-gone': 'Diese Messung oder Probe gibt es nicht mehr. Wählen Sie eine andere.',
-  'well.css': 'Farbe, wie CSS sie schreibt',
+  'well.css': 'Farbe, mit Namen oder Code',
   'well.css-missing': 'Schreiben Sie zuerst eine Farbe, oder wählen Sie eine nach Augenmaß.',
   'well.css-wrong':
     '„{css}“ ist keine Farbe, die CSS kennt. Versuchen Sie einen Namen (tan), #8a6f5c oder oklch(0.55 0.03 60).',
