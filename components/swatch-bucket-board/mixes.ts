@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import {
+  isLasting,
   munsellValue,
   paperReflectance,
   TUBES,
@@ -22,6 +23,7 @@ export { boardMixesWords } from '../shared/words/board-mixes.js';
 export { tubesWords } from '../shared/words/tubes.js';
 
 const PREDICTED: ReadonlySet<string> = new Set(TUBES.map(({ id }) => id));
+const LASTING: ReadonlySet<string> = new Set(TUBES.filter(isLasting).map(({ id }) => id));
 
 /** What is asked for one bucket. */
 interface Asked {
@@ -29,6 +31,8 @@ interface Asked {
   progress?: number;
   fault?: string;
   found?: Completion;
+  /** Tubes that are not mixed from, since they do not last and the work will be sold. */
+  left?: readonly string[];
 }
 
 /** Recipes of swatches in words, and mixes of the plan's tubes for the leans that a bucket lacks. It comes once a plan has either. */
@@ -84,9 +88,12 @@ export class Mixes implements BoardMixes {
   async #look(bucket: number): Promise<void> {
     const desk = this.#desk;
     const { plan } = desk.store();
-    const tubes = (plan.shelf ?? []).map(({ tube }) => tube).filter((id) => PREDICTED.has(id));
+    const all = (plan.shelf ?? []).map(({ tube }) => tube).filter((id) => PREDICTED.has(id));
+    const tubes = plan.sold ? all.filter((id) => LASTING.has(id)) : all;
+    const left = all.filter((id) => !tubes.includes(id));
     if (tubes.length === 0) {
-      this.#asked = { bucket, fault: desk.say('mixes.no-tubes') };
+      const fault = desk.say(left.length > 0 ? 'mixes.no-lasting' : 'mixes.no-tubes');
+      this.#asked = { bucket, fault };
       return desk.update();
     }
     const work = (this.#work = new AbortController());
@@ -108,7 +115,7 @@ export class Mixes implements BoardMixes {
       };
       const found = await core.run('complete', input, { signal: work.signal, onProgress });
       if (work.signal.aborted) return;
-      this.#asked = { bucket, found };
+      this.#asked = { bucket, found, left };
       desk.focusLater(() => desk.find('[data-lay], [data-shut]'));
     } catch {
       if (work.signal.aborted) return;
@@ -157,6 +164,13 @@ export class Mixes implements BoardMixes {
       }
       ${asked?.fault ? html`<p class="fault" role="alert">${asked.fault}</p>` : nothing}
       ${found ? this.#renderMissing(view, bucket, found) : nothing}
+      ${
+        asked?.left?.length
+          ? html`<p class="details">
+              ${say('mixes.left-out', { tubes: asked.left.map((id) => tubeName(id, say)).join(', ') })}
+            </p>`
+          : nothing
+      }
       <div class="row">
         <button type="button" class="quiet" data-first data-shut @click=${close}>
           ${icon('close')}<span
@@ -239,7 +253,7 @@ export class Mixes implements BoardMixes {
       swatches.push(swatchOf(mix, [], { id, bucket, name }, ground));
     }
     const rest = found.missing.filter(({ mix }) => !mixes.includes(mix));
-    this.#asked = { bucket, found: { ...found, missing: rest } };
+    this.#asked = { ...this.#asked, bucket, found: { ...found, missing: rest } };
     if (rest.length === 0) {
       this.stop();
       view.show(undefined);

@@ -104,6 +104,37 @@ describe('a board with mixes', () => {
     expect(element.shadowRoot!.activeElement).to.equal(inside(element, '[data-complete="2"]'));
   });
 
+  it('mixes from lasting tubes alone where the work will be sold, and names what it leaves out', async function () {
+    this.timeout(30000);
+    // Alizarin crimson (PR83) fades: ASTM D4302 lightfastness III or IV, from memory.
+    const sold = (plan: Plan): Plan => {
+      const made = withShelf(plan);
+      return { ...made, sold: true, shelf: [...made.shelf!, { tube: 'alizarin-crimson' }] };
+    };
+    const element = await board(sold);
+    await until(() => element.shadowRoot!.querySelector('[data-complete="1"]'), 'the offer');
+    inside(element, '[data-complete="1"]').click();
+    await until(() => element.shadowRoot!.querySelector('[data-lay-all]'), 'the leans');
+    expect(inside(element, '.completing').textContent).to.match(
+      /Left out, since the work will be sold: alizarin crimson/i,
+    );
+    inside(element, '[data-lay-all]').click();
+    await element.updateComplete;
+    const recipes = element.store.plan.board.swatches.slice(1).map(({ recipe }) => recipe!);
+    expect(recipes.length).to.be.above(0);
+    for (const { parts } of recipes)
+      expect(parts.map(({ tube }) => tube)).not.to.include('alizarin-crimson');
+  });
+
+  it('says when none of the tubes lasts in light and the work will be sold', async () => {
+    const shelf = [{ tube: 'alizarin-crimson' }];
+    const element = await board((plan) => ({ ...plan, sold: true, shelf }));
+    await until(() => element.shadowRoot!.querySelector('[data-complete="0"]'), 'the offer');
+    inside(element, '[data-complete="0"]').click();
+    await until(() => element.shadowRoot!.querySelector('.completing .fault'), 'the sentence');
+    expect(inside(element, '.completing .fault').textContent).to.contain('lasts in light');
+  });
+
   it('says when none of the tubes can be predicted', async () => {
     const element = await board((plan) => ({ ...plan, shelf: [{ tube: 'viridian' }] }));
     await until(() => element.shadowRoot!.querySelector('[data-complete="0"]'), 'the offer');

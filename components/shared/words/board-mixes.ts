@@ -15,5 +15,8 @@ export const boardMixesWords: Words = {
   'mixes.laid':
     '{count, plural, one {One mix is} other {# mixes are}} now in {band}, with {count, plural, one {its recipe} other {their recipes}}.',
   'mixes.failed': 'The search stopped. Try it once more; your board is kept.',
+  'mixes.no-lasting':
+    'None of the tubes that can be predicted lasts in light. Choose others in the well for work that will be sold.',
+  'mixes.left-out': 'Left out, since the work will be sold: {tubes}.',
   'mixes.no-tubes': 'None of the tubes on the shelf can be predicted. Choose others in the well.',
 };

@@ -17,6 +17,9 @@ export const boardMixesWords: Words = {
     '{count, plural, one {Eine Mischung liegt} other {# Mischungen liegen}} nun in „{band}“, mit {count, plural, one {ihrem Rezept} other {ihren Rezepten}}.',
   'mixes.failed':
     'Die Suche ist stehen geblieben. Versuchen Sie es noch einmal; Ihre Tafel bleibt erhalten.',
+  'mixes.no-lasting':
+    'Keine der Tuben, die sich vorhersagen lassen, ist lichtecht. Wählen Sie im Mischnapf andere für eine Arbeit, die verkauft wird.',
+  'mixes.left-out': 'Weggelassen, weil die Arbeit verkauft wird: {tubes}.',
   'mixes.no-tubes':
     'Keine der bereitgelegten Tuben lässt sich vorhersagen. Wählen Sie im Mischnapf andere.',
 };
