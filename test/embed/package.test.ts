@@ -218,7 +218,7 @@ const FILES: Record<string, Budget> = {
   'dist/worker-paint.js': { most: 35.5, goal: 45 },
   'dist/worker-plan.js': { most: 45, goal: 45 },
   'dist/worker-check.js': { most: 42, goal: 45 },
-  'dist/tonewell.min.js': { most: 412.5, goal: 150 },
+  'dist/tonewell.min.js': { most: 413.5, goal: 150 },
 };
 
 /** Tells what is reached beside what may be and what is wanted. */
