@@ -51,9 +51,12 @@ const COLOURS = 50_000;
 const COLOURS_OF_SWEEPS = 15_000;
 /** How much nearer than the nearest of a sweep's strengths the best one may be, CIEDE2000. */
 const BESIDE = 2;
-/** The largest total of whole parts that is swept, and what is swept of larger ones and of real parts. */
+/** The largest total of whole parts that is swept, what is swept of larger ones and of real parts, and of real parts once more, finely. */
 const MOST_SWEPT = 16;
 const SWEPT_OF_MORE = 12;
+const SWEPT_FINELY = 24;
+/** So many ratios are swept in a slice. */
+const RATIOS_A_SLICE = 100;
 /** Weights of three tubes in a coarse grid, against what each takes to its heaviest wash. */
 const GRID = [1, 6, 36]
   .flatMap((p) => [1, 6, 36].flatMap((q) => [1, 6, 36].map((r) => [p, q, r])))
@@ -798,10 +801,12 @@ class Search {
    *
    * @param bar - What is no nearer is not told.
    */
-  sweep(tubes: Int32Array, most: number, bar: number): Found | undefined {
+  *sweep(tubes: Int32Array, most: number, bar: number): Kernel<Found | undefined> {
     const places: Found[] = [];
     let least = bar;
+    let looked = 0;
     for (const ratio of ratiosOf(tubes.length, most)) {
+      if (++looked % RATIOS_A_SLICE === 0) yield 0.98;
       const total = ratio.reduce((sum, amount) => sum + amount, 0);
       const shares = Float64Array.from(ratio, (amount) => amount / total);
       const place = this.#along(this.mixer, tubes, shares, 1.25, least + BESIDE);
@@ -821,24 +826,28 @@ class Search {
    */
   *sweeps(sets: readonly Found[], kept: Found[]): Kernel<void> {
     const { wholeParts } = this.settings;
-    const most = wholeParts === false || wholeParts > MOST_SWEPT ? SWEPT_OF_MORE : wholeParts;
     const end = Math.max(COLOURS, this.mixer.evaluations + COLOURS_OF_SWEEPS);
     const best = kept.slice(0, SWEPT).map(({ tubes }) => tubes.join());
     const order = [
       ...sets.filter(({ tubes }) => best.includes(tubes.join())),
       ...sets.filter(({ tubes }) => !best.includes(tubes.join())),
     ];
-    for (const { tubes } of order) {
-      if (this.mixer.evaluations > end) return;
-      if (tubes.length > 3 || tubes.length > most) continue;
-      const at = kept.findIndex((found) => found.tubes.join() === tubes.join());
-      const found = this.sweep(tubes, most, kept[Math.max(0, at)].deltaE);
-      yield 0.98;
-      if (!found) continue;
-      if (at >= 0) kept[at] = found;
-      else kept.push(found);
-      kept.sort((p, q) => p.deltaE - q.deltaE);
-    }
+    const totals =
+      wholeParts === false
+        ? [SWEPT_OF_MORE, SWEPT_FINELY]
+        : [wholeParts > MOST_SWEPT ? SWEPT_OF_MORE : wholeParts];
+    for (const most of totals)
+      for (const { tubes } of order) {
+        if (this.mixer.evaluations > end) return;
+        if (tubes.length > 3 || tubes.length > most) continue;
+        const at = kept.findIndex((found) => found.tubes.join() === tubes.join());
+        const found = yield* this.sweep(tubes, most, kept[Math.max(0, at)].deltaE);
+        yield 0.98;
+        if (!found) continue;
+        if (at >= 0) kept[at] = found;
+        else kept.push(found);
+        kept.sort((p, q) => p.deltaE - q.deltaE);
+      }
   }
 
   /** The best of places at the best strength about each. */

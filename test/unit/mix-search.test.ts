@@ -249,6 +249,14 @@ describe('findMixes', () => {
         { wholeParts: false },
       ],
       [
+        'three with much white, real parts that a coarse sweep passes over',
+        [70.99, -19.04, -57.94],
+        'titanium-white pyrrole-red chromium-oxide-green',
+        '19 1 4',
+        1,
+        { wholeParts: false },
+      ],
+      [
         'a weak wash of a black and an earth',
         [29.09, 106.59, 16.62],
         'carbon-black raw-sienna burnt-sienna',
