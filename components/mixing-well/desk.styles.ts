@@ -267,7 +267,7 @@ const desk = css`
   }
   .typed .row {
     display: grid;
-    grid-template-columns: minmax(0, 220px) minmax(0, 180px);
+    grid-template-columns: repeat(auto-fit, minmax(min(100%, 200px), 240px));
     gap: 8px;
     align-items: end;
   }

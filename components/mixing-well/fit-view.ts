@@ -17,6 +17,10 @@ export function dabsOf({ plan }: Pick<WellView, 'plan'>, tube: string): TintRead
 /** Strengths that a dab is typed in with: the heaviest wash, and let down to a half, a quarter, an eighth. */
 const LET_DOWN = [1, 0.5, 0.25, 0.125] as const;
 
+/** The first strength that no dab has yet. */
+const nextOf = (rows: readonly { strength: number }[]): number =>
+  LET_DOWN.find((each) => rows.every(({ strength }) => strength !== each)) ?? 0.125;
+
 /** How strong the painter's own tube is: what is known, and the ways to find out. */
 export function renderFit(view: WellView, tube: string): TemplateResult {
   const { say, shelf, fitting } = view;
@@ -131,7 +135,7 @@ function renderTyped(view: WellView): TemplateResult {
           ? html`<button
               type="button"
               class="quiet"
-              @click=${() => view.setReading(rows.length, { strength: LET_DOWN[Math.min(3, rows.length)] })}
+              @click=${() => view.setReading(rows.length, { strength: nextOf(rows) })}
             >
               ${icon('plus')}<span>${say('well.fit-more')}</span>
             </button>`

@@ -799,6 +799,13 @@ describe('mixing-well', () => {
       button(element, 'Fit from these').click();
       await until(() => element.shadowRoot!.querySelector('[part~=fit-result]'), 'the fit');
       expect(text(element, '[part~=fit-result]')).to.contain('One dab says little');
+      // Further dabs are offered at strengths that none has yet.
+      for (let more = 0; more < 2; more++) {
+        button(element, 'Another dab').click();
+        await settled(element);
+      }
+      const strengths = [...inside(element, '.typed').querySelectorAll('select')];
+      expect(new Set(strengths.map(({ value }) => value)).size).to.equal(4);
     });
   });
 });
