@@ -3,6 +3,7 @@ import { expect } from 'chai';
 import type { SwatchBucketBoard } from '../../components/swatch-bucket-board/swatch-bucket-board.js';
 import { setWords } from '../../components/shared/strings.js';
 import { GERMAN } from '../../components/shared/words/de/index.js';
+import { accentPicture } from './accent-picture.js';
 import {
   accessibilityFaults,
   all,
@@ -36,20 +37,8 @@ async function told(element: SwatchBucketBoard, until: RegExp = /./): Promise<st
   throw new Error(`waited in vain for ${String(until)}`);
 }
 
-/** A red spot (CIELAB 46.5 55.7 33.1, culori 4.0.2) and a brownish corner of its hue on grey. */
-async function picture(): Promise<Blob> {
-  const canvas = new OffscreenCanvas(320, 200);
-  const context = canvas.getContext('2d')!;
-  context.fillStyle = 'rgb(128 128 128)';
-  context.fillRect(0, 0, 320, 200);
-  context.fillStyle = 'rgb(153 131 128)';
-  context.fillRect(270, 140, 50, 60);
-  context.fillStyle = 'rgb(200 58 58)';
-  context.beginPath();
-  context.arc(60, 60, 8, 0, 2 * Math.PI);
-  context.fill();
-  return canvas.convertToBlob({ type: 'image/png' });
-}
+/** A red spot and a brownish corner of its hue, on grey. */
+const picture = (): Promise<Blob> => accentPicture('rgb(153 131 128)');
 
 describe('accents on the board', function () {
   this.timeout(40000);

@@ -4,23 +4,12 @@ import { PlanSheet } from '../../components/plan-sheet/plan-sheet.js';
 import { setWords } from '../../components/shared/strings.js';
 import { GERMAN } from '../../components/shared/words/de/index.js';
 import { clear, faultsOf, frames, inside, place, until } from './access-helpers.js';
+import { accentPicture } from './accent-picture.js';
 
 PlanSheet.define();
 
-/** A red spot (CIELAB 46.5 55.7 33.1, culori 4.0.2) and a brownish corner of its hue (24.8 10.5 5.5) on grey. */
-async function picture(): Promise<Blob> {
-  const canvas = new OffscreenCanvas(320, 200);
-  const context = canvas.getContext('2d')!;
-  context.fillStyle = 'rgb(128 128 128)';
-  context.fillRect(0, 0, 320, 200);
-  context.fillStyle = 'rgb(77 53 51)';
-  context.fillRect(270, 140, 50, 60);
-  context.fillStyle = 'rgb(200 58 58)';
-  context.beginPath();
-  context.arc(60, 60, 8, 0, 2 * Math.PI);
-  context.fill();
-  return canvas.convertToBlob({ type: 'image/png' });
-}
+/** A red spot and a brownish corner of its hue (24.8 10.5 5.5), on grey. */
+const picture = (): Promise<Blob> => accentPicture('rgb(77 53 51)');
 
 async function settled(element: PlanSheet): Promise<void> {
   await new Promise((resolve) => setTimeout(resolve, 50));
