@@ -34,7 +34,7 @@ export {
   type SwatchFileCode,
   type SwatchFileOptions,
 } from './exchange.js';
-export { judgeBoard, SWATCH_CODES, type SwatchCode } from './judge.js';
+export { judgeBoard, judgeBoardKernel, SWATCH_CODES, type SwatchCode } from './judge.js';
 export {
   lacksOf,
   LEAN_NAMES,

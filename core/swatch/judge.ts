@@ -1,4 +1,5 @@
 import { expectInteger, expectNumber, expectObject, outOfRange, wrongType } from '../base/check.js';
+import { finish, type Kernel } from '../base/kernel.js';
 import { reason, type Reason } from '../base/reason.js';
 import { driedLightness } from '../paint/index.js';
 import type { Board, BoardBand, BoardVerdict, SwatchVerdict, SwatchVerdictKind } from './types.js';
@@ -66,6 +67,8 @@ interface Judged {
   wet?: Reason;
 }
 
+type Blame = 'no' | 'maybe' | 'yes';
+
 /** A swatch of a darker bucket and one of a lighter bucket, and what their order says. */
 interface Crossing {
   darker: Judged;
@@ -73,7 +76,7 @@ interface Crossing {
   /** The darker bucket's swatch surely is not darker. */
   proved: boolean;
   /** Whose fault it is, if they cross. */
-  fault: Record<'darker' | 'lighter', 'no' | 'maybe' | 'yes'>;
+  fault: Record<'darker' | 'lighter', Blame>;
   /** Whose fault it is by best estimates. */
   likely: Record<'darker' | 'lighter', boolean>;
 }
@@ -87,43 +90,54 @@ const ROUNDING = 1e-9;
 /** A distance without the sign of a zero. */
 const plain = (value: number): number => value + 0;
 
+/** Whether `x` above its ceiling is at least as far out as `y` below its floor. */
+const blamesDarker = (darker: Judged, x: number, lighter: Judged, y: number): boolean =>
+  above(darker.band, x) >= below(lighter.band, y) - ROUNDING;
+
+/** Whether `y` below its floor is at least as far out as `x` above its ceiling. */
+const blamesLighter = (darker: Judged, x: number, lighter: Judged, y: number): boolean =>
+  below(lighter.band, y) >= above(darker.band, x) - ROUNDING;
+
+const blame = (proved: boolean, sure: boolean, possible: boolean): Blame =>
+  proved && sure ? 'yes' : possible ? 'maybe' : 'no';
+
 /**
- * Compares two swatches of different buckets over their whole ranges. With x in the darker bucket and y in the lighter one they
- * cross when x >= y, and x is at fault when it is at least as far above its ceiling as y is below its floor, y likewise.
+ * Compares two swatches of different buckets over their whole ranges, which meet. With x in the darker bucket and y in the lighter one
+ * they cross when x >= y, and x is at fault when it is at least as far above its ceiling as y is below its floor, y likewise.
  */
-function crossingOf(darker: Judged, lighter: Judged): Crossing | undefined {
-  if (darker.high < lighter.low) return undefined;
+function crossingOf(darker: Judged, lighter: Judged): Crossing {
   const proved = darker.low >= lighter.high;
-  const faultOfDarker = (x: number, y: number): boolean =>
-    above(darker.band, x) >= below(lighter.band, y) - ROUNDING;
-  const faultOfLighter = (x: number, y: number): boolean =>
-    below(lighter.band, y) >= above(darker.band, x) - ROUNDING;
-  const grade = (sure: boolean, possible: boolean): 'no' | 'maybe' | 'yes' =>
-    proved && sure ? 'yes' : possible ? 'maybe' : 'no';
   const crossed = darker.lightness >= lighter.lightness;
+  const lowest = Math.max(darker.low, lighter.low);
+  const highest = Math.min(lighter.high, darker.high);
   return {
     darker,
     lighter,
     proved,
     fault: {
-      darker: grade(
-        faultOfDarker(darker.low, lighter.low),
-        faultOfDarker(darker.high, Math.min(lighter.high, darker.high)),
+      darker: blame(
+        proved,
+        blamesDarker(darker, darker.low, lighter, lighter.low),
+        blamesDarker(darker, darker.high, lighter, highest),
       ),
-      lighter: grade(
-        faultOfLighter(darker.high, lighter.high),
-        faultOfLighter(Math.max(darker.low, lighter.low), lighter.low),
+      lighter: blame(
+        proved,
+        blamesLighter(darker, darker.high, lighter, lighter.high),
+        blamesLighter(darker, lowest, lighter, lighter.low),
       ),
     },
     likely: {
-      darker: crossed && faultOfDarker(darker.lightness, lighter.lightness),
-      lighter: crossed && faultOfLighter(darker.lightness, lighter.lightness),
+      darker: crossed && blamesDarker(darker, darker.lightness, lighter, lighter.lightness),
+      lighter: crossed && blamesLighter(darker, darker.lightness, lighter, lighter.lightness),
     },
   };
 }
 
+/** After so many swatches judging may be paused. */
+const AT_ONCE = 32;
+
 /** Reads the board's arguments; each error names the field. */
-function judgedSwatches(board: Board, paper: number): Judged[] {
+function* judgedSwatches(board: Board, paper: number): Kernel<Judged[]> {
   expectObject('board', board);
   const { bands, swatches } = board;
   if (!Array.isArray(bands)) throw wrongType('board.bands', bands, 'a list of bands');
@@ -142,7 +156,8 @@ function judgedSwatches(board: Board, paper: number): Judged[] {
     if (band.spread !== undefined) expectNumber(`${at}.spread`, band.spread, 0, 100);
   });
   const seen = new Set<string>();
-  return swatches.map((swatch, i) => {
+  const judged: Judged[] = [];
+  for (const [i, swatch] of swatches.entries()) {
     const at = `board.swatches[${i}]`;
     expectObject(at, swatch);
     const { id, bucket, lightness, uncertainty = 0, wet = false, accent = false } = swatch;
@@ -160,18 +175,52 @@ function judgedSwatches(board: Board, paper: number): Judged[] {
     const seenLow = Math.max(0, lightness - uncertainty);
     const seenHigh = Math.min(100, lightness + uncertainty);
     const same = { id, bucket, band: bands[bucket], accent };
-    if (!wet) return { ...same, lightness, low: seenLow, high: seenHigh };
+    if (!wet) {
+      judged.push({ ...same, lightness, low: seenLow, high: seenHigh });
+      continue;
+    }
     const dried = driedLightness(lightness, { paper }).lightness;
     const { low } = driedLightness(seenLow, { paper });
     const { high } = driedLightness(seenHigh, { paper });
-    return {
-      ...same,
-      lightness: dried,
-      low,
-      high,
-      wet: why('swatch.wet', { wet: lightness, dried, low, high }),
-    };
+    const seenAt = why('swatch.wet', { wet: lightness, dried, low, high });
+    judged.push({ ...same, lightness: dried, low, high, wet: seenAt });
+    if (judged.length % AT_ONCE === 0) yield 0;
+  }
+  return judged;
+}
+
+/** All pairs of swatches of different buckets that cross or may, in the board's order. */
+function* crossingsOf(regular: readonly Judged[], buckets: number): Kernel<Crossing[]> {
+  // Typed arrays, since of a large board nearly all pairs are looked at and let go.
+  const bucket = Int32Array.from(regular, (swatch) => swatch.bucket);
+  const low = Float64Array.from(regular, (swatch) => swatch.low);
+  // How low the lighter buckets reach: most swatches of a board in order end below that.
+  const lowest = new Array<number>(buckets).fill(Infinity);
+  regular.forEach((lighter) => {
+    for (let i = 0; i < lighter.bucket; i += 1) lowest[i] = Math.min(lowest[i], lighter.low);
   });
+  const crossings: Crossing[] = [];
+  const addCrossings = (darker: Judged): void => {
+    for (let i = 0; i < regular.length; i += 1)
+      if (bucket[i] > darker.bucket && darker.high >= low[i])
+        crossings.push(crossingOf(darker, regular[i]));
+  };
+  for (const [i, darker] of regular.entries()) {
+    if (darker.high >= lowest[darker.bucket]) addCrossings(darker);
+    if (i % AT_ONCE === 0) yield (0.5 * i) / regular.length;
+  }
+  return crossings;
+}
+
+/** The first of so many places that is `past` a point; once one is, all further ones are. Their count when none is. */
+function firstWhere(count: number, past: (at: number) => boolean): number {
+  let [low, high] = [0, count];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (past(middle)) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
 
 function grouped<Key, Item>(items: readonly Item[], keyOf: (item: Item) => Key): Map<Key, Item[]> {
@@ -217,7 +266,10 @@ function countedSwatches(
     if (i === 0 || forLighter[i - 1].length === 0)
       forLighter[i] = inOrder[i].filter(({ high }) => !isPastFloor(high, bands, i));
   }
-  const sound = forDarker.map((bucket, i) => bucket.filter((each) => forLighter[i].includes(each)));
+  const sound = forDarker.map((bucket, i) => {
+    const either = new Set(forLighter[i]);
+    return bucket.filter((each) => either.has(each));
+  });
   return { forDarker, forLighter, sound };
 }
 
@@ -274,14 +326,16 @@ function darkerSide(bucket: number, bands: readonly BoardBand[], counted: Counte
 
 /** The L* above which a swatch of this lightness would be at fault. */
 function upperBound(lightness: number, { filled, limit, ahead }: Side): number {
-  const nearest = ahead.find((other) => other > lightness);
+  const nearest: number | undefined =
+    ahead[firstWhere(ahead.length, (at) => ahead[at] > lightness)];
   if (!filled) return Math.min(limit, nearest ?? limit);
   return nearest ?? Math.max(limit, lightness);
 }
 
 /** The L* below which a swatch of this lightness would be at fault. */
 function lowerBound(lightness: number, { filled, limit, ahead }: Side): number {
-  const nearest = ahead.find((other) => other < lightness);
+  const nearest: number | undefined =
+    ahead[firstWhere(ahead.length, (at) => ahead[at] < lightness)];
   if (!filled) return Math.max(limit, nearest ?? limit);
   return nearest ?? Math.min(limit, lightness);
 }
@@ -339,23 +393,18 @@ function limitReason(
   { darker, lighter }: Surroundings,
 ): Reason {
   const { band, lightness } = swatch;
-  const told = { band: band.name, lightness };
-  const over = { ...told, ceiling: band.ceiling, by: above(band, lightness) };
-  const under = { ...told, floor: band.floor, by: below(band, lightness) };
-  if (verdict === 'too-light') return why('swatch.above-ceiling', over);
-  if (verdict === 'too-dark') return why('swatch.below-floor', under);
   if (verdict === 'fits') return why('swatch.fits', { band: band.name, margin });
-  return over.by > 0
-    ? why('swatch.between-lighter', {
-        ...over,
-        otherBand: lighter.band?.name ?? '',
-        next: lighter.next,
-      })
-    : why('swatch.between-darker', {
-        ...under,
-        otherBand: darker.band?.name ?? '',
-        next: darker.next,
-      });
+  const by = above(band, lightness);
+  if (verdict === 'too-light' || (verdict !== 'too-dark' && by > 0)) {
+    const over = { band: band.name, lightness, ceiling: band.ceiling, by };
+    if (verdict === 'too-light') return why('swatch.above-ceiling', over);
+    const { band: other, next } = lighter;
+    return why('swatch.between-lighter', { ...over, otherBand: other?.name ?? '', next });
+  }
+  const under = { band: band.name, lightness, floor: band.floor, by: below(band, lightness) };
+  if (verdict === 'too-dark') return why('swatch.below-floor', under);
+  const { band: other, next } = darker;
+  return why('swatch.between-darker', { ...under, otherBand: other?.name ?? '', next });
 }
 
 /** The limit that a swatch's range straddles. */
@@ -444,15 +493,12 @@ function verdictOf(
 
 /** An accent never is at fault; the reason tells how far it sits out. */
 function accentVerdict(
-  swatch: Judged,
+  { band, lightness }: Judged,
   around: Surroundings,
-  { sound }: Counted,
 ): Omit<SwatchVerdict, 'id'> {
-  const { band, lightness, bucket } = swatch;
-  const past = (others: readonly (readonly Judged[])[], depth: (other: Judged) => number): number =>
-    Math.max(-Infinity, ...others.flatMap((list) => list.map(depth)));
-  const lighterBy = past(sound.slice(bucket + 1), (other) => lightness - other.lightness);
-  const darkerBy = past(sound.slice(0, bucket), (other) => other.lightness - lightness);
+  // Ahead of it the nearest band's end comes first: what lies farthest past it.
+  const lighterBy = lightness - (around.lighter.ahead[0] ?? Infinity);
+  const darkerBy = (around.darker.ahead[0] ?? -Infinity) - lightness;
   const over = Math.max(above(band, lightness), lighterBy);
   const under = Math.max(below(band, lightness), darkerBy);
   const margin = plain(
@@ -531,25 +577,31 @@ function wideReasons(all: readonly Judged[]): Map<Judged, Reason> {
  * that is no band; an empty or repeated id.
  */
 export function judgeBoard(board: Board, options: { paper?: number } = {}): BoardVerdict {
+  return finish(judgeBoardKernel(board, options));
+}
+
+/** {@link judgeBoard} in slices. */
+export function* judgeBoardKernel(
+  board: Board,
+  options: { paper?: number } = {},
+): Kernel<BoardVerdict> {
   const { paper = 95 } = expectObject('options', options) as { paper?: number };
   expectNumber('options.paper', paper, 0, 100);
-  const all = judgedSwatches(board, paper);
+  const all = yield* judgedSwatches(board, paper);
   const { bands } = board;
   const regular = all.filter(({ accent }) => !accent);
-  const crossings: Crossing[] = [];
-  for (const darker of regular) {
-    for (const lighter of regular) {
-      const crossing = darker.bucket < lighter.bucket ? crossingOf(darker, lighter) : undefined;
-      if (crossing !== undefined) crossings.push(crossing);
-    }
-  }
+  const crossings = yield* crossingsOf(regular, bands.length);
   const withLighter = grouped(crossings, ({ darker }) => darker);
+  yield 0.5;
   const withDarker = grouped(crossings, ({ lighter }) => lighter);
+  yield 0.5;
   const counted = countedSwatches(all, crossings, bands);
   const wide = wideReasons(all);
   const darkerSides = bands.map((_, bucket) => darkerSide(bucket, bands, counted));
   const lighterSides = bands.map((_, bucket) => lighterSide(bucket, bands, counted));
-  const swatches = all.map((swatch): SwatchVerdict => {
+  yield 0.5;
+  const swatches: SwatchVerdict[] = [];
+  for (const swatch of all) {
     const around: Surroundings = {
       darker: darkerSides[swatch.bucket],
       lighter: lighterSides[swatch.bucket],
@@ -557,11 +609,12 @@ export function judgeBoard(board: Board, options: { paper?: number } = {}): Boar
       withDarker: withDarker.get(swatch) ?? [],
     };
     const { verdict, margin, reasons } = swatch.accent
-      ? accentVerdict(swatch, around, counted)
+      ? accentVerdict(swatch, around)
       : verdictOf(swatch, bands, around);
     const more = [swatch.wet, wide.get(swatch)].filter((item) => item !== undefined);
-    return { id: swatch.id, verdict, margin, reasons: [...reasons, ...more] };
-  });
+    swatches.push({ id: swatch.id, verdict, margin, reasons: [...reasons, ...more] });
+    if (swatches.length % AT_ONCE === 0) yield 0.5 + (0.5 * swatches.length) / all.length;
+  }
   return {
     swatches,
     overlaps: crossings

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { driedLightness } from '../../core/paint/index.js';
 import {
   judgeBoard,
+  judgeBoardKernel,
   SWATCH_CODES,
   type Board,
   type BoardSwatch,
@@ -600,6 +601,27 @@ describe('boards of any size', () => {
     const start = performance.now();
     judgeBoard(board);
     expect(performance.now() - start).toBeLessThan(2000);
+  });
+
+  // By hand: lightness goes up by 0.09 and the buckets end below 35 and 65, so that all are in order; but the darkest of all lies in the
+  // light bucket, under the 722 of the other two, and is the one at fault (it is 65 below its floor, the others keep their limits).
+  it('can be paused all along, and says the same', () => {
+    const swatches = Array.from({ length: 1000 }, (_, i): Short => {
+      const lightness = (9 * i) / 100;
+      return [`${i}`, i === 0 || lightness >= 65 ? 2 : lightness >= 35 ? 1 : 0, lightness];
+    });
+    const told: number[] = [];
+    const judging = judgeBoardKernel(boardOf(swatches));
+    let step = judging.next();
+    for (; !step.done; step = judging.next()) told.push(step.value);
+    expect(told.length).toBeGreaterThan(30);
+    expect(told).toEqual([...told].sort((a, b) => a - b));
+    expect(told.every((each) => each >= 0 && each <= 1)).toBe(true);
+    const verdict = step.value;
+    const faults = verdict.swatches.filter((each) => each.verdict.startsWith('too-'));
+    expect(faults.map(({ id, verdict: kind }) => [id, kind])).toEqual([['0', 'too-dark']]);
+    expect(verdict.overlaps).toHaveLength(722); // 1..388 of dark (below 35), 389..722 of middle (below 65)
+    expect(verdict).toEqual(judgeBoard(boardOf(swatches)));
   });
 });
 
