@@ -197,9 +197,13 @@ export class BoardActs {
     else if (focused instanceof HTMLButtonElement) {
       desk.focusLater(() => (focused.disabled || !focused.isConnected ? near() : focused));
     }
-    const sum = desk.isTold() ? ` ${desk.sum()}` : '';
-    desk.speak(`${desk.say(what === 'undo' ? 'dab.undone' : 'dab.redone')}${sum}`);
-    if (desk.store().plan.board !== board) this.#fire(what, '');
+    const changed = desk.store().plan.board !== board;
+    const { ruled } = desk.now();
+    desk.whenJudged(ruled, (verdict) => {
+      const sum = desk.isTold() ? ` ${desk.sum()}` : '';
+      desk.speak(`${desk.say(what === 'undo' ? 'dab.undone' : 'dab.redone')}${sum}`);
+      if (changed) desk.fire(new BoardChangeEvent(ruled, verdict, what));
+    });
   }
 
   #change(
@@ -228,18 +232,15 @@ export class BoardActs {
     const before = desk.store().plan;
     desk.store().change(`board-${what}`, make);
     if (desk.store().plan === before) return;
-    const { ruled, verdict } = desk.now();
-    const judged = verdict.swatches.find(({ id }) => id === swatch);
-    const laid = ruled.swatches.find(({ id }) => id === swatch);
-    const verdictWord = judged && laid && desk.say(`verdict.${markOf(laid, judged)}`);
-    const word = verdictWord ? ` ${desk.say('verdict.said', { verdict: verdictWord })}` : '';
-    desk.speak(`${said(ruled)}${desk.isTold() ? `${word} ${desk.sum()}` : ''}`);
-    this.#fire(what, swatch);
-  }
-
-  #fire(what: BoardAct, swatch: string): void {
-    const { ruled, verdict } = this.#desk.now();
-    const copies = [structuredClone(ruled), structuredClone(verdict)] as const;
-    this.#desk.fire(new BoardChangeEvent(...copies, what, swatch));
+    const { ruled } = desk.now();
+    const sentence = said(ruled);
+    desk.whenJudged(ruled, (verdict) => {
+      const judged = verdict.swatches.find(({ id }) => id === swatch);
+      const laid = ruled.swatches.find(({ id }) => id === swatch);
+      const verdictWord = judged && laid && desk.say(`verdict.${markOf(laid, judged)}`);
+      const word = verdictWord ? ` ${desk.say('verdict.said', { verdict: verdictWord })}` : '';
+      desk.speak(`${sentence}${desk.isTold() ? `${word} ${desk.sum()}` : ''}`);
+      desk.fire(new BoardChangeEvent(ruled, verdict, what, swatch));
+    });
   }
 }

@@ -28,9 +28,12 @@ export interface BoardAccents {
 export interface BoardView {
   /** The board as shown: under a teacher's rules, a picked-up swatch at its place of the moment. */
   readonly board: Board;
-  /** Missing while the verdict is not shown. */
+  /** Missing while the verdict is not shown; while a board is being judged, of those swatches that are as they were. */
   readonly verdict?: BoardVerdict;
+  /** The same object for a swatch as long as the same is said of it. */
   readonly verdicts: ReadonlyMap<string, SwatchVerdict>;
+  /** The ids of the swatches that are drawn; those of a large board come some at a time. */
+  readonly drawn: ReadonlySet<string>;
   /** L* of the bare paper. */
   readonly paper: number;
   readonly greys: boolean;

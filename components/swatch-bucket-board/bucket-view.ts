@@ -77,12 +77,15 @@ export function renderBucket(view: BoardView, bucket: number): TemplateResult {
 
 /** The cards in order, with a line where a dragged swatch would be laid. Keyed, so that the dab in hand stays the same node. */
 function listed(view: BoardView, bucket: number): unknown {
-  const { board, drag } = view;
-  const items: (BoardSwatch | 'here')[] = swatchesIn(board, bucket);
+  const { board, drag, drawn } = view;
+  const items: (BoardSwatch | 'here')[] = swatchesIn(board, bucket).filter(({ id }) =>
+    drawn.has(id),
+  );
   if (drag?.over?.bucket === bucket) {
     const others = swatchesIn(board, bucket).filter(({ id }) => id !== drag.id);
     const before = others[drag.over.place];
-    items.splice(before ? items.indexOf(before) : items.length, 0, 'here');
+    const at = before ? items.indexOf(before) : -1;
+    items.splice(at < 0 ? items.length : at, 0, 'here');
   }
   return repeat(
     items,
@@ -136,8 +139,8 @@ const percent = (fraction: number): string => `${Math.round(fraction * 1000) / 1
 
 /** The ladder, drawn anew when something on it changes. */
 function ladderBeside(view: BoardView, bucket: number): unknown {
-  const { board, paper, greys, words } = view;
-  const swatches = swatchesIn(board, bucket);
+  const { board, paper, greys, words, drawn } = view;
+  const swatches = swatchesIn(board, bucket).filter(({ id }) => drawn.has(id));
   const { floor, ceiling } = board.bands[bucket];
   const marked = swatches.find(({ id }) => id === (view.lifted ?? view.pointed))?.id;
   const told = view.verdict !== undefined;

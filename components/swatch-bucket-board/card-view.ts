@@ -19,7 +19,8 @@ export function shownBy(view: BoardView, swatch: BoardSwatch): unknown[] {
   return [
     view.form?.kind === 'swatch' && view.form.id === id ? {} : '',
     swatch,
-    JSON.stringify([said, others]),
+    said,
+    others?.join('\n'),
     view.verdict === undefined,
     view.lifted === id,
     view.drag?.id === id,
@@ -113,9 +114,11 @@ function renderDab(view: BoardView, swatch: BoardSwatch, lifted: boolean): Templ
 
 function renderFigures(view: BoardView, swatch: BoardSwatch): TemplateResult | typeof nothing {
   const said = view.verdicts.get(swatch.id);
+  if (!said && swatch.accent)
+    return html`<span class="verdict">${view.say('verdict.accent')}</span>`;
   if (!said)
-    return swatch.accent
-      ? html`<span class="verdict">${view.say('verdict.accent')}</span>`
+    return view.verdict
+      ? html`<span class="verdict soft" part="verdict">${view.say('verdict.judging')}</span>`
       : nothing;
   const kind = markOf(swatch, said);
   const by = tenth(valueDistance(dryLightness(swatch, view.paper), said.margin));

@@ -2,11 +2,11 @@ import type { Board, BoardVerdict, Lack } from '../shared/core.js';
 import type { PlanStore } from '../shared/plan-store.js';
 import type { OpenForm } from './open-form.js';
 
-/** The present board under a teacher's rules, what is judged of it, and what it lacks. */
+/** The present board under a teacher's rules, what it lacks, and what is judged of it: missing while that is not known. */
 export interface Judged {
   ruled: Board;
-  verdict: BoardVerdict;
   lacks: Lack[];
+  verdict?: BoardVerdict;
 }
 
 /** What the helpers of a board ask of the element they work for. */
@@ -17,6 +17,12 @@ export interface BoardFacts {
   /** Whether the verdict is shown. */
   isTold(): boolean;
   now(): Judged;
+  /** The verdict on another board; `undefined` while it is being worked out. */
+  verdictOf(board: Board): BoardVerdict | undefined;
+  /** Hands on the verdict on a board as soon as it is known. */
+  whenJudged(board: Board, tell: (verdict: BoardVerdict) => void): void;
+  /** The text that a form receives. */
+  document(verdict?: BoardVerdict): string;
   say(key: string, values?: Readonly<Record<string, string | number>>): string;
   /** Lets screen readers hear a sentence. */
   speak(text: string): void;

@@ -1,3 +1,4 @@
+import type { Board, BoardVerdict } from '../shared/core.js';
 import { faultsOf } from './board-form.js';
 import type { BoardFacts } from './desk.js';
 import { lackWords } from './lack-words.js';
@@ -6,25 +7,25 @@ import { lackWords } from './lack-words.js';
 export interface FieldRules {
   validate: 'report' | 'require';
   readonly: boolean;
-  /** The text that the form receives. */
-  value: string;
 }
 
 /** Keeps the board's value, validity and states in the form up to date. */
 export class BoardField {
   #internals: ElementInternals;
   #facts: BoardFacts;
+  #text?: string;
+  #board?: Board;
 
   constructor(internals: ElementInternals, facts: BoardFacts) {
     this.#internals = internals;
     this.#facts = facts;
   }
 
-  sync({ validate, readonly, value }: FieldRules): void {
+  sync({ validate, readonly }: FieldRules): void {
     const { ruled, verdict, lacks } = this.#facts.now();
     const { say, nameOf } = this.#facts;
-    const faults = faultsOf(verdict);
-    this.#internals.setFormValue(value, JSON.stringify(this.#facts.store().plan.board));
+    const faults = verdict ? faultsOf(verdict) : [];
+    this.#setValue(verdict);
     this.#state('empty', ruled.swatches.length === 0);
     this.#state('faults', faults.length > 0);
     this.#state('complete', lacks.length === 0);
@@ -35,12 +36,23 @@ export class BoardField {
       this.#invalid({ valueMissing: true }, text, lack.bucket);
     } else if (!readonly && validate === 'require' && faults.length > 0) {
       const [id] = faults;
-      const { verdict: kind } = verdict.swatches.find((each) => each.id === id)!;
+      const { verdict: kind } = verdict!.swatches.find((each) => each.id === id)!;
       const { bucket } = ruled.swatches.find((each) => each.id === id)!;
       const values = { swatch: nameOf(id), verdict: say(`verdict.${kind}`) };
       const text = say('validity.fault', { ...values, count: faults.length - 1 });
       this.#invalid({ customError: true }, text, bucket);
-    } else this.#internals.setValidity({});
+    } else if (!readonly && validate === 'require' && !verdict)
+      this.#invalid({ customError: true }, say('validity.judging'), 0);
+    else this.#internals.setValidity({});
+  }
+
+  #setValue(verdict: BoardVerdict | undefined): void {
+    const { board } = this.#facts.store().plan;
+    const text = this.#facts.document(verdict);
+    if (text === this.#text && board === this.#board) return;
+    this.#text = text;
+    this.#board = board;
+    this.#internals.setFormValue(text, JSON.stringify(board));
   }
 
   #invalid(flags: ValidityStateFlags, text: string, bucket: number): void {

@@ -217,6 +217,12 @@ const looks = css`
     border: 0;
     padding-block-end: 0;
   }
+  /* Cards out of sight are not laid out. What is painted within is cut off around them, so focus rings need room. */
+  .many .card {
+    content-visibility: auto;
+    contain-intrinsic-block-size: auto 190px;
+    overflow-clip-margin: 16px;
+  }
   .card:first-child {
     padding-block-start: 0;
   }

@@ -4,7 +4,6 @@ import { adopt } from '../shared/adopt.js';
 import {
   BoardError,
   CoreError,
-  judgeBoard,
   labOfHex,
   lacksBy,
   leanOf,
@@ -37,7 +36,7 @@ import {
   swatchesFromContent,
   withBands,
 } from './board-data.js';
-import { boardOfText, documentText } from './board-form.js';
+import { boardOfText, documentText, type BoardDocument } from './board-form.js';
 import type { Place } from './board-moves.js';
 import { labelOf } from './board-view.js';
 import { writtenSwatches } from './content.js';
@@ -46,6 +45,7 @@ import type { BoardExchange, SwatchFormat } from './exchange-types.js';
 import { BoardField } from './field.js';
 import { rulesOf, type Rules, type RulesGiven } from './rules.js';
 import { boardFieldStyles } from './field.styles.js';
+import type { Judge } from './judge.js';
 import type * as Later from './table.js';
 
 type TablePart = typeof Later;
@@ -54,6 +54,8 @@ type TablePart = typeof Later;
 const AFTER_MS = 2000;
 /** L* of the bare paper of a board that stands alone. */
 const PAPER = 95;
+/** What is known of a board before the judge has come. */
+const NOTHING_JUDGED: BoardVerdict = { swatches: [], overlaps: [], gaps: [] };
 
 /**
  * @summary One bucket a band of value, from dark to light; swatches are laid into them and judged: does each belong? A ladder of greys
@@ -188,6 +190,12 @@ export class SwatchBucketBoard extends TonewellElement {
     (module) => this.#layTable(module),
   );
   #table?: Later.Table;
+  readonly #judging = new LaterPart(
+    this,
+    () => import('./judge.js'),
+    (module) => this.#takeJudge(module),
+  );
+  #judge?: Judge;
   /** How colours are read that are not written `#rrggbb`; it comes with the table. */
   #colours?: Pick<TablePart, 'labOf' | 'swatchLean'>;
   #pending?: Board;
@@ -197,7 +205,8 @@ export class SwatchBucketBoard extends TonewellElement {
   #startedIn?: PlanStore;
   #readyDue = true;
   #form: HTMLFormElement | null = null;
-  #memo?: Judged & { board: Board; rules: Rules; paper: number };
+  #memo?: Omit<Judged, 'verdict'> & { board: Board; rules: Rules };
+  #text?: Omit<BoardDocument, 'schema'> & { text: string };
   #rulesTrouble = '';
   #rulesMemo?: { given: RulesGiven; rules: Rules };
   /** When the board was last changed or handed in. */
@@ -223,9 +232,12 @@ export class SwatchBucketBoard extends TonewellElement {
     else this.#pending = board;
   }
 
-  /** What is judged of the board, whether or not it is shown. */
+  /**
+   * What is judged of the board, whether or not it is shown. It always is that of the board as it is; only before the judge has come, some
+   * moments after the element is on its page (`updateComplete` and `ready` wait for it), its lists are empty.
+   */
   get verdict(): BoardVerdict {
-    return structuredClone(this.#now().verdict);
+    return structuredClone(this.#verdictAtOnce());
   }
 
   /** What the buckets lack in number and lean. */
@@ -238,7 +250,7 @@ export class SwatchBucketBoard extends TonewellElement {
     const { reveal } = this.rules;
     if (reveal === 'never') return;
     this.judged = this.store.plan.board;
-    if (reveal === 'submit' && this.#table) this.announce(this.#table.sum());
+    if (reveal === 'submit') this.#table?.tellSum();
   }
 
   /**
@@ -265,11 +277,7 @@ export class SwatchBucketBoard extends TonewellElement {
   }
   /** What a form receives, as JSON. Setting it takes that (its board alone), or a plain board. */
   get value(): string {
-    const { ruled, verdict, lacks } = this.#now();
-    const { title } = this.rules;
-    const attempt = this.attemptNow;
-    const made = this.#made;
-    return documentText({ lesson: title, board: ruled, verdict, lacks, attempt, made });
+    return this.#document(this.#verdictAtOnce());
   }
   set value(text: string) {
     this.board = text;
@@ -305,8 +313,10 @@ export class SwatchBucketBoard extends TonewellElement {
 
   formAssociatedCallback(form: HTMLFormElement | null): void {
     this.#form?.removeEventListener('submit', this.#onSubmit);
+    this.#form?.removeEventListener('formdata', this.#onFormData);
     this.#form = form;
     form?.addEventListener('submit', this.#onSubmit);
+    form?.addEventListener('formdata', this.#onFormData);
     this.requestUpdate();
   }
 
@@ -349,6 +359,7 @@ export class SwatchBucketBoard extends TonewellElement {
     super.connectedCallback();
     this.addEventListener('keydown', this.#onKey);
     this.addEventListener('invalid', this.#onInvalid);
+    void this.#judging.fetch();
     if (!this.#pending) return;
     const board = this.#pending;
     this.#pending = undefined;
@@ -416,7 +427,8 @@ export class SwatchBucketBoard extends TonewellElement {
 
   protected override async getUpdateComplete(): Promise<boolean> {
     const done = await super.getUpdateComplete();
-    await this.#part.settled;
+    await Promise.all([this.#judging.settled, this.#part.settled]);
+    await this.#table?.drawn;
     return (await super.getUpdateComplete()) && done;
   }
 
@@ -426,7 +438,12 @@ export class SwatchBucketBoard extends TonewellElement {
     this.#laterWords = [module.boardWords, ...this.#laterWords];
     this.#colours = module;
     this.#memo = undefined;
+    this.#takeJudge(module);
     this.#table = new module.Table(this);
+  }
+
+  #takeJudge(module: { Judge: typeof Judge }): void {
+    this.#judge ??= new module.Judge(() => this.requestUpdate());
   }
 
   /** @internal */
@@ -615,19 +632,43 @@ export class SwatchBucketBoard extends TonewellElement {
     return this.#rulesMemo.rules;
   }
 
-  /** The present board under a teacher's rules, its verdict, and what it lacks. */
+  /** The present board under a teacher's rules, what it lacks, and its verdict where that is known. */
   #now(): Judged {
+    const { ruled, lacks } = this.#ruledNow();
+    return { ruled, lacks, verdict: this.#verdictOf(ruled) };
+  }
+
+  #ruledNow(): Omit<Judged, 'verdict'> {
     const { rules } = this;
     const board = this.#pending ?? this.store.plan.board;
-    const paper = this.store.plan.paper.lightness;
     const old = this.#memo;
-    if (old && old.board === board && old.rules === rules && old.paper === paper) return old;
+    if (old?.board === board && old.rules === rules) return old;
     if (old?.board !== board) this.#made = new Date().toISOString();
     const ruled = ruledBoard(board, rules);
-    const verdict = judgeBoard(ruled, { paper });
-    const lacks = this.#lacksOf(ruled);
-    this.#memo = { board, rules, paper, ruled, verdict, lacks };
+    this.#memo = { board, rules, ruled, lacks: this.#lacksOf(ruled) };
     return this.#memo;
+  }
+
+  #verdictOf(board: Board): BoardVerdict | undefined {
+    return this.#judge?.of(board, this.store.plan.paper.lightness);
+  }
+
+  #verdictAtOnce(): BoardVerdict {
+    const { ruled } = this.#ruledNow();
+    return this.#judge?.atOnce(ruled, this.store.plan.paper.lightness) ?? NOTHING_JUDGED;
+  }
+
+  /** Large boards make long texts: one is written anew only when something in it changes. */
+  #document(verdict = NOTHING_JUDGED): string {
+    const { ruled: board, lacks } = this.#ruledNow();
+    const { title: lesson } = this.rules;
+    const parts = { lesson, board, verdict, lacks, attempt: this.attemptNow, made: this.#made };
+    const old = this.#text;
+    const same =
+      old && (Object.keys(parts) as (keyof typeof parts)[]).every((key) => old[key] === parts[key]);
+    if (same) return old.text;
+    this.#text = { ...parts, text: documentText(parts) };
+    return this.#text.text;
   }
 
   #lacksOf(board: Board): Lack[] {
@@ -688,6 +729,11 @@ export class SwatchBucketBoard extends TonewellElement {
     this.#field.sync(this);
   };
 
+  /** A board that is still being judged is judged to the end when it is sent. */
+  #onFormData = ({ formData }: FormDataEvent): void => {
+    if (formData.has(this.name) && !this.#now().verdict) formData.set(this.name, this.value);
+  };
+
   /** A form was refused for faults: they are shown. What only is incomplete is not judged yet. */
   #onInvalid = (): void => {
     if (this.validity.customError) this.judge();
@@ -703,6 +749,9 @@ export class SwatchBucketBoard extends TonewellElement {
       isOpen: () => this.#open,
       isTold: () => this.#told,
       now: () => this.#now(),
+      verdictOf: (board) => this.#verdictOf(board),
+      whenJudged: (board, tell) => this.#judge?.when(board, this.store.plan.paper.lightness, tell),
+      document: (verdict) => this.#document(verdict),
       say: (key, values) => this.say(key, values),
       speak: (text) => this.announce(text),
       nameOf: (id) => this.#nameOf(id),

@@ -5,7 +5,14 @@ import {
   type ReactiveControllerHost,
   type TemplateResult,
 } from 'lit';
-import { judgeBoard, munsellValue, type Board, type Lack, type Reason } from '../shared/core.js';
+import {
+  munsellValue,
+  type Board,
+  type BoardVerdict,
+  type Lack,
+  type Reason,
+  type SwatchVerdict,
+} from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import { onWords, type Words } from '../shared/strings.js';
 import type { Accents } from './accents.js';
@@ -17,13 +24,16 @@ import { renderBucket, renderGap, renderPairs } from './bucket-view.js';
 import { dab, paintOf } from './dabs.js';
 import type { BoardFacts, Desk } from './desk.js';
 import { DragController, type DragHost } from './drag-controller.js';
+import { CardsToCome } from './cards-to-come.js';
 import type { BoardExchange } from './exchange-types.js';
+import { keptVerdict } from './judge.js';
 import { KeyLift } from './lift.js';
 import type { Mixes } from './mixes.js';
 import type { NewColour, OpenForm } from './open-form.js';
 import type { Rules } from './rules.js';
-import { countsOf, markOf } from './verdict-words.js';
+import { countsOf, markOf, sameVerdict } from './verdict-words.js';
 
+export { Judge } from './judge.js';
 export { labOf, swatchLean } from '../shared/core.js';
 export { boardWords } from '../shared/words/board.js';
 export { boardStyles } from './swatch-bucket-board.styles.js';
@@ -50,6 +60,17 @@ export interface TableHost extends DragHost, ReactiveControllerHost {
 }
 
 const NO_COLOUR: NewColour = { css: '', name: '', fault: '' };
+const NOT_JUDGED: BoardVerdict = { swatches: [], overlaps: [], gaps: [] };
+const NO_VERDICTS: ReadonlyMap<string, SwatchVerdict> = new Map();
+/** From so many swatches on those out of sight are not laid out. */
+const MANY = 60;
+
+/** What is told of a board. */
+interface Told {
+  board: Board;
+  verdict: BoardVerdict;
+  each: ReadonlyMap<string, SwatchVerdict>;
+}
 
 /** All that is seen of a board and done on it: buckets, swatches, forms, moves by hand and by keys. It comes when the board nears the viewport. */
 export class Table {
@@ -67,6 +88,11 @@ export class Table {
   #pointed?: string;
   #focusNext?: () => HTMLElement | null;
   #words = {};
+  /** What is shown of verdicts: the last that was known. */
+  #judged?: Told;
+  /** A board that differs from the present one by the place of one swatch. */
+  #moved?: { from: Board; id: string; to: Place; board: Board };
+  readonly #coming: CardsToCome;
   /** Parts that have come or are on their way. */
   readonly #brought = new Set<string>();
 
@@ -84,11 +110,17 @@ export class Table {
     this.acts = new BoardActs(this.#desk);
     this.#lift = new KeyLift(this.#desk, this.acts);
     this.#drag = new DragController(host);
+    this.#coming = new CardsToCome(() => this.#update());
     this.#bringWhatIsNeeded();
   }
 
   get desk(): Desk {
     return this.#desk;
+  }
+
+  /** Settles once every swatch is drawn. */
+  get drawn(): Promise<void> {
+    return this.#coming.done;
   }
 
   /** The plan changed: what is open or in hand may be gone. */
@@ -153,11 +185,18 @@ export class Table {
   settle(): void {
     this.#focusNext?.()?.focus();
     this.#focusNext = undefined;
+    this.#coming.goOn();
   }
 
   /** Takes the latest change back, or makes it again. */
   step(what: 'undo' | 'redo'): void {
     this.acts.step(what, this.#host.shadowRoot?.activeElement ?? null);
+  }
+
+  /** Lets the sentence about the whole board be heard once it is judged. */
+  tellSum(): void {
+    const { now, speak, whenJudged } = this.#desk;
+    whenJudged(now().ruled, () => speak(this.sum()));
   }
 
   /** The sentence about the whole board. */
@@ -172,6 +211,7 @@ export class Table {
       const key = this.#host.rules.reveal === 'never' ? 'buckets.sum-hidden' : 'buckets.sum-submit';
       return say(key, { count }) + lack;
     }
+    if (!verdict) return say('buckets.sum-judging') + lack;
     const { faults, open } = countsOf(verdict);
     const key = faults + open === 0 ? 'buckets.sum-fine' : 'buckets.sum';
     return say(key, { count, faults, open }) + lack;
@@ -184,7 +224,10 @@ export class Table {
     return html`<div class=${`all${off ? ' off' : ''}`}>
         <slot name="caption">${this.#renderLesson()}</slot>
         ${this.#renderHead(view)} ${this.#renderTrouble(trouble, forgive)}
-        <div class="board of-${bands.length}" part="board">
+        <div
+          class=${`board of-${bands.length}${view.board.swatches.length > MANY ? ' many' : ''}`}
+          part="board"
+        >
           ${bands.map((_, bucket) => html`${bucket > 0 ? renderGap(view, bucket - 1) : nothing}${renderBucket(view, bucket)}`)}
         </div>
         ${renderPairs(view)} ${this.#renderExchange(view)}
@@ -246,23 +289,20 @@ export class Table {
   #view(): BoardView {
     const host = this.#host;
     const desk = this.#desk;
-    const { ruled, verdict: judgedNow } = desk.now();
+    const { ruled } = desk.now();
     const paper = desk.store().plan.paper.lightness;
     const drag = this.#drag.now;
     const lift = this.#lift.now;
-    const board = lift ? withSwatchMoved(ruled, lift.id, lift.to) : ruled;
-    const verdict = desk.isTold()
-      ? board === ruled
-        ? judgedNow
-        : judgeBoard(board, { paper })
-      : undefined;
+    const board = lift ? this.#with(ruled, lift.id, lift.to) : ruled;
+    const judged = desk.isTold() ? this.#judgedOf(board) : undefined;
     const open = desk.isOpen();
     const byId = new Map(board.swatches.map((swatch) => [swatch.id, swatch]));
     const unnamed = desk.say('buckets.unnamed');
     return {
       board,
-      verdict,
-      verdicts: new Map(verdict?.swatches.map((each) => [each.id, each])),
+      verdict: judged?.verdict,
+      verdicts: judged?.each ?? NO_VERDICTS,
+      drawn: this.#coming.next(board),
       paper,
       greys: host.greys,
       tied: host.tied,
@@ -298,6 +338,36 @@ export class Table {
       accents: this.accents,
       bandMay: (bucket) => bandMay(ruled.bands, bucket),
     };
+  }
+
+  /** The board with a swatch at another place; the same one as long as it is asked for the same. */
+  #with(from: Board, id: string, to: Place): Board {
+    const old = this.#moved;
+    const same =
+      old?.from === from &&
+      old.id === id &&
+      old.to.bucket === to.bucket &&
+      old.to.place === to.place;
+    if (!same) this.#moved = { from, id, to, board: withSwatchMoved(from, id, to) };
+    return this.#moved!.board;
+  }
+
+  /** What is told of a board: while it is being judged, what is still known of the swatches that are as they were. */
+  #judgedOf(board: Board): Told {
+    const old = this.#judged;
+    const known = this.#desk.verdictOf(board);
+    if (known && known === old?.verdict) return old;
+    const verdict = known ?? (old ? keptVerdict(old.verdict, old.board, board) : NOT_JUDGED);
+    const each = new Map(
+      verdict.swatches.map((said) => {
+        const before = old?.each.get(said.id);
+        // The same verdict stays the same object, so that its card is left as it is.
+        return [said.id, before && sameVerdict(before, said) ? before : said];
+      }),
+    );
+    const judged = { board, verdict, each };
+    if (known) this.#judged = judged;
+    return judged;
   }
 
   #renderLesson(): TemplateResult | typeof nothing {
@@ -404,19 +474,12 @@ export class Table {
   }
 
   /** The dab under the pointer, with the verdict it would get there. */
-  #renderGhost({
-    drag,
-    board,
-    paper,
-    greys,
-    verdict,
-    say,
-  }: BoardView): TemplateResult | typeof nothing {
+  #renderGhost({ drag, board, greys, verdict, say }: BoardView): TemplateResult | typeof nothing {
     const swatch = drag && board.swatches.find(({ id }) => id === drag.id);
     if (!drag || !swatch) return nothing;
-    const would = drag.over && withSwatchMoved(board, drag.id, drag.over);
-    const said =
-      verdict && would && judgeBoard(would, { paper }).swatches.find(({ id }) => id === drag.id);
+    const would = verdict && drag.over && this.#with(board, drag.id, drag.over);
+    const judged = would && this.#desk.verdictOf(would);
+    const said = judged?.swatches.find(({ id }) => id === drag.id);
     return html`<div class="ghost" aria-hidden="true">
       <svg class="dab" viewBox="0 0 120 76" preserveAspectRatio="none">
         ${dab(swatch.id, paintOf(swatch, greys))}

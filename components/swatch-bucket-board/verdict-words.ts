@@ -74,6 +74,18 @@ export function markOf(swatch: BoardSwatch, { verdict }: SwatchVerdict): Mark {
   return swatch.accent ? 'accent' : verdict;
 }
 
+/** Whether two verdicts on a swatch say the same. */
+export function sameVerdict(a: SwatchVerdict, b: SwatchVerdict): boolean {
+  if (a.verdict !== b.verdict || a.margin !== b.margin || a.reasons.length !== b.reasons.length)
+    return false;
+  return a.reasons.every(({ code, values }, i) => {
+    const other = b.reasons[i];
+    return (
+      code === other.code && Object.keys(values).every((key) => values[key] === other.values[key])
+    );
+  });
+}
+
 /** How many swatches are at fault and how many are open (at the edge, or not sure). */
 export function countsOf({ swatches }: BoardVerdict): { faults: number; open: number } {
   const count = (...kinds: string[]): number =>

@@ -6,16 +6,30 @@ export type BoardAct = 'add' | 'move' | 'edit' | 'remove' | 'band' | 'undo' | 'r
 
 /** A person changed the board. Type `board-change`. */
 export class BoardChangeEvent extends KitEvent {
+  #board: Board;
+  #verdict: BoardVerdict;
+  #copies: { board?: Board; verdict?: BoardVerdict } = {};
+
   constructor(
-    /** The board as it is now, a teacher's rules laid over its bands. */
-    readonly board: Board,
-    /** What is judged of it, whether or not it is shown. */
-    readonly verdict: BoardVerdict,
+    board: Board,
+    verdict: BoardVerdict,
     readonly what: BoardAct,
     /** The swatch that was added, moved, edited or removed; empty for the rest. */
     readonly swatch = '',
   ) {
     super('board-change');
+    this.#board = board;
+    this.#verdict = verdict;
+  }
+
+  /** The board as it is now, a teacher's rules laid over its bands; a copy, made when it is first asked for. */
+  get board(): Board {
+    return (this.#copies.board ??= structuredClone(this.#board));
+  }
+
+  /** What is judged of it, whether or not it is shown; a copy, made when it is first asked for. */
+  get verdict(): BoardVerdict {
+    return (this.#copies.verdict ??= structuredClone(this.#verdict));
   }
 }
 

@@ -13,6 +13,7 @@ export const boardFieldWords: Words = {
     '{band} lacks {missing, plural, one {a swatch that leans {lean}} other {# swatches that lean {lean}}}.',
   'validity.lack-neutral':
     '{band} lacks {missing, plural, one {a neutral swatch} other {# neutral swatches}}.',
+  'validity.judging': 'The board is still being judged.',
   'validity.fault':
     '“{swatch}” is {verdict}{count, plural, =0 {} one {, and one more swatch is out of place} other {, and # more are out of place}}.',
 

@@ -11,6 +11,7 @@ export const boardWords: Words = {
   'buckets.exchange': 'Take out, bring in',
   'buckets.forgive': 'Put aside',
   'buckets.sum-none': 'No swatches yet.',
+  'buckets.sum-judging': 'The swatches are being judged.',
   'buckets.sum-fine':
     '{count, plural, one {The one swatch belongs.} other {All # swatches belong.}}',
   'buckets.sum':
@@ -113,6 +114,7 @@ export const boardWords: Words = {
   'verdict.between': 'at the edge',
   'verdict.unsure': 'not sure',
   'verdict.accent': 'accent',
+  'verdict.judging': 'being judged',
 
   'swatch.fits': '{margin, plural, =0 {Belongs, right at the edge.} other {Belongs, # to spare.}}',
   'swatch.not-darker':

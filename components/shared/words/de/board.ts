@@ -12,6 +12,7 @@ export const boardWords: Words = {
   'buckets.forgive': 'Beiseitelegen',
   'buckets.unnamed': 'ohne Namen',
   'buckets.sum-none': 'Noch keine Proben.',
+  'buckets.sum-judging': 'Die Proben werden beurteilt.',
   'buckets.sum-fine': '{count, plural, one {Die eine Probe passt.} other {Alle # Proben passen.}}',
   'buckets.sum':
     '{faults, plural, =0 {Kein Fehler} one {# Probe liegt falsch} other {# Proben liegen falsch}}, {count} insgesamt{open, plural, =0 {} other {; # offen}}.',
@@ -117,6 +118,7 @@ export const boardWords: Words = {
   'verdict.between': 'am Rand',
   'verdict.unsure': 'nicht sicher',
   'verdict.accent': 'Akzent',
+  'verdict.judging': 'wird beurteilt',
 
   'swatch.fits': '{margin, plural, =0 {Passt, genau am Rand.} other {Passt, # Spielraum.}}',
   'swatch.not-darker':
@@ -163,6 +165,7 @@ export const boardWords: Words = {
     'In „{band}“ {missing, plural, one {fehlt eine Probe, die zu {lean} neigt} other {fehlen # Proben, die zu {lean} neigen}}.',
   'validity.lack-neutral':
     'In „{band}“ {missing, plural, one {fehlt eine neutrale Probe} other {fehlen # neutrale Proben}}.',
+  'validity.judging': 'Die Tafel wird noch beurteilt.',
   'validity.fault':
     '„{swatch}“ ist {verdict}{count, plural, =0 {} one {, und noch eine Probe liegt falsch} other {, und noch # liegen falsch}}.',
 
