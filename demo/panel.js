@@ -3,7 +3,7 @@
  * gives layers, readings and swatches back. Which pages may be its host stands in the page (`tonewell-hosts`).
  */
 import { awaitHost, LIMITS } from '../dist/host/index.js';
-import { cssOfLab, designTokensOf, labOf, planLayers } from '../dist/tonewell.min.js';
+import { cssOfLab, designTokensOf, labOf, planLayers } from '../dist/tonewell.whole.min.js';
 import { ringsWithin, spotOf, swatchesOf } from './panel/place.js';
 import { tabsIn } from './panel/tabs.js';
 import * as words from './panel/words.js';
@@ -229,10 +229,11 @@ function left(mine, why) {
 }
 
 tabsIn(document.querySelector('[role=tablist]'));
-form.addEventListener('submit', (event) => {
-  event.preventDefault();
-  void lay();
+// By the button's click: a sandboxed frame may drop forms before they are submitted.
+laying.addEventListener('click', () => {
+  if (form.reportValidity()) void lay();
 });
+form.addEventListener('submit', (event) => event.preventDefault());
 form.addEventListener('change', onChange);
 at('parts').addEventListener('change', () => void take());
 at('take').addEventListener('click', () => void take());

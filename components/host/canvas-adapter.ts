@@ -74,10 +74,7 @@ function readable<C extends HTMLCanvasElement | OffscreenCanvas>(canvas: C): C {
     probe.getImageData(0, 0, 1, 1);
     return canvas;
   } catch {
-    throw new BridgeError(
-      'PictureForbidden',
-      'The canvas holds pixels of another origin, which must not be read.',
-    );
+    throw new BridgeError('PictureForbidden', 'The canvas holds pixels of another origin.');
   }
 }
 

@@ -4,40 +4,54 @@ import type { BridgeError } from './protocol.js';
 import { own } from './read.js';
 
 /**
- * How a page and a panel in its frame come together: the page says `call` once the frame has loaded, the panel says `knock` when it
- * begins and whenever it is called, and the page answers with `join`, which hands over one end of a new channel. A knock carries a
- * mark of the connection that is wanted (`as`), so that two knocks for one connection get one port. Each of these words goes to one origin
- * that was named, and counts only from one that was named. All else is said over the port.
+ * How a page and a panel in its frame come together: the page says `call` once the frame has loaded; the panel says `knock` when it
+ * begins and whenever it is called, and brings one end of a new channel; the page says `join` when it has taken that end. All else is said
+ * over the channel. The latest knock counts, on both sides. It bears a mark of the document that knocks (`by`), which none but itself and
+ * its host knows.
+ *
+ * What somebody else could try:
+ *
+ * - To be the host. The panel hands its end of the channel to origins that it names and to no other, and hears none but the page about it.
+ * - To be the panel: frames beside it, frames in it, windows that opened the page. A knock counts from the very window of the frame, and
+ *   from the origin that the page has named.
+ * - To come into the frame between knock and answer. No port is ever sent into a frame: the one end stays in the document that knocked,
+ *   and ends with it. `call` and `join` carry nothing.
+ * - To come into the frame later. Where it has another origin than the one named, it gets nothing, as above.
+ *
+ * A frame that is sandboxed without `allow-same-origin` has no origin that could be named: its messages come from "null", as those of every
+ * such document do, and words to it can be addressed to `*` alone. So the page has to ask for it (`origin: 'null'` and the attribute
+ * `sandbox`), and then the first document that knocks is the only one: whatever the frame shows later has no mark that the page knows,
+ * ends the connection and gets none. What is left is who may fill the frame before that: its `src`, what that redirects to, and a page that
+ * shows the editor in a frame of its own, which the editor has to forbid (`frame-ancestors`).
  */
-const MARK = 'tonewell';
 type Word = 'call' | 'knock' | 'join';
 
-function say(
-  to: Window,
-  word: Word,
-  origin: string,
-  more = {},
-  transfer: Transferable[] = [],
-): void {
-  to.postMessage({ [MARK]: word, ...more }, origin, transfer);
-}
+const words = (tonewell: Word, more = {}): object => ({ tonewell, ...more });
+const wordOf = (data: unknown): unknown => own(data, 'tonewell');
 
 /** @throws {TypeError} for what is no single origin, as `*`, `null` or an address with a path */
-function expectOrigin(origin: unknown): string {
-  let whole: URL | undefined;
-  try {
-    whole = new URL(origin as string);
-  } catch {
-    // told below
-  }
-  if (typeof origin !== 'string' || whole?.origin !== origin || origin === 'null')
-    throw new TypeError(`origin: expected one origin like "https://example.com", got ${origin}`);
+function expectOrigin(origin: string): string {
+  if (!URL.canParse(origin) || new URL(origin).origin !== origin)
+    throw new TypeError(
+      `origin: expected one like "https://example.com", or "null" of a frame without allow-same-origin, got ${origin}`,
+    );
   return origin;
 }
 
+/** What engines call the origin of a document that has none. */
+const OPAQUE = 'null';
+
+/** Whether whatever the frame loads is without an origin, and may run. */
+const isWalledOff = ({ sandbox }: HTMLIFrameElement): boolean =>
+  sandbox?.contains('allow-scripts') && !sandbox.contains('allow-same-origin');
+
 /** A host's offer to a panel in a frame. */
 export interface FrameOffer extends HostOffer {
-  /** The panel's origin, as `https://kit.example`. */
+  /**
+   * The panel's origin, as `https://kit.example`; or `'null'` where the frame has the attribute `sandbox` with `allow-scripts` and without
+   * `allow-same-origin`. Of such a frame the first document that looks for a host is joined, and no later one: join it anew once you have
+   * loaded it again.
+   */
   origin: string;
   /** Hears of each connection with the panel; a panel that was loaded again gets a new one. */
   joined?(session: HostSession, panel: { name: string }): void;
@@ -56,53 +70,67 @@ export interface FrameHost {
 }
 
 /**
- * Offers a picture to the panel in a frame, now and whenever the panel is loaded again.
- * @throws {TypeError} where `offer.origin` is not one origin
+ * Offers a picture to the panel in a frame, now and whenever the panel is loaded again (but see {@link FrameOffer.origin}).
+ * @throws {TypeError} where `offer.origin` is not one origin, or `'null'` of a frame that is not walled off
  */
 export function joinFrame(frame: HTMLIFrameElement, offer: FrameOffer): FrameHost {
-  const origin = expectOrigin(offer.origin);
+  const opaque = offer.origin === OPAQUE && isWalledOff(frame);
+  const origin = opaque ? OPAQUE : expectOrigin(offer.origin);
+  const to = opaque ? '*' : origin;
   let session: HostSession | undefined;
-  let joinedAs: unknown;
+  let first: unknown;
 
-  const onMessage = ({ source, origin: from, data }: MessageEvent): void => {
-    if (source !== frame.contentWindow || from !== origin || own(data, MARK) !== 'knock') return;
-    const as = own(data, 'as');
-    if (session && as === joinedAs) return;
-    joinedAs = as;
-    const { port1, port2 } = new MessageChannel();
+  const onMessage = ({ source, origin: from, data, ports }: MessageEvent): void => {
+    const by = own(data, 'by');
+    // A frame that was taken out has no window, and neither has a message whose sender is gone.
+    if (!source || source !== frame.contentWindow || from !== origin) return;
+    if (wordOf(data) !== 'knock' || ports.length !== 1 || typeof by !== 'string') return;
+    if (opaque && by !== (first ??= by)) return session?.close();
     session?.close();
-    const mine = (session = hostOn(port1, offer));
+    const mine = (session = hostOn(ports[0], offer));
     mine.ready.then((panel) => offer.joined?.(mine, panel)).catch(() => undefined);
     void mine.closed.then((why) => {
       if (session !== mine) return;
       session = undefined;
       offer.left?.(why);
     });
-    say(source as Window, 'join', origin, {}, [port2]);
+    (source as Window).postMessage(words('join'), to);
   };
   const call = (): void => {
     if (!session && frame.contentWindow && !isBlank(frame))
-      say(frame.contentWindow, 'call', origin);
+      frame.contentWindow.postMessage(words('call'), to);
   };
-  const onHide = (): void => session?.close();
 
-  globalThis.addEventListener('message', onMessage);
-  globalThis.addEventListener('pagehide', onHide);
-  globalThis.addEventListener('pageshow', call);
-  frame.addEventListener('load', call);
+  const close = listening({ heard: onMessage, hidden: () => session?.close(), shown: call, frame });
   call();
   return {
     get session() {
       return session;
     },
     changed: () => session?.changed(),
-    close() {
-      globalThis.removeEventListener('message', onMessage);
-      globalThis.removeEventListener('pagehide', onHide);
-      globalThis.removeEventListener('pageshow', call);
-      frame.removeEventListener('load', call);
-      session?.close();
-    },
+    close,
+  };
+}
+
+/** What this page, or a frame in it, does. */
+interface Listening {
+  heard(event: MessageEvent): void;
+  hidden(): void;
+  shown?(): void;
+  frame?: HTMLIFrameElement;
+}
+
+/** Listens until what it gives back is called, which counts as hiding too. */
+function listening({ heard, hidden, shown = () => undefined, frame }: Listening): () => void {
+  const ended = new AbortController();
+  const { signal } = ended;
+  globalThis.addEventListener('message', heard, { signal });
+  globalThis.addEventListener('pagehide', hidden, { signal });
+  globalThis.addEventListener('pageshow', shown, { signal });
+  frame?.addEventListener('load', shown, { signal });
+  return () => {
+    ended.abort();
+    hidden();
   };
 }
 
@@ -123,7 +151,7 @@ export interface HostWanted extends PanelOptions {
 
 /** The panel's watch for a host. */
 export interface HostWatch {
-  /** Knocks again, as after a connection was lost. */
+  /** Knocks again, as after a connection was lost; one that is not is replaced. */
   knock(): void;
   /** Ends the connection and looks for no other one. */
   close(): void;
@@ -137,43 +165,37 @@ export function awaitHost(wanted: HostWanted): HostWatch {
   const origins = wanted.origins.map(expectOrigin);
   if (origins.length === 0) throw new TypeError('origins: expected at least one origin');
   const page = globalThis.parent as Window;
+  const alone = page === globalThis.window;
+  const by = crypto.getRandomValues(new Uint32Array(4)).join();
+  /** This side's ends of the channels that were brought, the latest of each origin. */
+  const brought = new Map<string, MessagePort>();
   let session: PanelSession | undefined;
-  let as = freshMark();
 
+  const knockAt = (origin: string): void => {
+    const { port1, port2 } = new MessageChannel();
+    brought.set(origin, port1);
+    page.postMessage(words('knock', { by }), origin, [port2]);
+  };
   /** To whichever of the origins the page has: where the engine tells it, to that one alone. */
   const knock = (): void => {
-    if (page === globalThis.window) return;
     const about = originAbout();
-    for (const origin of origins)
-      if (!about || about === origin) say(page, 'knock', origin, { as });
+    if (!alone) origins.filter((origin) => !about || about === origin).forEach(knockAt);
   };
-  const onMessage = ({ source, origin, data, ports }: MessageEvent): void => {
-    const word = own(data, MARK);
-    if (source !== page || source === globalThis.window || (word !== 'call' && word !== 'join'))
-      return;
+  const onMessage = ({ source, origin, data }: MessageEvent): void => {
+    const word = wordOf(data);
+    if (alone || source !== page || (word !== 'call' && word !== 'join')) return;
     if (!origins.includes(origin)) return wanted.stranger?.(origin);
-    if (word === 'call') return say(page, 'knock', origin, { as });
-    if (ports.length !== 1) return;
+    if (word === 'call') return knockAt(origin);
+    const port = brought.get(origin);
+    if (!port) return;
+    brought.delete(origin);
     session?.close();
-    const mine = (session = panelOn(ports[0], wanted));
-    void mine.closed.then(() => {
-      if (session === mine) as = freshMark();
-    });
-    wanted.joined(mine);
+    wanted.joined((session = panelOn(port, wanted)));
   };
-  const onHide = (): void => session?.close();
 
-  globalThis.addEventListener('message', onMessage);
-  globalThis.addEventListener('pagehide', onHide);
+  const close = listening({ heard: onMessage, hidden: () => session?.close() });
   knock();
-  return {
-    knock,
-    close() {
-      globalThis.removeEventListener('message', onMessage);
-      globalThis.removeEventListener('pagehide', onHide);
-      session?.close();
-    },
-  };
+  return { knock, close };
 }
 
 /** The origin of the page about this one, where it can be known. */
@@ -183,6 +205,3 @@ function originAbout(): string | undefined {
   const { referrer } = globalThis.document;
   return referrer ? new URL(referrer).origin : undefined;
 }
-
-/** A mark that no other connection of these windows has; it is no secret. */
-const freshMark = (): string => Math.random().toString(36).slice(2);

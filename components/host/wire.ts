@@ -80,10 +80,11 @@ export class Wire {
 
   readonly #port: MessagePort;
   readonly #self: Hello;
-  readonly #asked: ReadonlyMap<string, Asked>;
-  readonly #tellings: ReadonlyMap<string, Told>;
+  readonly #asked: Acts['asked'];
+  readonly #tellings: Acts['told'];
   readonly #calls = new Map<number, Call>();
   readonly #answering = new Map<number, AbortController>();
+  readonly #ears = new AbortController();
   readonly #heart: ReturnType<typeof setInterval>;
   readonly #patience: ReturnType<typeof setTimeout>;
   #greeted!: (peer: Peer) => void;
@@ -103,16 +104,17 @@ export class Wire {
       versions: VERSIONS,
       limits: { ...LIMITS, ...self.limits },
     };
-    this.#asked = new Map(Object.entries(acts.asked ?? {}));
-    this.#tellings = new Map(Object.entries({ ...acts.told, ...this.#common() }));
+    this.#asked = acts.asked;
+    this.#tellings = { ...acts.told, ...this.#common() };
     this.ready = new Promise((resolve, reject) => {
       this.#greeted = resolve;
       this.#refused = reject;
     });
     this.ready.catch(() => undefined); // `closed` tells too: nobody has to listen here
     this.closed = new Promise((resolve) => (this.#ended = resolve));
-    port.addEventListener('message', this.#hear);
-    port.addEventListener('close', this.#gone);
+    const { signal } = this.#ears;
+    port.addEventListener('message', this.#hear, { signal });
+    port.addEventListener('close', this.#gone, { signal });
     port.start();
     this.#heart = setInterval(this.#look, LOOK_MS);
     this.#patience = setTimeout(
@@ -124,7 +126,7 @@ export class Wire {
 
   /** Tells something that is not answered; without effect once the connection has ended. */
   tell(kind: string, body?: unknown): void {
-    if (!this.#over) this.#port.postMessage({ kind, body });
+    this.#send({ kind, body });
   }
 
   /**
@@ -158,12 +160,12 @@ export class Wire {
       };
       const call: Call = {
         answered: (value) => {
+          tidy();
           try {
             resolve(read(value, kind, this.#self.limits));
           } catch (thrown) {
             reject(thrown as Error);
           }
-          tidy();
         },
         failed: (error) => {
           tidy();
@@ -177,16 +179,20 @@ export class Wire {
         .then((peer) => {
           if (!this.#calls.has(id)) return;
           const { value, transfer } = pack(peer);
-          this.#port.postMessage({ kind, id, body: value }, transfer);
+          this.#send({ kind, id, body: value }, transfer);
         })
         .catch(call.failed);
     });
   }
 
   /** Ends the connection: requests under way are rejected with `Closed`, those of the other side are aborted. */
-  close(message = 'The connection was closed.'): void {
-    this.tell('close', { name: 'Closed', message });
-    this.#end('Closed', message);
+  close(name = 'Closed', message = 'The connection was closed.'): void {
+    this.tell('close', { name, message });
+    this.#end(name, message);
+  }
+
+  #send(message: object, transfer: Transferable[] = []): void {
+    if (!this.#over) this.#port.postMessage(message, transfer);
   }
 
   /** What both sides hear. */
@@ -203,14 +209,13 @@ export class Wire {
   #meet({ side, versions, ...rest }: Hello): void {
     if (this.#peer || side === this.#self.side) return;
     const version = Math.max(...versions.filter((each) => VERSIONS.includes(each)));
-    if (version > 0) {
-      clearTimeout(this.#patience);
-      this.#greeted((this.#peer = { version, ...rest }));
-      return;
-    }
-    const message = `This side speaks version ${VERSIONS.join(', ')}, the other ${versions.join(', ')}.`;
-    this.tell('close', { name: 'VersionUnknown', message });
-    this.#end('VersionUnknown', message);
+    if (!(version > 0))
+      return this.close(
+        'VersionUnknown',
+        `This side speaks version ${VERSIONS.join(', ')}, the other ${versions.join(', ')}.`,
+      );
+    clearTimeout(this.#patience);
+    this.#greeted((this.#peer = { version, ...rest }));
   }
 
   readonly #hear = ({ data }: MessageEvent): void => {
@@ -225,7 +230,7 @@ export class Wire {
 
   /** What is not of its form is left alone: nothing is owed to it. */
   #told(kind: string, body: unknown): void {
-    const known = this.#tellings.get(kind);
+    const known = own(this.#tellings, kind) as Told | undefined;
     let value;
     try {
       value = known?.read(body, kind, this.#self.limits);
@@ -249,21 +254,20 @@ export class Wire {
 
   async #answer(kind: string, id: number, body: unknown): Promise<void> {
     const answering = new AbortController();
-    const reply = ({ value, transfer }: Load): void => {
-      if (!answering.signal.aborted && !this.#over)
-        this.#port.postMessage({ kind: 'answer', id, body: value }, transfer);
+    const reply = (more: object, transfer?: Transferable[]): void => {
+      if (!answering.signal.aborted) this.#send({ kind: 'answer', id, ...more }, transfer);
     };
     try {
-      const known = this.#asked.get(kind);
+      const known = own(this.#asked, kind) as Asked | undefined;
       if (!known) throw new BridgeError('Unknown', `No request “${kind}” is known here.`);
       if (this.#answering.size >= MOST_ANSWERING || this.#answering.has(id))
         throw new BridgeError('Busy', 'Too many requests at once.');
       const value = known.read(body, kind, this.#self.limits);
       this.#answering.set(id, answering);
-      reply((await known.act(value, answering.signal)) ?? { value: undefined, transfer: [] });
+      const load = await known.act(value, answering.signal);
+      reply({ body: load?.value }, load?.transfer);
     } catch (thrown) {
-      if (!answering.signal.aborted && !this.#over)
-        this.#port.postMessage({ kind: 'answer', id, error: factsOf(thrown) });
+      reply({ error: factsOf(thrown) });
     } finally {
       if (this.#answering.get(id) === answering) this.#answering.delete(id);
     }
@@ -277,7 +281,7 @@ export class Wire {
     if (!this.#peer) return;
     this.#silent = slept ? 0 : this.#silent + 1;
     if (this.#silent > SILENT_LOOKS)
-      return this.#end('Silent', 'Nothing has been heard of the other side for a while.');
+      return this.#end('Silent', 'Nothing is heard of the other side.');
     this.tell('ping');
   };
 
@@ -288,8 +292,7 @@ export class Wire {
     const why = (this.#over = new BridgeError(name, message));
     clearTimeout(this.#patience);
     clearInterval(this.#heart);
-    this.#port.removeEventListener('message', this.#hear);
-    this.#port.removeEventListener('close', this.#gone);
+    this.#ears.abort();
     this.#port.close();
     for (const call of [...this.#calls.values()]) call.failed(why);
     for (const answering of this.#answering.values()) answering.abort();

@@ -18,6 +18,7 @@ import {
 } from './page.js';
 import { elementsIn, inPage, runInNode, runInPage } from './samples.js';
 import { root, startBrowser, startSite, type Site } from './site.js';
+import type { Kit } from './start.js';
 import { modeOf } from './start.js';
 
 interface Named {
@@ -104,7 +105,8 @@ describe('samples', () => {
       ).toHaveLength(blocks);
     }
     expect(new Set(samples.map(({ way }) => way))).toEqual(
-      new Set(['page', 'module', 'node', 'site', 'esbuild', 'header', 'frame']), // the last two: walls.test.ts
+      // 'header' and 'frame': walls.test.ts; 'walled': host.test.ts
+      new Set(['page', 'module', 'node', 'site', 'esbuild', 'header', 'frame', 'walled']),
     );
   });
 
@@ -180,7 +182,7 @@ describe('the table of policies', () => {
       /<tr data-files="(\w+)" data-from="(\w+)" data-mode="(\w+)">\s*<td>([\s\S]*?)<\/td>/g,
     ),
   ].map(([, file, from, mode, cell]) => ({
-    file: file as 'many' | 'one',
+    file: file as Kit,
     from,
     mode,
     policy: plain(/<code\s*>([\s\S]*?)<\/code\s*>/.exec(cell)?.[1] ?? '').replace(/\s+/g, ' '),

@@ -14,7 +14,7 @@ import {
   saysIn,
 } from './host.js';
 import { axeFindings, until, watch } from './page.js';
-import { root, startBrowser, startSite, type Site } from './site.js';
+import { importMap, root, startBrowser, startSite, type Site } from './site.js';
 import { readFileSync } from 'node:fs';
 
 let site: Site;
@@ -85,13 +85,15 @@ async function openHost({
   frame = panel,
   at = site,
   width = 320,
+  /** The frame's attribute `sandbox`; without one when missing. */
+  sandbox = undefined as string | undefined,
 } = {}): Promise<Page & { faults: string[] }> {
   const name = `/host-${++number}`;
   at.put(`${name}.js`, { body: host(also, origin), type: 'text/javascript' });
   const url = at.put(name, {
     body: `<!doctype html><html lang="en"><title>Host</title><link rel="icon" href="data:,">
       <canvas width="400" height="300" hidden></canvas>
-      <iframe src="${frame}" width="${width}" height="880" title="Panel"></iframe>
+      <iframe src="${frame}" ${sandbox === undefined ? '' : `sandbox="${sandbox}"`} width="${width}" height="880" title="Panel"></iframe>
       <script type="module" src="${name}.js"></script></html>`,
     headers: {
       'content-security-policy': `default-src 'none'; script-src 'self'; frame-src ${new URL(frame).origin}; img-src blob: data: ${other.origin}`,
@@ -340,14 +342,50 @@ describe('readings and swatches', { timeout: 120_000 }, () => {
   });
 });
 
-describe('who may be joined', { timeout: 120_000 }, () => {
-  const neverJoined = async (page: Page): Promise<void> => {
-    await new Promise((resolve) => setTimeout(resolve, 1500));
-    expect(await heardBy(page, 'joined')).toEqual([]);
-  };
-  const frameOf = async (page: Page): Promise<Frame> =>
-    (await (await page.$('iframe'))!.contentFrame()) as Frame;
+const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 
+const neverJoined = async (page: Page): Promise<void> => {
+  await pause(1500);
+  expect(await heardBy(page, 'joined')).toEqual([]);
+};
+const frameOf = async (page: Page): Promise<Frame> =>
+  (await (await page.$('iframe'))!.contentFrame()) as Frame;
+
+/**
+ * A page that plays the panel: it knocks with a port, twice, since the host may not listen yet, greets over it and asks for the picture. What
+ * it hears of that, and whatever comes to its window, it tells the page about it as `seen`.
+ */
+const KNOCKS = `<!doctype html><title>Knocks</title><script>
+  const seen = (what) => top.postMessage({ seen: what }, '*');
+  const knock = (at) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => {
+      seen(data.kind);
+      if (data.kind !== 'hello') return;
+      port1.postMessage({ kind: 'hello', body: { ...data.body, side: 'panel', name: 'Not the panel', takes: [] } });
+      port1.postMessage({ kind: 'picture', id: 1, body: { part: 'all' } });
+    };
+    at.postMessage({ tonewell: 'knock', by: 'somebody else' }, '*', [port2]);
+  };
+  const knocks = () => {
+    for (const at of new Set([parent, top])) knock(at);
+    seen('knocked');
+  };
+  addEventListener('message', ({ data, ports }) => seen({ ...data, ports: ports.length }));
+  knocks();
+  setTimeout(knocks, 1000);
+</script>`;
+/** Has a host's page keep what {@link KNOCKS} tells. */
+const SEES = `addEventListener('message', ({ data }) => data?.seen && hear('seen')(data.seen));`;
+/** What such pages have seen, once they have knocked so many times. */
+const seenBy = (page: Page, knocks: number): Promise<unknown[]> =>
+  until('knocks', async () => {
+    const seen = await heardBy(page, 'seen');
+    const others = seen.filter((what) => what !== 'knocked');
+    return seen.length - others.length >= knocks && others;
+  });
+
+describe('who may be joined', { timeout: 120_000 }, () => {
   it('a page that the panel does not name is told off, and gets no port', async () => {
     const third = await startSite();
     // The policy of the panel's server would not even show it; here the panel has to see to it itself.
@@ -374,6 +412,15 @@ describe('who may be joined', { timeout: 120_000 }, () => {
     await page.close();
   });
 
+  it('a page of another origin that has come into the frame gets nothing', async () => {
+    const frame = other.put('/knocks-inside', { body: KNOCKS });
+    const page = await openHost({ origin: 'https://kit.example', frame, also: SEES });
+    await seenBy(page, 1);
+    await neverJoined(page);
+    expect(await seenBy(page, 1)).toEqual([]);
+    await page.close();
+  });
+
   it('a knock from elsewhere than the frame counts nothing', async () => {
     const page = await openHost({
       frame: other.put('/quiet', { body: '<!doctype html><title>Quiet</title>' }),
@@ -384,11 +431,13 @@ describe('who may be joined', { timeout: 120_000 }, () => {
         stray.src = `${origin}/knocks`;
         document.body.append(stray);
         await new Promise((resolve) => stray.addEventListener('load', resolve));
-        postMessage({ tonewell: 'knock', as: 'x' }, location.origin);
+        const { port1, port2 } = new MessageChannel();
+        postMessage({ tonewell: 'knock', by: 'x' }, location.origin, [port2]);
+        port1.postMessage('held');
       },
       other
         .put('/knocks', {
-          body: `<!doctype html><script>parent.postMessage({ tonewell: 'knock', as: 'x' }, '*')</script>`,
+          body: KNOCKS,
         })
         .replace('/knocks', ''),
     );
@@ -409,18 +458,168 @@ describe('who may be joined', { timeout: 120_000 }, () => {
         { tonewell: 'join' },
         { tonewell: {} },
         { tonewell: 'dance' },
+        { tonewell: 'join', as: 'x' },
       ];
       for (const each of strange) contentWindow!.postMessage(each, origin);
       const { port1, port2 } = new MessageChannel();
       contentWindow!.postMessage({ tonewell: 'dance' }, origin, [port1, port2]);
     }, other.origin);
     await frame.evaluate(() => {
-      for (const each of [null, 1, {}, { tonewell: 'join' }]) parent.postMessage(each, '*');
+      const strange = [null, 1, {}, { tonewell: 'join' }, { tonewell: 'knock', by: 'no port' }];
+      for (const each of strange) parent.postMessage(each, '*');
+      const { port1, port2 } = new MessageChannel();
+      parent.postMessage({ tonewell: 'knock', by: 1 }, '*', [port1]);
+      parent.postMessage({ tonewell: 'knock', by: 'two ports' }, '*', [
+        port2,
+        new MessageChannel().port1,
+      ]);
     });
     await layIn(frame, 'masses');
     await layersOf(page, 1);
     expect(await heardBy(page, 'joined')).toEqual(['Tonewell']);
     expect(page.faults).toEqual([]);
+    await page.close();
+  });
+});
+
+describe('a panel in a frame without an origin', { timeout: 120_000 }, () => {
+  const WALLED = { sandbox: 'allow-scripts', origin: 'null' };
+
+  it('is given the picture and lays layers, where its host asks for that', async () => {
+    const page = await openHost(WALLED);
+    const frame = await panelIn(page);
+    expect(await frame.evaluate(() => self.origin)).toBe('null');
+    await limitFields(frame);
+    await layIn(frame, 'masses', 'outlines');
+    const [masses, outlines] = await layersOf(page, 2);
+    expect(greysByField(masses).map(({ size }) => size)).toEqual([1, 1, 1]);
+    expect(outlines).toMatchObject({ form: 'svg', revision: 'r7' });
+    expect(await heardBy(page, 'joined')).toEqual(['Tonewell']);
+    expect(page.faults).toEqual([]);
+    await page.close();
+  });
+
+  it('is joined as the guide shows it', async () => {
+    const [, sample] = /<code data-run="walled">([^<]*)</.exec(
+      readFileSync(`${root}demo/docs/builders.html`, 'utf8'),
+    )!;
+    const body = sample.replaceAll('&lt;', '<').replaceAll('&gt;', '>');
+    const page = await browser.newPage();
+    await page.goto(
+      site.put('/walled', {
+        body: `<!doctype html><title>Editor</title><script type="importmap">${importMap()}</script>${body.replace('https://kit.example/panel.html', panel)}`,
+      }),
+    );
+    const frame = await panelIn(page);
+    expect(await frame.evaluate(() => self.origin)).toBe('null');
+    expect(await frame.$eval('#picture-name', (title) => title.textContent)).toMatch(/400 × 300/);
+    await page.close();
+  });
+
+  it('is found again by itself when the connection was lost', async () => {
+    const page = await openHost(WALLED);
+    const frame = await panelIn(page);
+    await page.evaluate(() =>
+      (globalThis as unknown as { link: { session: { close(): void } } }).link.session.close(),
+    );
+    await saysIn(frame, /^The connection with Sketch table is lost/);
+    await frame.click('#said button');
+    await until('a connection', async () => (await heardBy(page, 'joined')).length === 2);
+    await page.close();
+  });
+
+  it('gets nothing from a host that names its address', async () => {
+    const page = await openHost({ sandbox: 'allow-scripts' });
+    await neverJoined(page);
+    await page.close();
+  });
+
+  it.each([undefined, 'allow-scripts allow-same-origin', 'allow-same-origin', ''])(
+    'has to be walled off by the host: sandbox %j is not enough',
+    async (sandbox) => {
+      const page = await openHost({ ...WALLED, sandbox, also: 'globalThis.offer = offer;' });
+      await page.waitForFunction(() => 'offer' in globalThis);
+      expect(page.faults.join()).toMatch(/TypeError: origin: expected one like/);
+      await neverJoined(page);
+      await page.close();
+    },
+  );
+
+  it('is not joined by a page that it does not name', async () => {
+    const third = await startSite();
+    const open = other.put('/demo/panel-open.html', {
+      body: readFileSync(`${root}demo/panel.html`, 'utf8').replace(
+        'content="self"',
+        `content="${site.origin}"`,
+      ),
+    });
+    const page = await openHost({ ...WALLED, at: third, frame: open });
+    await saysIn(await frameOf(page), /is not on its list/);
+    await neverJoined(page);
+    await page.close();
+    await third.close();
+  });
+
+  it('is the frame itself: others without an origin, beside it and in it, count nothing', async () => {
+    other.put('/knocks-beside', { body: KNOCKS });
+    other.put('/knocks-within', { body: KNOCKS });
+    const page = await openHost({
+      ...WALLED,
+      frame: other.put('/holds', {
+        // As soon as it is called: the host listens by then.
+        body: `<!doctype html><title>Holds another</title><body><script>
+          addEventListener('message', () => {
+            const within = document.createElement('iframe');
+            within.sandbox = 'allow-scripts';
+            within.src = '/knocks-within';
+            document.body.append(within);
+          }, { once: true });
+        </script>`,
+      }),
+      also: `${SEES}
+        const beside = document.createElement('iframe');
+        beside.sandbox = 'allow-scripts';
+        beside.src = '${other.origin}/knocks-beside';
+        document.body.append(beside);`,
+    });
+    await seenBy(page, 4);
+    await neverJoined(page);
+    expect(await seenBy(page, 4)).toEqual([]);
+    await page.close();
+  });
+
+  it('is the first page in the frame: a later one gets nothing, and ends the connection', async () => {
+    const page = await openHost({ ...WALLED, also: SEES });
+    const frame = await panelIn(page);
+    const later = other.put('/knocks-later', { body: KNOCKS });
+    await frame.evaluate((url: string) => void (location.href = url), later);
+    await until('the end', async () => (await heardBy(page, 'left')).length > 0);
+    await seenBy(page, 2);
+    await pause(500);
+    expect(await heardBy(page, 'joined')).toEqual(['Tonewell']);
+    // It may be called, as anybody may; no port comes to it, and nothing over its own.
+    for (const each of await seenBy(page, 2)) expect(each).toEqual({ tonewell: 'call', ports: 0 });
+    expect(
+      await page.evaluate(() => (globalThis as unknown as { link: Bridge.FrameHost }).link.session),
+    ).toBeUndefined();
+    await page.close();
+  });
+
+  it('a page that knocks and is gone leaves no port to the one after it', async () => {
+    const gone = other.put('/knocks-and-goes', {
+      body: `<!doctype html><title>Goes</title><script>
+        addEventListener('message', () => {
+          const { port2 } = new MessageChannel();
+          parent.postMessage({ tonewell: 'knock', by: 'gone' }, '*', [port2]);
+          location.href = '/knocks-after';
+        }, { once: true });
+      </script>`,
+    });
+    other.put('/knocks-after', { body: KNOCKS });
+    const page = await openHost({ ...WALLED, frame: gone, also: SEES });
+    await seenBy(page, 1);
+    await neverJoined(page);
+    for (const each of await seenBy(page, 1)) expect(each).toMatchObject({ ports: 0 });
     await page.close();
   });
 });

@@ -9,7 +9,9 @@ export function putPanel(site: Site, hosts: readonly string[], kit = '/dist'): s
     .replace('content="self"', `content="${hosts.join(' ')}"`)
     .replace('"../dist/', `"${kit}/`);
   const script = readFileSync(`${root}demo/panel.js`, 'utf8').replaceAll("'../dist/", `'${kit}/`);
-  site.put('/demo/panel.js', { body: script, type: 'text/javascript' });
+  // With CORS, since a module in a frame without an origin is fetched as from another site.
+  const headers = { 'access-control-allow-origin': '*' };
+  site.put('/demo/panel.js', { body: script, type: 'text/javascript', headers });
   return site.put('/demo/panel.html', {
     body: html,
     headers: {
