@@ -29,11 +29,16 @@ const NAMES = {
   strokes: 'Strokes',
 };
 
+/** Whether the sentence that stands offers to take the picture anew; one offer is enough. */
+let offersAnew = false;
+
 /** Shows a sentence, and a button with what can be done about it. */
 function say(sentence = '', { tone = '', act, label } = {}) {
   const box = at('said');
   box.dataset.tone = tone;
   box.replaceChildren();
+  offersAnew = act === takeAnew;
+  showTake();
   if (!sentence) return;
   const line = document.createElement('p');
   line.textContent = sentence;
@@ -95,8 +100,10 @@ function ready() {
   for (const each of document.querySelectorAll('[data-takes]'))
     each.hidden = !host.takes.includes(each.dataset.takes);
   at('hand-over').disabled = !session;
-  at('take').hidden = !session;
+  showTake();
 }
+
+const showTake = () => (at('take').hidden = !session || offersAnew);
 
 /** Takes the picture, or the selection where there is one and a person wants it. */
 function take() {
@@ -114,6 +121,12 @@ function take() {
     show(picture);
     say();
   });
+}
+
+/** The button that was pressed is gone with its sentence, so the focus goes to the one that does the same. */
+async function takeAnew() {
+  await take();
+  at('take').focus();
 }
 
 const abandoned = () => new DOMException('Another picture was taken.', 'AbortError');
@@ -241,15 +254,20 @@ at('stop').addEventListener('click', () => work?.abort());
 at('hand-over').addEventListener('click', () => void handOver());
 document.querySelector('lightness-picker').addEventListener('reading', (event) => void tell(event));
 
-const named = document.querySelector('meta[name=tonewell-hosts]').content.split(/\s+/);
-say(window.parent === window ? words.ALONE : words.WAITING);
+const content = document.querySelector('meta[name=tonewell-hosts]').content;
+const named = content.split(/\s+/).filter(Boolean);
+if (window.parent === window) {
+  at('named').textContent = words.namedHosts(named);
+  at('address').textContent = location.origin + location.pathname;
+  at('alone').hidden = false;
+} else say(words.WAITING);
 ready();
 const watch = awaitHost({
   name: 'Tonewell',
-  origins: named.filter(Boolean).map((each) => (each === 'self' ? location.origin : each)),
+  origins: named.map((each) => (each === 'self' ? location.origin : each)),
   joined,
   stranger: (origin) => {
     if (!session) trouble(words.strangerAt(origin));
   },
-  changed: () => say(words.changedIn(host.name), { act: () => void take(), label: 'Take it anew' }),
+  changed: () => say(words.changedIn(host.name), { act: takeAnew, label: 'Take it anew' }),
 });

@@ -33,10 +33,16 @@ export function layersTooLarge(host, { pixels }) {
   return `The layers are too large for ${host}, which takes ${figure(pixels / 1e6)} megapixels. Lay fewer at once, or work on a selection.`;
 }
 
-/** The panel waits, in a frame or alone. */
+/** The panel waits in a frame. */
 export const WAITING = 'Waiting for the editor. It has to offer its picture to this panel.';
-export const ALONE =
-  'This page is a panel: an editor shows it beside its picture and lends it that picture. It does nothing by itself.';
+
+/** Which editors may show the panel, as the page names them. */
+export function namedHosts(hosts) {
+  const told = hosts.map((each) => (each === 'self' ? 'the pages of this site' : each));
+  return told.length > 0
+    ? `As it is, it may be shown by ${new Intl.ListFormat('en').format(told)}.`
+    : 'As it is, no editor may show it.';
+}
 
 /** A page calls that is not on the list. */
 export const strangerAt = (origin) =>

@@ -681,9 +681,15 @@ describe('when something is wrong', { timeout: 120_000 }, () => {
     await page.close();
   });
 
-  it('a picture that has changed is offered again', async () => {
+  it('a picture that has changed is offered again, once', async () => {
     const page = await openHost();
     const frame = await panelIn(page);
+    const offers = (): Promise<number> =>
+      frame.$$eval(
+        'button',
+        (all) => all.filter((each) => each.checkVisibility() && /anew/.test(each.innerText)).length,
+      );
+    expect(await offers()).toBe(1);
     await page.evaluate(() => {
       const { link, facts } = globalThis as unknown as {
         link: { changed(): void };
@@ -693,23 +699,50 @@ describe('when something is wrong', { timeout: 120_000 }, () => {
       link.changed();
     });
     await saysIn(frame, /^Picture or selection have changed in Sketch table/);
-    await frame.click('#said button');
+    expect(await offers()).toBe(1);
+    await frame.focus('#said button');
+    await page.keyboard.press('Enter');
     await until('the later one', async () =>
       (await frame.$eval('#picture-name', (title) => title.textContent)).startsWith('Later'),
     );
+    await frame.waitForFunction(() => document.activeElement?.id === 'take');
+    expect(await offers()).toBe(1);
     await page.close();
   });
 
-  it('the panel alone says what it is', async () => {
-    const page = await browser.newPage();
-    await page.goto(panel);
-    await until('words', async () =>
-      /^This page is a panel/.test(await page.$eval('#said', (box) => box.textContent)),
-    );
-    expect(await page.$eval('#work', (work) => (work as HTMLElement).hidden)).toBe(true);
-    expect(await axeFindings(page)).toEqual([]);
-    await page.close();
-  });
+  it.each([
+    [280, 'light'],
+    [1440, 'dark'],
+  ] as const)(
+    'the panel alone says what it is and leads on, %i pixels, %s',
+    async (width, scheme) => {
+      const page = await browser.newPage();
+      await page.setViewport({ width, height: 900 });
+      await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: scheme }]);
+      await page.goto(panel);
+      await page.waitForSelector('#alone:not([hidden])');
+      const shown = await page.$eval('#alone', (alone) => ({
+        text: (alone as HTMLElement).innerText,
+        links: [...alone.querySelectorAll('a')].map(({ href }) => href),
+      }));
+      expect(shown.text).toContain(`it may be shown by ${site.origin}.`);
+      expect(shown.text).toContain(`<iframe src="${panel}" title="Panel"></iframe>`);
+      expect(shown.links.map((href) => new URL(href).pathname)).toEqual([
+        '/demo/table.html',
+        '/demo/docs/builders.html',
+        '/demo/index.html',
+      ]);
+      for (const href of shown.links) {
+        const answer = await (await fetch(href)).text();
+        const { hash } = new URL(href);
+        expect(answer).toContain(hash ? `id="${hash.slice(1)}"` : '<main');
+      }
+      expect(await page.$eval('#work', (work) => (work as HTMLElement).hidden)).toBe(true);
+      expect(await page.evaluate(() => document.scrollingElement!.scrollWidth)).toBe(width);
+      expect(await axeFindings(page)).toEqual([]);
+      await page.close();
+    },
+  );
 });
 
 describe('the canvas of a page', () => {
