@@ -19,9 +19,12 @@ export function swatchesIn(board: Board, bucket: number): BoardSwatch[] {
 
 /** Where a swatch lies, or `undefined` when the board has none of that id. */
 export function placeOf(board: Board, id: string): Place | undefined {
-  const swatch = board.swatches.find((each) => each.id === id);
-  if (!swatch) return undefined;
-  return { bucket: swatch.bucket, place: swatchesIn(board, swatch.bucket).indexOf(swatch) };
+  const at = board.swatches.findIndex((each) => each.id === id);
+  if (at < 0) return undefined;
+  const { bucket } = board.swatches[at];
+  let place = 0;
+  for (let i = 0; i < at; i++) if (board.swatches[i].bucket === bucket) place++;
+  return { bucket, place };
 }
 
 /** The first of `swatch-1`, `swatch-2` … that no swatch bears. */

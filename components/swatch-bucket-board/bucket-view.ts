@@ -174,13 +174,17 @@ function renderLadder(
         </svg>`,
       )}
       ${edges.map((edge) => svg`<line class="edge" x1="0" x2="100%" y1=${percent(edge)} y2=${percent(edge)}></line>`)}
-      ${ordered.map(({ id, at, lane }): SVGTemplateResult => {
-        const swatch = byId.get(id)!;
-        const strong = id === marked;
-        return svg`<svg class="touch" x=${LANES[lane]} y=${percent(at)} overflow="visible">
+      ${repeat(
+        ordered,
+        ({ id }) => id,
+        ({ id, at, lane }): SVGTemplateResult => {
+          const swatch = byId.get(id)!;
+          const strong = id === marked;
+          return svg`<svg class="touch" x=${LANES[lane]} y=${percent(at)} overflow="visible">
           <ellipse class=${`${swatch.lightness < 55 ? 'deep' : 'pale'}${strong ? ' strong' : ''}`} rx=${strong ? 11 : 8} ry=${strong ? 9 : 6} fill=${paintOf(swatch, greys)}></ellipse>
         </svg>`;
-      })}
+        },
+      )}
     </svg>
     <span class="end">${number(munsellValue(low))}</span>
   </div>`;

@@ -11,6 +11,6 @@ export interface BoardExchange {
   clear(): void;
   /** The board as a file, named after the board. */
   fileOf(format: SwatchFormat): File;
-  /** Lays the swatches of a file in, in one step of undo; resolves with how many came. Rejects with `SwatchesError`. */
-  bring(file: string | Blob): Promise<number>;
+  /** Lays the swatches of a file in, in one step of undo; resolves with how many came. Rejects with `SwatchesError`, or `AbortError` when given up. */
+  bring(file: string | Blob, signal?: AbortSignal): Promise<number>;
 }

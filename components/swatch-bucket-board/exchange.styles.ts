@@ -68,6 +68,10 @@ export const exchangeStyles = css`
     display: grid;
     gap: 12px;
   }
+  .arriving progress {
+    inline-size: 100%;
+    accent-color: var(--_ink);
+  }
   .chips {
     display: grid;
     grid-template-columns: repeat(auto-fill, minmax(min(100%, 10.5rem), 1fr));

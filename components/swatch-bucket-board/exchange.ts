@@ -1,5 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { sliced, type Watch } from '../../core/worker/slices.js';
 import {
+  abortError,
   boardWithSwatches,
   customPropertiesOf,
   DESIGN_TOKENS_TYPE,
@@ -7,8 +9,8 @@ import {
   munsellValue,
   reason,
   SwatchesError,
-  swatchesFromCss,
-  swatchesFromTokens,
+  swatchesFromCssKernel,
+  swatchesFromTokensKernel,
   swatchesSvg,
   withBoard,
   type Board,
@@ -40,9 +42,22 @@ const FORMAT_NAMES = Object.keys(FORMATS) as SwatchFormat[];
 
 /** Bytes of a file that is opened at all: four for each character that is read. */
 const MOST_BYTES = 16_000_000;
+/** Longer texts do not stand in the field: laying one out would take longer than reading it. */
+const MOST_TYPED = 20_000;
+/** How long reading may take before it is told, ms. */
+const PATIENCE_MS = 200;
 /** Swatches of one bucket, and things found, that are shown one by one. */
 const MOST_SHOWN = 24;
 const MOST_FINDINGS = 5;
+
+/** A file that is being read. */
+interface Reading {
+  readonly stop: AbortController;
+  /** How much of it is read, 0..1. */
+  done: number;
+  /** Whether it is told by now. */
+  told: boolean;
+}
 
 /** Carries the swatches of a board to other programs and back. It comes when it is asked for. */
 export class Exchange implements BoardExchange {
@@ -52,6 +67,7 @@ export class Exchange implements BoardExchange {
   #done = '';
   #byHand = '';
   #pasted = '';
+  #reading?: Reading;
   #read?: ReadSwatches;
   #faults: readonly Reason[] = [];
   #memo?: { read: ReadSwatches; board: Board; joined: JoinedBoard };
@@ -69,9 +85,10 @@ export class Exchange implements BoardExchange {
     });
   }
 
-  async bring(file: string | Blob): Promise<number> {
+  async bring(file: string | Blob, signal?: AbortSignal): Promise<number> {
+    const read = await swatchesOf(file, signal);
     const store = this.#desk.store();
-    const { board, added } = boardWithSwatches(store.plan.board, swatchesOf(await textOf(file)));
+    const { board, added } = boardWithSwatches(store.plan.board, read);
     if (added.length > 0) store.change('board-add', (plan) => withBoard(plan, board));
     return added.length;
   }
@@ -95,8 +112,10 @@ export class Exchange implements BoardExchange {
     </section>`;
   }
 
-  /** Forgets what was looked at. */
+  /** Forgets what was looked at; what is being read is given up. */
   clear(): void {
+    this.#reading?.stop.abort();
+    this.#reading = undefined;
     this.#done = this.#byHand = this.#pasted = '';
     this.#read = undefined;
     this.#faults = [];
@@ -225,10 +244,12 @@ export class Exchange implements BoardExchange {
           autocomplete="off"
           aria-describedby="exchange-in"
           .value=${this.#pasted}
+          @beforeinput=${this.#beforePaste}
           @input=${this.#paste}
         ></textarea>
       </label>
       <div role="status">
+        ${this.#reading?.told ? this.#renderReading(this.#reading) : nothing}
         ${coming ? this.#renderComing(coming, this.#read?.findings ?? []) : nothing}
       </div>
       ${
@@ -245,28 +266,63 @@ export class Exchange implements BoardExchange {
     field.value = '';
     if (!file) return;
     this.#pasted = '';
-    try {
-      this.#look(await textOf(file));
-    } catch (fault) {
-      this.#refuse(fault);
-    }
+    void this.#look(file);
+  };
+
+  /** A long text that is pasted or dropped is read without being laid into the field. */
+  #beforePaste = (event: InputEvent): void => {
+    const text = event.data ?? event.dataTransfer?.getData('text/plain') ?? '';
+    if (text.length <= MOST_TYPED) return;
+    event.preventDefault();
+    this.#pasted = '';
+    void this.#look(text);
   };
 
   #paste = (event: Event): void => {
     this.#pasted = (event.target as HTMLTextAreaElement).value;
     if (this.#pasted.trim() === '') this.#putAside();
-    else this.#look(this.#pasted);
+    else void this.#look(this.#pasted);
   };
 
-  /** Reads a text and shows what would come; the board stays as it is. */
-  #look(text: string): void {
+  /** Reads a file or a text and shows what would come; the board stays as it is. What was being read before is given up. */
+  async #look(file: string | Blob): Promise<void> {
+    this.#reading?.stop.abort();
+    const reading: Reading = { stop: new AbortController(), done: 0, told: false };
+    this.#reading = reading;
+    this.#read = undefined;
+    this.#faults = [];
+    const tell = (): void => {
+      reading.told = true;
+      this.#desk.update();
+    };
+    const late = setTimeout(tell, PATIENCE_MS);
+    const onProgress = (done: number): void => {
+      reading.done = done;
+      if (reading.told) tell();
+    };
     try {
-      this.#read = swatchesOf(text);
-      this.#faults = [];
+      const read = await swatchesOf(file, reading.stop.signal, onProgress);
+      if (this.#reading === reading) this.#read = read;
     } catch (fault) {
-      this.#refuse(fault);
+      if (this.#reading === reading) this.#refuse(fault);
     }
+    clearTimeout(late);
+    if (this.#reading !== reading) return; // given up meanwhile
+    this.#reading = undefined;
     this.#desk.update();
+  }
+
+  #renderReading({ done }: Reading): TemplateResult {
+    const { say } = this.#desk;
+    return html`<div class="arriving">
+      <p>${say('exchange.reading')}</p>
+      <progress max="1" .value=${done} aria-label=${say('exchange.reading')}></progress>
+      <div class="row">
+        <button type="button" class="quiet" data-stop @click=${() => this.#putAside()}>
+          ${icon('close')}<span>${say('exchange.stop')}</span>
+        </button>
+      </div>
+    </div>`;
   }
 
   #putAside(): void {
@@ -372,7 +428,8 @@ export class Exchange implements BoardExchange {
   }
 
   #lay = (): void => {
-    const added = this.#coming()?.added ?? [];
+    const added = this.#coming()?.added;
+    if (!added) return;
     this.clear();
     this.#desk.focusLater(() => this.#desk.find('[data-paste]'));
     this.#acts.lay(added, this.#desk.say('exchange.laid', { count: added.length }));
@@ -387,8 +444,24 @@ async function textOf(file: string | Blob): Promise<string> {
   throw new SwatchesError([reason('swatches.too-large', values)]);
 }
 
-/** Design tokens when the text is JSON, else CSS. @throws {SwatchesError} */
-function swatchesOf(text: string): ReadSwatches {
-  const plain = text.replace(/^\ufeff/, '');
-  return /^\s*[[{"]/.test(plain) ? swatchesFromTokens(plain) : swatchesFromCss(plain);
+/**
+ * Reads a file, in slices: design tokens when the text is JSON, else CSS.
+ *
+ * @throws {SwatchesError} by rejecting, and `AbortError` once it was given up
+ */
+async function swatchesOf(
+  file: string | Blob,
+  signal?: AbortSignal,
+  onProgress?: (done: number) => void,
+): Promise<ReadSwatches> {
+  const watch: Watch = {
+    check: () => {
+      if (signal?.aborted) throw abortError();
+    },
+    tell: (_, done) => onProgress?.(done),
+  };
+  const text = (await textOf(file)).replace(/^\ufeff/, '');
+  watch.check();
+  const isJson = /^\s*[[{"]/.test(text);
+  return sliced(isJson ? swatchesFromTokensKernel(text) : swatchesFromCssKernel(text), watch, '');
 }

@@ -263,10 +263,14 @@ export class SwatchBucketBoard extends TonewellElement {
 
   /**
    * Lays the swatches of a file of design tokens or of CSS custom properties in, in one step of undo. Resolves with how many came; those
-   * that lie there already do not come twice. Rejects with a `SwatchesError` when there are none to be had; the board stays as it is.
+   * that lie there already do not come twice. Rejects with a `SwatchesError` when there are none to be had, and with an `AbortError` when
+   * `signal` gives it up before they lie there; the board stays as it is.
    */
-  async bringSwatches(file: string | Blob): Promise<number> {
-    return (await this.exchange()).bring(file);
+  async bringSwatches(
+    file: string | Blob,
+    { signal }: { signal?: AbortSignal } = {},
+  ): Promise<number> {
+    return (await this.exchange()).bring(file, signal);
   }
 
   // The form

@@ -279,11 +279,7 @@ export class Table {
   }
 
   #dabOf(id: string): HTMLElement | null {
-    return (
-      [...this.#host.renderRoot.querySelectorAll<HTMLElement>('[data-dab]')].find(
-        ({ dataset }) => dataset.dab === id,
-      ) ?? null
-    );
+    return this.#host.renderRoot.querySelector<HTMLElement>(`[data-dab="${CSS.escape(id)}"]`);
   }
 
   #view(): BoardView {

@@ -1,3 +1,4 @@
+import { finish, type Kernel } from '../base/kernel.js';
 import { reason, type Reason } from '../base/reason.js';
 import {
   expectFewSwatches,
@@ -21,11 +22,21 @@ import {
  * @throws {SwatchesError}
  */
 export function swatchesFromCss(text: string): ReadSwatches {
+  return finish(swatchesFromCssKernel(text));
+}
+
+/** After so many declarations or properties reading may be paused. */
+const AT_ONCE = 16;
+
+/** {@link swatchesFromCss} in slices. */
+export function* swatchesFromCssKernel(text: string): Kernel<ReadSwatches> {
   const findings: Reason[] = [];
-  const properties = customProperties(expectFileText(text), findings);
+  const properties = yield* customProperties(expectFileText(text), findings);
   const swatches: ReadSwatch[] = [];
   const values = new Values(properties);
+  let count = 0;
   for (const [name, value] of properties) {
+    if (count++ % AT_ONCE === 0) yield 0.5 + (0.5 * count) / properties.size;
     try {
       const css = visibleColour(values.of(name) ?? '');
       swatches.push(swatchOfColour(css, name.slice(2).replace(/[-_]+/g, ' ')));
@@ -111,9 +122,12 @@ const IDENTIFIER = /^(?:[\w-]|[^\0-\x7f]|\\[0-9a-f]{1,6}\s?|\\[^\n0-9a-f])+/i;
 const DECLARATION = new RegExp(`^(--${IDENTIFIER.source.slice(1)})\\s*:`, 'i');
 
 /** The custom properties of a style sheet, escapes in names resolved. */
-function customProperties(text: string, findings: Reason[]): Map<string, string> {
+function* customProperties(text: string, findings: Reason[]): Kernel<Map<string, string>> {
   const found = new Map<string, { value: string; scope: string }>();
-  for (const { scope, piece } of declarations(withoutComments(text))) {
+  const plain = withoutComments(text);
+  let count = 0;
+  for (const { scope, piece, end } of declarations(plain)) {
+    if (count++ % AT_ONCE === 0) yield (0.5 * end) / plain.length;
     const [head, written] = DECLARATION.exec(piece) ?? [];
     const name = written === undefined ? '' : (identifier(written) ?? '');
     if (head === undefined || name.length <= 2) continue;
@@ -128,8 +142,8 @@ function customProperties(text: string, findings: Reason[]): Map<string, string>
   return new Map([...found].map(([name, { value }]) => [name, value]));
 }
 
-/** Everything that stands where a declaration may stand, with the selectors about it. */
-function* declarations(text: string): Generator<{ scope: string; piece: string }> {
+/** Everything that stands where a declaration may stand, with the selectors about it and where it ends. */
+function* declarations(text: string): Generator<{ scope: string; piece: string; end: number }> {
   const scopes: string[] = [];
   const scope = (): string => scopes.join(' { ');
   let start = 0;
@@ -143,12 +157,12 @@ function* declarations(text: string): Generator<{ scope: string; piece: string }
       scopes.push(piece().replace(/\s+/g, ' '));
       start = at + 1;
     } else if (sign === ';' || sign === '}') {
-      yield { scope: scope(), piece: piece() };
+      yield { scope: scope(), piece: piece(), end: at };
       if (sign === '}') scopes.pop();
       start = at + 1;
     }
   }
-  yield { scope: scope(), piece: text.slice(start).trim() };
+  yield { scope: scope(), piece: text.slice(start).trim(), end: text.length };
 }
 
 /** Where the sign behind the one at `at` begins: strings and escaped signs count as one. */

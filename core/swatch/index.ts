@@ -12,7 +12,7 @@ export {
   type CardStep,
   type CardVerdict,
 } from './card.js';
-export { swatchesFromCss } from './css-read.js';
+export { swatchesFromCss, swatchesFromCssKernel } from './css-read.js';
 export { customPropertiesOf, type CustomPropertiesOptions } from './css-properties.js';
 export {
   dabOf,
@@ -81,7 +81,7 @@ export {
 } from './sheet-types.js';
 export { swatchesSvg } from './swatches-svg.js';
 export { DESIGN_TOKENS_TYPE, designTokensOf, type DesignTokens } from './tokens.js';
-export { swatchesFromTokens } from './tokens-read.js';
+export { swatchesFromTokens, swatchesFromTokensKernel } from './tokens-read.js';
 export type {
   Board,
   BoardBand,

@@ -1,3 +1,4 @@
+import type { Kernel } from '../base/kernel.js';
 import { reason, type Reason } from '../base/reason.js';
 import { DOCUMENT_LIMITS } from '../base/schema.js';
 import { SwatchesError, ColourFault, type SwatchFileCode } from './exchange.js';
@@ -22,6 +23,9 @@ export interface Token {
 
 /** Most steps of one reference. */
 const MOST_STEPS = 50;
+/** After so many tokens gathering may be paused; how far reading has come by then. */
+const AT_ONCE = 256;
+const GATHERING = 0.3;
 
 export const isEntry = (value: unknown): value is Entry =>
   value !== null && typeof value === 'object' && !Array.isArray(value);
@@ -42,10 +46,20 @@ export class TokenTree {
   /** What was found about groups and tokens of an unclear form. */
   readonly findings: Reason[] = [];
 
-  /** @throws {SwatchesError} when groups unfold into too many tokens or too deep */
-  constructor(root: Entry) {
+  private constructor(root: Entry) {
     this.#root = root;
-    this.#gather(root, [], undefined, []);
+  }
+
+  /** Reads a file, in slices. @throws {SwatchesError} when groups unfold into too many tokens or too deep */
+  static *of(root: Entry): Kernel<TokenTree> {
+    const tree = new TokenTree(root);
+    yield* tree.#gather(root, [], undefined, []);
+    return tree;
+  }
+
+  /** How many tokens there are. */
+  get size(): number {
+    return this.#tokens.size;
   }
 
   /** All tokens, those that groups inherit included, in the order of the file. */
@@ -80,12 +94,12 @@ export class TokenTree {
     return list.map((item) => (isPointer(item) ? this.#resolved(item, []) : item));
   }
 
-  #gather(
+  *#gather(
     written: Entry,
     path: readonly string[],
     outerType: string | undefined,
     within: readonly Entry[],
-  ): void {
+  ): Kernel<void> {
     const seen = [...within, written];
     const group = this.#extended(written, path, seen);
     this.#expectRoom(path.length, Object.keys(group).length);
@@ -93,7 +107,8 @@ export class TokenTree {
     for (const [name, entry] of Object.entries(group)) {
       if (!isEntry(entry) || (name.startsWith('$') && name !== '$root')) continue;
       if (isToken(entry)) this.#take([...path, name], entry, type);
-      else if (name !== '$root') this.#gather(entry, [...path, name], type, seen);
+      else if (name !== '$root') yield* this.#gather(entry, [...path, name], type, seen);
+      if (this.#tokens.size % AT_ONCE === 0) yield GATHERING;
     }
   }
 

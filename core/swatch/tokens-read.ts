@@ -1,3 +1,4 @@
+import { finish, type Kernel } from '../base/kernel.js';
 import { reason, type Reason } from '../base/reason.js';
 import { documentFaults, inKeyOrder } from '../base/schema.js';
 import { deltaE2000, labOf } from '../colour/index.js';
@@ -33,15 +34,27 @@ import type { BoardBand, BoardSwatch } from './types.js';
  * @throws {SwatchesError}
  */
 export function swatchesFromTokens(file: unknown): ReadSwatches {
+  return finish(swatchesFromTokensKernel(file));
+}
+
+/** After so many tokens reading may be paused. */
+const AT_ONCE = 16;
+
+/** {@link swatchesFromTokens} in slices. */
+export function* swatchesFromTokensKernel(file: unknown): Kernel<ReadSwatches> {
   const { parsed, fault } = readJson(file, 'swatches');
   if (fault) throw new SwatchesError([fault]);
+  yield 0.1;
   const faults = documentFaults({ type: 'object' }, parsed, 'swatches');
   if (!faults.empty) throw new SwatchesError(faults.list());
+  yield 0.2;
   const root = parsed as Entry;
-  const tree = new TokenTree(root);
+  const tree = yield* TokenTree.of(root);
   const findings: Reason[] = [...tree.findings];
   const found: { swatch: ReadSwatch; place: number }[] = [];
+  let count = 0;
   for (const token of tree.tokens) {
+    if (count++ % AT_ONCE === 0) yield 0.3 + (0.7 * count) / tree.size;
     try {
       const one = readToken(tree, token, findings);
       if (one) found.push({ ...one, place: one.place ?? Infinity });

@@ -1,5 +1,6 @@
 /** Swatches of a board as files for other programs, and back: by hand, by keys, by script; colours by the browser's own CSS. */
 import { expect } from 'chai';
+import type { SwatchBucketBoard } from '../../components/swatch-bucket-board/swatch-bucket-board.js';
 import { sendKeys, setViewport } from '@web/test-runner-commands';
 import {
   customPropertiesOf,
@@ -293,6 +294,85 @@ describe('swatches out and in', () => {
       );
       expect(refused?.name).to.equal('SwatchesError');
       expect(board.board).to.eql(before);
+    });
+
+    describe('a long file', () => {
+      /** A style sheet of 3 MB: many lengths and, behind them all, one colour. */
+      const long = `${Array.from({ length: 90_000 }, (_, i) => `--size-${i}: ${i}px calc(1px);`).join('\n')} --ink: #222`;
+
+      /** A text pasted as by hand: the browser asks first. Whether it still goes into the field. */
+      function pasted(board: SwatchBucketBoard, data: string): boolean {
+        const asked = { data, inputType: 'insertFromPaste', bubbles: true, cancelable: true };
+        return find(board, '[data-paste]').dispatchEvent(new InputEvent('beforeinput', asked));
+      }
+
+      it('is read between the frames, told after a while, and shows what would come', async () => {
+        const board = await opened();
+        expect(pasted(board, '--sky: #9db7c9')).to.equal(true);
+        let frames = 0;
+        let running = true;
+        const count = (): void => {
+          frames++;
+          if (running) requestAnimationFrame(count);
+        };
+        count();
+        expect(pasted(board, long)).to.equal(false);
+        await waitFor(() => all(board, '.arriving progress').length > 0);
+        expect(text(board, '.arriving p')).to.equal('The swatches are being read.');
+        expect(await accessibilityFaults(board)).to.eql([]);
+        await waitFor(() => all(board, '[data-lay]').length > 0);
+        running = false;
+        expect(frames).to.be.above(10);
+        expect(text(board, '.arriving p')).to.equal('One swatch is ready to come in.');
+        expect(find<HTMLTextAreaElement>(board, '[data-paste]').value).to.equal('');
+      });
+
+      it('can be given up by hand; what was put on the board meanwhile stays', async () => {
+        const board = await opened();
+        pasted(board, long);
+        await waitFor(() => all(board, '[data-stop]').length > 0);
+        find(board, '[data-dab="a"]').focus();
+        await sendKeys({ press: 'Delete' });
+        await press(board, '[data-stop]');
+        expect(all(board, '.arriving')).to.have.length(0);
+        expect(board.shadowRoot!.activeElement).to.equal(find(board, '[data-paste]'));
+        await new Promise((done) => setTimeout(done, 300));
+        expect(all(board, '.arriving, .exchange [role=alert]')).to.have.length(0);
+        expect(shown(board)).to.equal('b|cd|e');
+      });
+
+      it('gives way to the next one', async () => {
+        const board = await opened();
+        pasted(board, long);
+        await type(board, find<HTMLTextAreaElement>(board, '[data-paste]'), '--sky: #9db7c9');
+        await new Promise((done) => setTimeout(done, 300));
+        expect(text(board, '.chips')).to.contain('sky');
+      });
+
+      it('can be given up by script; the board stays as it is', async () => {
+        const board = await withBoard(ORDERED);
+        const before = board.board;
+        const stop = new AbortController();
+        const coming = board.bringSwatches(long, { signal: stop.signal });
+        setTimeout(() => stop.abort(), 50);
+        const fault = await coming.then(
+          () => undefined,
+          (thrown: Error) => thrown,
+        );
+        expect(fault?.name).to.equal('AbortError');
+        expect(board.board).to.eql(before);
+      });
+
+      it('lies beside what was put on the board while it was read', async () => {
+        const board = await withBoard(ORDERED);
+        const coming = board.bringSwatches(`${long.slice(0, 300_000)}; --ink: #222`);
+        await new Promise((done) => setTimeout(done, 20));
+        find(board, '[data-dab="a"]').focus();
+        await sendKeys({ press: 'Delete' });
+        expect(await coming).to.equal(1);
+        await settled(board);
+        expect(shown(board)).to.equal('bswatch-5|cd|e');
+      });
     });
 
     it('speaks German', async () => {

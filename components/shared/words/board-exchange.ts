@@ -34,6 +34,8 @@ export const boardExchangeWords: Words = {
     '{count, plural, one {One is on the board already.} other {# are on the board already.}}',
   'exchange.more': '{count, plural, one {and one more} other {and # more}}',
   'exchange.left': 'Not as it was written:',
+  'exchange.reading': 'The swatches are being read.',
+  'exchange.stop': 'Stop',
   'exchange.lay': 'Lay them in',
   'exchange.put-aside': 'Put aside',
   'exchange.laid':

@@ -34,6 +34,8 @@ export const boardExchangeWords: Words = {
     '{count, plural, one {Eine liegt schon auf der Tafel.} other {# liegen schon auf der Tafel.}}',
   'exchange.more': '{count, plural, one {und noch eine} other {und noch #}}',
   'exchange.left': 'Nicht so, wie es dasteht:',
+  'exchange.reading': 'Die Proben werden gelesen.',
+  'exchange.stop': 'Anhalten',
   'exchange.lay': 'Hineinlegen',
   'exchange.put-aside': 'Weglegen',
   'exchange.laid':
