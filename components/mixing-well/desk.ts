@@ -693,7 +693,7 @@ export class Desk implements WellView {
     const { paper, loads } = this.#groundNow();
     const at = (value: number): Promise<Mix[] | undefined> => {
       const lightness = lightnessOfMunsell(value);
-      return this.#run('family', { tubes, lightness, count, loads }, 'family');
+      return this.#run('family', { tubes, lightness, count, loads, paper }, 'family');
     };
     const mixes = await at(value);
     if (!mixes || mixes.length > 0) return mixes && { value, mixes };

@@ -105,7 +105,7 @@ export class Mixes implements BoardMixes {
       ...(swatch.lab ? { lab: swatch.lab } : {}),
       ...(swatch.accent ? { accent: true } : {}),
     }));
-    const input = { bucket: { floor, ceiling, swatches }, tubes, options: { loads: this.#loads } };
+    const input = { bucket: { floor, ceiling, swatches }, tubes, options: this.#ground };
     try {
       const core = await desk.store().core();
       const onProgress = ({ done }: Progress): void => {
@@ -124,13 +124,16 @@ export class Mixes implements BoardMixes {
     desk.update();
   }
 
-  get #loads(): Record<string, number> {
-    const shelf = this.#desk.store().plan.shelf ?? [];
-    return Object.fromEntries(
-      shelf.flatMap(({ tube, load }) =>
-        load === undefined || !PREDICTED.has(tube) ? [] : [[tube, load]],
-      ),
+  /** What mixes are laid on and of: the plan's paper, and how strong the painter's own tubes are. */
+  get #ground(): { paper: Float64Array; loads: Record<string, number> } {
+    const { paper, shelf = [] } = this.#desk.store().plan;
+    const loads = shelf.flatMap(({ tube, load }) =>
+      load === undefined || !PREDICTED.has(tube) ? [] : [[tube, load] as const],
     );
+    return {
+      paper: paperReflectance({ lightness: paper.lightness }),
+      loads: Object.fromEntries(loads),
+    };
   }
 
   #renderFound(view: BoardView, bucket: number): TemplateResult {
@@ -239,10 +242,7 @@ export class Mixes implements BoardMixes {
   #lay(view: BoardView, bucket: number, mixes: readonly Mix[], found: Completion): void {
     const desk = this.#desk;
     const { plan } = desk.store();
-    const ground = {
-      paper: paperReflectance({ lightness: plan.paper.lightness }),
-      loads: this.#loads,
-    };
+    const ground = this.#ground;
     const swatches: BoardSwatch[] = [];
     for (const mix of mixes) {
       const id = freeId([...plan.board.swatches, ...swatches]);

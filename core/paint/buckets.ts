@@ -3,7 +3,7 @@ import { finish, type Kernel } from '../base/kernel.js';
 import type { Lab } from '../base/types.js';
 import { expectLab, lchOf, leanOf, NEUTRAL_CHROMA, type LeanName } from '../colour/index.js';
 import { apart, leansKernel, mixOfCandidate, TOLERANCE, type Candidate } from './family.js';
-import { expectLoads, type Loads } from './mix.js';
+import { expectGround, expectLoads, type Loads } from './mix.js';
 import { expectMaxStrength, expectShelf } from './search.js';
 import type { Mix } from './types.js';
 
@@ -30,6 +30,8 @@ export interface CompleteOptions {
   maxStrength?: number;
   /** How strong the painter's own tubes are, by id (0.05..20, 1 when absent). */
   loads?: Loads;
+  /** Reflectance of the paper, 36 bands; that of L* 95 when absent. */
+  paper?: Float64Array;
 }
 
 /** What a bucket lacks. */
@@ -98,6 +100,7 @@ export function* completeBucketKernel(
     expectNumber('options.spread', chosen.spread ?? 0, 0, 20),
   );
   const maxStrength = expectMaxStrength('options.maxStrength', chosen.maxStrength);
+  const { paper } = expectGround({ paper: chosen.paper });
 
   const lightness =
     swatches.length > 0
@@ -113,6 +116,7 @@ export function* completeBucketKernel(
     maxChroma,
     maxStrength,
     loads,
+    paper,
   };
   const leans = yield* leansKernel(shelf, about);
   const hues = present.map((each) => each.hue);
@@ -150,7 +154,7 @@ export function* completeBucketKernel(
  *
  * A lean is missing where no swatch's hue lies near. Mixes are taken one after the other, each as far in hue from all that is there as
  * the shelf allows, until the count is reached or nothing is `gap` degrees away. They have the lightness of the bucket's swatches (their
- * median), so that they belong beside them.
+ * median) on the paper, so that they belong beside them.
  *
  * @throws {TypeError | RangeError} for no bucket, no tubes, unknown tubes, options out of range.
  */

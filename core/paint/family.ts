@@ -2,9 +2,8 @@ import { expectInteger, expectNumber, expectObject } from '../base/check.js';
 import { finish, type Kernel } from '../base/kernel.js';
 import { NEUTRAL_CHROMA } from '../colour/index.js';
 import { FlatMixer } from './flat.js';
-import { expectLoads, finishedMix, type Loads } from './mix.js';
+import { expectGround, expectLoads, finishedMix, type Loads } from './mix.js';
 import { expectMaxStrength, expectShelf, ratiosOf } from './search.js';
-import { paperReflectance } from './spectra.js';
 import type { Mix, Tube } from './types.js';
 
 export interface FamilyOptions {
@@ -22,6 +21,8 @@ export interface FamilyOptions {
   maxStrength?: number;
   /** How strong the painter's own tubes are, by id (0.05..20, 1 when absent). */
   loads?: Loads;
+  /** Reflectance of the paper, 36 bands; that of L* 95 when absent. */
+  paper?: Float64Array;
 }
 
 /** How far the L* of a family's mixes may be off when nothing else is said. */
@@ -154,14 +155,15 @@ export interface LeanOptions {
   maxChroma: number;
   maxStrength: number;
   loads: Loads;
+  paper: Float64Array;
 }
 
 /** For every lean that a shelf reaches at a lightness its simplest mix, in the order of hue. */
 export function* leansKernel(
   shelf: readonly Tube[],
-  { lightness, tolerance, leastChroma, maxChroma, maxStrength, loads }: LeanOptions,
+  { lightness, tolerance, leastChroma, maxChroma, maxStrength, loads, paper }: LeanOptions,
 ): Kernel<Candidate[]> {
-  const mixer = new FlatMixer(shelf, paperReflectance(), [], 3, loads);
+  const mixer = new FlatMixer(shelf, paper, [], 3, loads);
   const leveller = new Leveller(mixer, lightness, tolerance, maxStrength);
   const byLean = new Map<number, Candidate>();
   const consider = (tubes: Int32Array, parts: readonly number[]): void => {
@@ -196,12 +198,12 @@ export function* leansKernel(
 export function mixOfCandidate(
   shelf: readonly Tube[],
   { tubes, parts, strength }: Candidate,
-  { maxStrength, loads }: Pick<LeanOptions, 'maxStrength' | 'loads'>,
+  { maxStrength, loads, paper }: Pick<LeanOptions, 'maxStrength' | 'loads' | 'paper'>,
 ): Mix {
   return finishedMix(
     parts.map((amount, i) => ({ tube: shelf[tubes[i]].id, parts: amount })),
     Math.min(maxStrength, strength),
-    paperReflectance(),
+    paper,
     [],
     loads,
   );
@@ -217,6 +219,7 @@ export function* mixFamilyKernel(options: FamilyOptions): Kernel<Mix[]> {
   const count = expectInteger('options.count', given.count ?? 5, 1, 24);
   const maxChroma = expectNumber('options.maxChroma', given.maxChroma ?? 20, NEUTRAL_CHROMA, 200);
   const maxStrength = expectMaxStrength('options.maxStrength', given.maxStrength);
+  const { paper } = expectGround({ paper: given.paper });
   const about = {
     lightness,
     tolerance,
@@ -224,6 +227,7 @@ export function* mixFamilyKernel(options: FamilyOptions): Kernel<Mix[]> {
     maxChroma,
     maxStrength,
     loads,
+    paper,
   };
   const leans = yield* leansKernel(shelf, about);
   let chosen: Candidate[] = [];

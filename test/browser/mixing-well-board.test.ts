@@ -2,7 +2,14 @@
 import { expect } from 'chai';
 import type { SwatchBucketBoard } from '../../components/swatch-bucket-board/swatch-bucket-board.js';
 import type { BoardChangeEvent } from '../../components/shared/events/board-change.js';
-import { leanOf, parsePlan, serialisePlan, type Plan } from '../../components/shared/core.js';
+import {
+  leanOf,
+  mixOnPaper,
+  paperReflectance,
+  parsePlan,
+  serialisePlan,
+  type Plan,
+} from '../../components/shared/core.js';
 import { clear, faultsOf, inside, place, until } from './access-helpers.js';
 
 const RECIPE = {
@@ -90,6 +97,29 @@ describe('a board with mixes', () => {
     );
     element.store.undo();
     expect(element.store.plan.board.swatches).to.have.length(1);
+  });
+
+  // The forward model on that paper decides, at the strength that the search found (four decimals in a recipe).
+  it('looks for mixes on the plan’s paper', async function () {
+    this.timeout(30000);
+    const element = await board((plan) => ({
+      ...withShelf(plan),
+      paper: { ...plan.paper, lightness: 82 },
+    }));
+    await until(() => element.shadowRoot!.querySelector('[data-complete="1"]'), 'the offer');
+    inside(element, '[data-complete="1"]').click();
+    await until(() => element.shadowRoot!.querySelector('[data-lay-all]'), 'the leans');
+    inside(element, '[data-lay-all]').click();
+    await element.updateComplete;
+    const added = element.store.plan.board.swatches.slice(1);
+    expect(added.length).to.be.above(1);
+    const paper = paperReflectance({ lightness: 82 });
+    for (const { lightness, recipe } of added) {
+      expect(lightness).to.be.closeTo(49, 0.01);
+      const { parts, strength } = recipe!;
+      expect(mixOnPaper(parts, { strength, paper }).lab[0]).to.be.closeTo(49, 0.05);
+      expect(mixOnPaper(parts, { strength }).lab[0]).to.be.above(49.2);
+    }
   });
 
   it('can be stopped, and gives the focus back', async () => {

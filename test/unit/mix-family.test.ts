@@ -5,6 +5,8 @@ import {
   leastApart,
   mixFamily,
   mixOnPaper,
+  paperReflectance,
+  spectrumToLab,
   type Mix,
 } from '../../core/paint/index.js';
 
@@ -12,10 +14,14 @@ const SHELF = ['yellow-ochre', 'burnt-sienna', 'ultramarine', 'pyrrole-red', 'ph
 
 const hues = (mixes: readonly Mix[]): number[] => mixes.map(({ lab }) => lchOf(lab).h);
 
-/** L* of a mix by strength, bisected: mixes over white paper get darker with strength. */
-function strengthAt(lightness: number, parts: Mix['parts']): number | undefined {
-  const L = (strength: number): number => mixOnPaper(parts, { strength }).lab[0];
-  if (L(1) > lightness || lightness > 94.9) return undefined;
+/** L* of a mix by strength, bisected: mixes over paper lighter than they are get darker with strength. */
+function strengthAt(
+  lightness: number,
+  parts: Mix['parts'],
+  paper = paperReflectance(),
+): number | undefined {
+  const L = (strength: number): number => mixOnPaper(parts, { strength, paper }).lab[0];
+  if (L(1) > lightness || lightness > spectrumToLab(paper)[0] - 0.1) return undefined;
   let [low, high] = [0, 1];
   for (let i = 0; i < 40; i++) {
     const middle = (low + high) / 2;
@@ -23,6 +29,45 @@ function strengthAt(lightness: number, parts: Mix['parts']): number | undefined 
     else high = middle;
   }
   return high;
+}
+
+/** The hues of all mixes of three tubes at most (12 parts of two, 6 of three) that are seen as leans at a lightness on a paper. */
+function leansOn(paper: Float64Array, tubes: string[], lightness: number): number[] {
+  const found: number[] = [];
+  const counts = tubes.reduce<number[][]>(
+    (lists) => lists.flatMap((list) => Array.from({ length: 13 }, (_, n) => [...list, n])),
+    [[]],
+  );
+  for (const list of counts) {
+    const parts = tubes
+      .map((tube, i) => ({ tube, parts: list[i] }))
+      .filter((part) => part.parts > 0);
+    const total = list.reduce((sum, n) => sum + n, 0);
+    if (parts.length === 0 || total > (parts.length === 3 ? 6 : 12)) continue;
+    const strength = strengthAt(lightness, parts, paper);
+    if (strength === undefined) continue;
+    const { C, h } = lchOf(mixOnPaper(parts, { strength, paper }).lab);
+    if (C >= 3 && C <= 20) found.push(h);
+  }
+  return found;
+}
+
+/** The greatest least angle between so many of some hues, every choice tried. */
+function furthestApart(hues: number[], count: number): number {
+  const apart = (x: number, y: number): number => {
+    const turn = Math.abs(x - y) % 360;
+    return Math.min(turn, 360 - turn);
+  };
+  const most = (from: number, chosen: number[], least: number): number => {
+    if (chosen.length === count) return least;
+    let best = 0;
+    for (let i = from; i < hues.length; i++) {
+      const near = Math.min(least, ...chosen.map((other) => apart(other, hues[i])));
+      if (near > best) best = Math.max(best, most(i + 1, [...chosen, hues[i]], near));
+    }
+    return best;
+  };
+  return most(0, [], 360);
 }
 
 describe('mixFamily', () => {
@@ -93,6 +138,34 @@ describe('mixFamily', () => {
     }
   });
 
+  // Outside truth: every mix of whole parts tried, its strength found by bisection on the paper itself.
+  it.each([60, 80, 90])('lies as far apart on paper of L* %i as any mixes of the shelf do', (L) => {
+    const paper = paperReflectance({ lightness: L });
+    const tubes = ['burnt-sienna', 'ultramarine', 'phthalo-green'];
+    const found = leansOn(paper, tubes, 35);
+    for (const [count, furthest] of [
+      [2, furthestApart(found, 2)],
+      [3, furthestApart(found, 3)],
+    ]) {
+      const family = mixFamily({ tubes, lightness: 35, count, paper });
+      expect(family).toHaveLength(count);
+      expect(Math.abs(leastApart(family) - furthest)).toBeLessThan(1.1);
+      for (const mix of family) {
+        expect(Math.abs(mix.lab[0] - 35)).toBeLessThan(0.001);
+        expect(mix.lab).toEqual(mixOnPaper(mix.parts, { strength: mix.strength, paper }).lab);
+      }
+    }
+  });
+
+  it('finds on white paper what is too light for a dark one, and not the other way round', () => {
+    const dark = paperReflectance({ lightness: 50 });
+    const tubes = ['burnt-sienna', 'ultramarine'];
+    expect(mixFamily({ tubes, lightness: 60, count: 2 })).toHaveLength(2);
+    // Both tubes only darken paper (no white among them): nothing of them is lighter than the paper they lie on.
+    expect(leansOn(dark, tubes, 60)).toEqual([]);
+    expect(mixFamily({ tubes, lightness: 60, count: 2, paper: dark })).toEqual([]);
+  });
+
   it('is smaller, or empty, when the shelf has no more', () => {
     expect(mixFamily({ tubes: ['burnt-sienna'], lightness: 40 })).toEqual([]);
     expect(mixFamily({ tubes: ['burnt-sienna'], lightness: 40, maxChroma: 60 })).toHaveLength(1);
@@ -112,6 +185,7 @@ describe('mixFamily', () => {
       ['maxChroma', 2],
       ['maxStrength', 0],
       ['maxStrength', -1],
+      ['paper', [1]],
     ] as const)
       expect(run({ tubes: SHELF, lightness: 40, [name]: value })).toThrow(`options.${name}`);
   });
@@ -139,6 +213,24 @@ describe('completeBucket', () => {
     }
     expect(missing[0].gap).toBeGreaterThanOrEqual(missing[1].gap);
     expect(beyond).toEqual([]);
+  });
+
+  // Outside truth: the angle to what is there, of every mix of whole parts tried on that paper.
+  it('looks for mixes on the paper that is given', () => {
+    const paper = paperReflectance({ lightness: 78 });
+    const tubes = ['burnt-sienna', 'ultramarine', 'phthalo-green'];
+    const there = swatch([40, 9, 5]);
+    const taken = lchOf(there.lab).h;
+    const bucket = { floor: 30, ceiling: 50, swatches: [there] };
+    const { lightness, missing } = completeBucket(bucket, tubes, { paper, count: 1 });
+    expect(lightness).toBe(40);
+    const furthest = Math.max(
+      ...leansOn(paper, tubes, 40).map((h) => 180 - Math.abs(180 - Math.abs(h - taken))),
+    );
+    const [{ gap, mix }] = missing;
+    expect(Math.abs(gap - furthest)).toBeLessThan(0.6); // leans within half a degree stand for each other
+    expect(Math.abs(mix.lab[0] - 40)).toBeLessThan(0.001);
+    expect(mix.lab).toEqual(mixOnPaper(mix.parts, { strength: mix.strength, paper }).lab);
   });
 
   it('says what the shelf cannot give', () => {
