@@ -1,4 +1,5 @@
 import { readFile, rm } from 'node:fs/promises';
+import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { defaultStrategy, minifyHTMLLiterals } from '@literals/html-css-minifier';
@@ -49,6 +50,9 @@ const onLog = (level, log, handle) => {
   handle(level, log);
 };
 
+/** What the worker fetches only with the first job that needs it. */
+const PARTS = ['paint', 'plan', 'check'];
+
 /** One define entry for each element's folder. */
 const tags = readdirSync('components', { withFileTypes: true })
   .filter((entry) => entry.isDirectory() && entry.name.includes('-'))
@@ -96,8 +100,9 @@ const coreAsFunction = () => ({
         throw new Error('The core function is not what was expected');
       const body = text.replace(/^var tonewellCore\s*=\s*/, '').replace(/;\s*$/, '');
       return [
-        `export function embeddedCore() { return ${body}; }`,
-        `const core = embeddedCore();`,
+        `function makeCore() { return ${body}; }`,
+        'const core = makeCore();',
+        'export const embedded = { whole: true, text: () => `(${makeCore})().serve()` };',
         ...names.map((name) => `export const ${name} = core.${name};`),
       ].join('\n');
     }
@@ -147,6 +152,112 @@ const lent = () => {
   };
 };
 
+/** Tells which files may be asked for later, for pages that keep them for times without a network. */
+const listOfLater = () => ({
+  name: 'list-of-later',
+  generateBundle(_options, bundle) {
+    const later = Object.keys(bundle).filter((name) => name.startsWith('later/'));
+    const parts = PARTS.map((part) => `worker-${part}.js`);
+    const source = `${JSON.stringify([...later, ...parts].sort(), null, 2)}\n`;
+    this.emitFile({ type: 'asset', fileName: 'later/list.json', source });
+  },
+});
+
+/** The worker's text inside the file that a page includes; its parts lie beside. */
+const workerInside = () => ({
+  name: 'worker-inside',
+  async load(id) {
+    if (!/core[\\/]worker[\\/]embedded\.ts$/.test(id)) return null;
+    const text = await readFile('dist/worker.js', 'utf8');
+    return `function run() { ${text} }
+export const embedded = { whole: false, text: () => \`(\${run})()\` };`;
+  },
+});
+
+/** The first file holds all that it names, also what is taken from it only later. */
+const allThatIsNamed = () => ({
+  name: 'all-that-is-named',
+  transform: (_code, id) =>
+    /[\\/]first\.ts$/.test(id) ? { moduleSideEffects: 'no-treeshake' } : null,
+});
+
+/**
+ * What comes later takes what the first file holds from a place in the page, not by an import: the page may know that file by another
+ * address (a query, a redirect of a network), and an import would then load all of it a second time.
+ */
+const lentToLater = (first) => ({
+  name: 'lent-to-later',
+  renderChunk(code, chunk, _options, { chunks }) {
+    const text = Object.values(chunks[first].modules).map((module) => module.code);
+    const edition = createHash('sha256').update(text.join()).digest('hex').slice(0, 8);
+    const program = this.parse(code);
+    const fail = (what) => this.error(`${chunk.fileName}: ${what}`);
+    const wanted = Object.values(chunks).flatMap((of) => of.importedBindings[first] ?? []);
+    const changes =
+      chunk.fileName === first
+        ? lending(program, edition, new Set(wanted), fail)
+        : taking(program, edition, `../${first}`, fail);
+    const replace = (sofar, [{ start, end }, by]) => sofar.slice(0, start) + by + sofar.slice(end);
+    return { code: changes.reduceRight(replace, code), map: null };
+  },
+});
+
+/** Where files of one edition find each other in a page. */
+const SHELF = 'globalThis.tonewellFirst';
+
+/** Puts what is wanted later on the shelf, in the place of its exports. */
+function lending(program, edition, wanted, fail) {
+  const nodes = nodesOf(program);
+  const lists = nodes.filter(({ type }) => type === 'ExportNamedDeclaration');
+  if (lists.length !== 1) fail(`${lists.length} lists of exports`);
+  const [list] = lists;
+  const variables = program.body
+    .filter(({ type, kind }) => type === 'VariableDeclaration' && kind !== 'const')
+    .flatMap(({ declarations }) => declarations.map(({ id }) => id.name));
+  const set = nodes
+    .filter(({ type }) => type === 'AssignmentExpression' || type === 'UpdateExpression')
+    .map(({ left, argument }) => (left ?? argument).name);
+  const lent = list.specifiers.filter(({ exported }) => wanted.has(exported.name));
+  for (const { local } of lent)
+    if (variables.includes(local.name) && set.includes(local.name))
+      fail(`${local.name} is lent, but changes`);
+  // Names of one or two letters are the bundler's own.
+  const told = list.specifiers.filter(({ exported }) => exported.name.length > 2);
+  const shelved = lent.map(({ local, exported }) => `${exported.name}:${local.name}`);
+  const exported = told.map(({ local, exported }) => `${local.name} as ${exported.name}`);
+  return [[list, `(${SHELF} ??= {})["${edition}"] ??= {${shelved}};\nexport {${exported}};`]];
+}
+
+/** Takes from the shelf what was imported from, or handed on by, the first file. */
+function taking(program, edition, first, fail) {
+  const place = `${SHELF}["${edition}"]`;
+  const ways = {
+    ImportDeclaration: ({ specifiers }) =>
+      `const {${specifiers.map(({ imported, local }) => `${imported.name}:${local.name}`)}} = ${place};`,
+    ExportNamedDeclaration: ({ specifiers }) =>
+      specifiers
+        .map(({ local, exported: { name } }) => [name, `lent_${name}`, local.name])
+        .map(
+          ([name, own, local]) => `const ${own} = ${place}.${local}; export {${own} as ${name}};`,
+        )
+        .join('\n'),
+  };
+  return nodesOf(program)
+    .filter(({ source }) => source?.type === 'Literal' && source.value === first)
+    .map((node) => [node, (ways[node.type] ?? fail(`${node.type} of ${first}`))(node)]);
+}
+
+/** All nodes of a syntax tree (ESTree). */
+function nodesOf(node) {
+  const below = Object.values(node).flatMap((value) =>
+    [value]
+      .flat()
+      .filter((each) => typeof each?.type === 'string')
+      .flatMap(nodesOf),
+  );
+  return [node, ...below];
+}
+
 /** Tells the second build which names the core function returns. */
 const namesBeside = () => ({
   name: 'names-beside',
@@ -189,7 +300,7 @@ export default [
     onLog,
   },
   // Its parts, each fetched by the worker with the first job that needs it: modules without imports.
-  ...['paint', 'plan', 'check'].map((part) => ({
+  ...PARTS.map((part) => ({
     input: `core/worker/worker-${part}.ts`,
     treeshake: { ...treeshake, propertyReadSideEffects: false, unknownGlobalSideEffects: false },
     output: { file: `dist/worker-${part}.js`, format: 'es' },
@@ -234,11 +345,34 @@ export default [
     plugins: [nodeResolve(), typescript(), terser({ format: { comments: false } }), namesBeside()],
     onLog,
   },
-  // One file with everything: all elements defined, the worker inside.
+  // The file that a page includes: all elements defined, the worker inside; what comes later lies beside it.
+  {
+    input: { 'tonewell.min': 'components/first.ts' },
+    treeshake,
+    preserveEntrySignatures: 'allow-extension',
+    output: {
+      dir: 'dist',
+      format: 'es',
+      entryFileNames: '[name].js',
+      chunkFileNames: 'later/[name].js',
+    },
+    plugins: [
+      workerInside(),
+      allThatIsNamed(),
+      nodeResolve(),
+      templates(),
+      typescript(),
+      lentToLater('tonewell.min.js'),
+      listOfLater(),
+      minify(),
+    ],
+    onLog,
+  },
+  // The whole kit in one file with nothing beside it.
   {
     input: 'components/everything.ts',
     treeshake,
-    output: { file: 'dist/tonewell.min.js', format: 'es', inlineDynamicImports: true },
+    output: { file: 'dist/tonewell.whole.min.js', format: 'es', inlineDynamicImports: true },
     plugins: [coreAsFunction(), alikeFirst(), nodeResolve(), templates(), typescript(), minify()],
     onLog,
   },

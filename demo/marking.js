@@ -9,7 +9,7 @@ import {
   markSubmission,
   munsellValue,
   parseLesson,
-} from '../dist/tonewell.min.js';
+} from '../dist/tonewell.whole.min.js';
 
 const MOST_BYTES = 4_000_000;
 const MOST_REMARKS = 30;

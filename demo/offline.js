@@ -2,7 +2,7 @@
  * The pages without a network: a service worker that asks the server first and, where nobody answers, hands out the copies it kept.
  * Nothing grows stale while the server is there. A page without a copy is answered by a word on what to do.
  */
-const SHELF = 'tonewell demo 3';
+const SHELF = 'tonewell demo 4';
 const AT_HAND = [
   'index.html',
   'pages.css',
@@ -17,6 +17,7 @@ const AT_HAND = [
   'pictures/clay-dog.jpg',
   'pictures/clay-dog-900.jpg',
   '../dist/tonewell.min.js',
+  '../dist/tonewell.whole.min.js',
   'article.html',
   'article.css',
   'article/bands.png',
@@ -53,8 +54,15 @@ const AT_HAND = [
 ];
 
 self.addEventListener('install', (event) => {
-  event.waitUntil(caches.open(SHELF).then((shelf) => shelf.addAll(AT_HAND)));
+  event.waitUntil(fill());
 });
+
+/** Puts the pages on the shelf, and what the kit asks for later, which its own list names. */
+async function fill() {
+  const later = await (await fetch('../dist/later/list.json')).json();
+  const shelf = await caches.open(SHELF);
+  await shelf.addAll([...AT_HAND, ...later.map((file) => `../dist/${file}`)]);
+}
 
 self.addEventListener('activate', (event) => {
   const old = (name) => name.startsWith('tonewell demo') && name !== SHELF;

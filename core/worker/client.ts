@@ -2,7 +2,7 @@ import { proxy, releaseProxy, transfer, wrap, type Remote } from 'comlink';
 import { abortError, CoreError, type Reason } from '../base/reason.js';
 import { wrongType } from '../base/check.js';
 import type { Pixels } from '../base/types.js';
-import { embeddedCore } from './embedded.js';
+import { embedded } from './embedded.js';
 import { forgetAddress, isVouchedFor, ownAddress } from './own-address.js';
 import type { Display, Jobs, PictureInfo, Progress, Settled } from './jobs.js';
 import type { FirstService, PictureSource } from './first-service.js';
@@ -122,11 +122,11 @@ function makeWorker(
 ): { worker: Worker; done?: () => void } | undefined {
   const given = workerUrl !== undefined;
   if (mode === 'worker') {
-    if (!given && embeddedCore) return undefined; // a single file has no neighbour to load
+    if (!given && embedded) return undefined; // it is inside
     const address = given ? (workerUrl as string) : ownAddress(beside());
     return { worker: new Worker(address, { type: 'module' }) };
   }
-  if (embeddedCore && !given) return blobWorker(`(${embeddedCore})().serve()`, true);
+  if (embedded && !given) return blobWorker(embedded.text(), true);
   // From another origin, through CORS. The worker is no module, since one in a sandboxed frame may not load a module from a blob; and
   // what fails is thrown once more where the event `error` tells of it.
   const { href } = new URL(String(workerUrl ?? beside()), globalThis.location?.href);
@@ -136,9 +136,9 @@ function makeWorker(
 
 /** Where the worker's parts lie: beside a worker of the caller's own choice, and beside the bundle. */
 function partAddresses(workerUrl?: WorkerAddress): PartAddresses | undefined {
-  if (embeddedCore && workerUrl === undefined) return undefined; // all inside
+  if (embedded?.whole && workerUrl === undefined) return undefined; // all inside
   const addresses: PartAddresses = { paint: [], plan: [], check: [] };
-  if (!embeddedCore) {
+  if (!embedded?.whole) {
     addresses.paint.push(new URL('./worker-paint.js', import.meta.url).href);
     addresses.plan.push(new URL('./worker-plan.js', import.meta.url).href);
     addresses.check.push(new URL('./worker-check.js', import.meta.url).href);
@@ -209,7 +209,7 @@ async function connect(options: CoreOptions, tried: string[]): Promise<Link> {
   for (const mode of modes) {
     try {
       if (mode === 'page') {
-        const { Service } = embeddedCore ? embeddedCore() : await import('./service.js');
+        const { Service } = await import('./service.js');
         return { mode, door: new Service(), end() {} };
       }
       const made = makeWorker(mode, workerUrl);

@@ -196,7 +196,7 @@ describe('the manifest', () => {
  */
 interface Budget {
   most: number;
-  goal: number;
+  goal?: number;
 }
 
 const VIEWER = 'dist/define/value-band-viewer.js';
@@ -218,12 +218,14 @@ const FILES: Record<string, Budget> = {
   'dist/worker-paint.js': { most: 35.5, goal: 45 },
   'dist/worker-plan.js': { most: 45, goal: 45 },
   'dist/worker-check.js': { most: 42, goal: 45 },
-  'dist/tonewell.min.js': { most: 413.5, goal: 150 },
+  'dist/tonewell.min.js': { most: 147, goal: 150 },
+  // For single copies: it carries all that the other one asks for only when it is needed.
+  'dist/tonewell.whole.min.js': { most: 415 },
 };
 
 /** Tells what is reached beside what may be and what is wanted. */
 function within(what: string, reached: number, { most, goal }: Budget): void {
-  const line = `${what}: ${reached.toFixed(1)} kB of at most ${most} (goal ${goal})`;
+  const line = `${what}: ${reached.toFixed(1)} kB of at most ${most} (goal ${goal ?? 'none'})`;
   console.log(line);
   expect(reached, line).toBeLessThanOrEqual(most);
 }

@@ -23,7 +23,7 @@ export function inPage(code: string): string {
 
 /**
  * Runs a page until so many elements of the kit in it have said `ready`; returns what went wrong meanwhile. The page has
- * `photo.jpg` and `tonewell.min.js` beside it.
+ * `photo.jpg` and `tonewell.min.js` beside it, with what that asks for later.
  */
 export async function runInPage(
   site: Site,
@@ -32,8 +32,11 @@ export async function runInPage(
   count: number,
 ): Promise<string[]> {
   const photo = readFileSync(`${root}demo/pictures/clay-dog-900.jpg`);
-  const bundle = readFileSync(`${root}dist/tonewell.min.js`, 'utf8');
-  site.put('/sample/tonewell.min.js', { body: bundle, type: 'text/javascript' });
+  const later = JSON.parse(readFileSync(`${root}dist/later/list.json`, 'utf8')) as string[];
+  for (const file of ['tonewell.min.js', ...later]) {
+    const body = readFileSync(`${root}dist/${file}`);
+    site.put(`/sample/${file}`, { body, type: 'text/javascript' });
+  }
   site.put('/sample/photo.jpg', { body: photo, type: 'image/jpeg' });
   site.put('/sample/listen.js', {
     type: 'text/javascript',

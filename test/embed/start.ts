@@ -2,20 +2,22 @@
 import type { Browser, Page } from 'puppeteer-core';
 import { importMap, type Site } from './site.js';
 
+/** The shelf that is asked for. */
+export const TUBES = ['cobalt-blue', 'quinacridone-magenta'];
+
 /**
  * Starts the core of a page and lets it work: black, sRGB grey 119 (L* 50.03, code 128) and white; then one job of each part that
- * comes late: the reach of a shelf (as the page's own function has it), the passages of three bands, the picture upright.
+ * comes late: the reach of a shelf, the passages of three bands, the picture upright.
  */
 const script = (from: string): string => `
-  import { shelfRange, startCore } from ${JSON.stringify(from)};
+  import { startCore } from ${JSON.stringify(from)};
   const core = await startCore({ timeout: 4000 });
   const data = new Uint8ClampedArray([0,0,0,255, 119,119,119,255, 255,255,255,255]);
   const picture = await core.open({ width: 3, height: 1, data });
   const { plane } = await core.run('working', { picture: picture.id });
   const asked = { picture: picture.id, thresholds: [64, 192], brushMm: 0.5, paperWidthMm: 3 };
-  const tubes = ['cobalt-blue', 'quinacridone-magenta'];
   const late = await Promise.all([
-    core.run('shelf', { tubes }).then((range) => JSON.stringify(range) === JSON.stringify(shelfRange(tubes))),
+    core.run('shelf', { tubes: ${JSON.stringify(TUBES)} }).then(({ low, high }) => [low, high]),
     core.run('passages', asked).then(({ passages }) => passages.length),
     core.run('rectified', { picture: picture.id, aspect: 3, width: 3 }).then(({ plane }) => [...plane.data].join(' ')),
   ].map((job) => job.catch((thrown) => thrown.name + ': ' + thrown.message)));
@@ -30,6 +32,14 @@ export interface Result {
   late: unknown[];
 }
 
+/** The kit as many files, as the file that a page includes, and whole, with nothing beside it. */
+export type Kit = 'many' | 'one' | 'whole';
+/** Where the file of a kit of one file lies. */
+export const FILE = {
+  one: 'dist/tonewell.min.js',
+  whole: 'dist/tonewell.whole.min.js',
+} as const;
+
 let number = 0;
 
 /** Opens a page with a module and gives it to a test once the module has left a `globalThis.result`. */
@@ -40,7 +50,7 @@ export async function withPage<T>(
     file = 'many',
     origin = site.origin,
     policy,
-  }: { body: string; file?: 'many' | 'one'; origin?: string; policy?: string },
+  }: { body: string; file?: Kit; origin?: string; policy?: string },
   use: (page: Page) => Promise<T>,
 ): Promise<T> {
   const name = `/page-${++number}`;
@@ -69,15 +79,15 @@ export async function withPage<T>(
 }
 
 /**
- * Starts the core in a page under a policy, from many files (by an import map of the nonce `map`) or the one file, of the page's
+ * Starts the core in a page under a policy, from many files (by an import map of the nonce `map`) or the one file, whole or not, of the page's
  * own or another origin, and has it work.
  */
 export async function modeOf(
   { site, other, browser }: { site: Site; other: Site; browser: Browser },
-  { file, cross, policy }: { file: 'many' | 'one'; cross: boolean; policy?: string },
+  { file, cross, policy }: { file: Kit; cross: boolean; policy?: string },
 ): Promise<Result> {
   const origin = cross ? other.origin : site.origin;
-  const from = file === 'many' ? 'tonewell/core' : `${origin}/dist/tonewell.min.js`;
+  const from = file === 'many' ? 'tonewell/core' : `${origin}/${FILE[file]}`;
   return withPage({ site, browser }, { body: script(from), file, origin, policy }, (page) =>
     page.evaluate(() => (globalThis as unknown as { result: Result }).result),
   );

@@ -111,6 +111,12 @@ describe('policies', { timeout: 240_000 }, () => {
       mode: 'blob',
     },
     {
+      what: 'the header of the guide, the whole file',
+      file: 'whole',
+      policy: policyOf(sample('header', 'one')),
+      mode: 'blob',
+    },
+    {
       what: 'trusted types without a list, the one file',
       file: 'one',
       policy: `${here}; connect-src 'self'; worker-src blob:; ${typed}`,
@@ -130,6 +136,13 @@ describe('policies', { timeout: 240_000 }, () => {
     {
       what: 'no workers, the one file',
       file: 'one',
+      policy: `${here}; connect-src 'self'; worker-src 'none'`,
+      mode: 'page',
+      violations: ['worker-src blob'],
+    },
+    {
+      what: 'no workers, the whole file',
+      file: 'whole',
       policy: `${here}; connect-src 'self'; worker-src 'none'`,
       mode: 'page',
       violations: ['worker-src blob'],
@@ -188,7 +201,9 @@ describe('requests', { timeout: 240_000 }, () => {
         [...beside, ...pictures].map((path) => site.origin + path).sort(),
       );
       const kit =
-        file === 'one' ? /^\/dist\/tonewell\.min\.js$/ : /^\/(dist|node_modules)\/.+\.m?js$/;
+        file === 'one'
+          ? /^\/dist\/(tonewell\.min|later\/[\w.-]+|worker-[a-z]+)\.js$/
+          : /^\/(dist|node_modules)\/.+\.m?js$/;
       const elsewhere = asked.filter((address) => !address.startsWith(`${site.origin}/`));
       expect(elsewhere.length).toBeGreaterThan(0);
       expect(
@@ -467,8 +482,8 @@ describe('without a network', { timeout: 240_000 }, () => {
     }
   });
 
-  it('a page that has the kit in one file works on with pictures of the device', async () => {
-    const url = putPage(site, { kit: site.origin, file: 'one', src: false });
+  it('a page that has the kit in one whole file works on with pictures of the device', async () => {
+    const url = putPage(site, { kit: site.origin, file: 'whole', src: false });
     const { page, frame, trouble } = await openWalled(watched.browser, url);
     await until('the kit', () => frame.evaluate(() => 'coreOfAll' in globalThis));
     await page.setOfflineMode(true);

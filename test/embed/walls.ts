@@ -19,6 +19,7 @@ import type {
 import { chromeArgs, chromePath } from '../browser.mjs';
 import { until } from './page.js';
 import { importMap, root, tags, type Site } from './site.js';
+import { FILE, type Kit } from './start.js';
 
 export const PICTURES = {
   photo: 'demo/pictures/clay-dog-900.jpg',
@@ -129,19 +130,28 @@ const NOTES = `
 export interface Walls {
   /** Where the kit comes from. */
   kit: string;
-  file: 'many' | 'one';
+  file: Kit;
   /** The page's policy. */
   policy?: string;
   /** Whether the page names pictures by `src`; else they are given as Blobs. */
   src?: boolean;
   /** Runs before the page's own modules. */
   before?: string;
+  /** More of the page's markup. */
+  markup?: string;
 }
 
 let pages = 0;
 
-/** Puts a page with all eight elements into a site, with a plan of its own; the pictures stand beside it. */
-export function putPage(site: Site, { kit, file, policy, src = true, before = '' }: Walls): string {
+/**
+ * Puts a page with all eight elements into a site, with a plan of its own; the pictures stand beside it.
+ * @param address - another address of the kit's one file.
+ */
+export function putPage(
+  site: Site,
+  { kit, file, policy, src = true, before = '', markup = '' }: Walls,
+  address?: string,
+): string {
   const at = `/walls-${++pages}`;
   for (const [name, path] of Object.entries(PICTURES))
     site.put(`/${name}.jpg`, {
@@ -152,8 +162,8 @@ export function putPage(site: Site, { kit, file, policy, src = true, before = ''
   // Asked for by the browser, not by the page.
   site.put('/favicon.ico', { body: '', type: 'image/x-icon' });
   site.put(`${at}.notes.js`, { body: NOTES + before, type: 'text/javascript' });
-  const one = `${kit}/dist/tonewell.min.js`;
-  const [define, from] = file === 'many' ? ['tonewell/define', 'tonewell'] : [one, one];
+  const one = address ?? (file === 'many' ? '' : `${kit}/${FILE[file]}`);
+  const [define, from] = one ? [one, one] : ['tonewell/define', 'tonewell'];
   site.put(`${at}.js`, {
     body: `import '${define}'; import { sharedCore } from '${from}'; globalThis.coreOfAll = sharedCore;`,
     type: 'text/javascript',
@@ -174,7 +184,7 @@ export function putPage(site: Site, { kit, file, policy, src = true, before = ''
         <plan-sheet></plan-sheet>
         <swatch-sheet-reader ${of('sheet')}></swatch-sheet-reader>
         <painting-check ${of('painting')}></painting-check>
-      </painting-plan>`,
+      </painting-plan>${markup}`,
   });
 }
 
