@@ -118,7 +118,7 @@ function renderFigures(view: BoardView, swatch: BoardSwatch): TemplateResult | t
     return html`<span class="verdict">${view.say('verdict.accent')}</span>`;
   if (!said)
     return view.verdict
-      ? html`<span class="verdict soft" part="verdict">${view.say('verdict.judging')}</span>`
+      ? html`<span class="verdict judging" part="verdict">${view.say('verdict.judging')}</span>`
       : nothing;
   const kind = markOf(swatch, said);
   const by = tenth(valueDistance(dryLightness(swatch, view.paper), said.margin));

@@ -305,6 +305,9 @@ const looks = css`
     align-items: center;
     gap: 6px;
   }
+  .verdict.judging {
+    color: var(--_quiet);
+  }
   .verdict b {
     font-weight: 400;
   }
