@@ -26,7 +26,7 @@ import { own } from './read.js';
  */
 type Word = 'call' | 'knock' | 'join';
 
-const words = (tonewell: Word, more = {}): object => ({ tonewell, ...more });
+const greeting = (tonewell: Word, more = {}): object => ({ tonewell, ...more });
 const wordOf = (data: unknown): unknown => own(data, 'tonewell');
 
 /** @throws {TypeError} for what is no single origin, as `*`, `null` or an address with a path */
@@ -94,11 +94,11 @@ export function joinFrame(frame: HTMLIFrameElement, offer: FrameOffer): FrameHos
       session = undefined;
       offer.left?.(why);
     });
-    (source as Window).postMessage(words('join'), to);
+    (source as Window).postMessage(greeting('join'), to);
   };
   const call = (): void => {
     if (!session && frame.contentWindow && !isBlank(frame))
-      frame.contentWindow.postMessage(words('call'), to);
+      frame.contentWindow.postMessage(greeting('call'), to);
   };
 
   const close = listening({ heard: onMessage, hidden: () => session?.close(), shown: call, frame });
@@ -174,7 +174,7 @@ export function awaitHost(wanted: HostWanted): HostWatch {
   const knockAt = (origin: string): void => {
     const { port1, port2 } = new MessageChannel();
     brought.set(origin, port1);
-    page.postMessage(words('knock', { by }), origin, [port2]);
+    page.postMessage(greeting('knock', { by }), origin, [port2]);
   };
   /** To whichever of the origins the page has: where the engine tells it, to that one alone. */
   const knock = (): void => {

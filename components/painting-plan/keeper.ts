@@ -260,6 +260,11 @@ export class PlanKeeper {
     this.closed ||= ['plan.storage-closed', 'plan.storage-walled'].includes(trouble.code);
   }
 
+  /** Keeps the plan in hand now; tells whether it is kept. */
+  async kept(): Promise<boolean> {
+    return (await this.#settled()) && this.keeps;
+  }
+
   /** Whether all changes of the plan in hand are kept. */
   async #settled(): Promise<boolean> {
     await this.save();

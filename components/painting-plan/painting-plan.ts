@@ -123,6 +123,7 @@ export class PaintingPlan extends TonewellElement {
     if (!this.#begun) {
       this.#begun = true;
       this.#keepUnit();
+      this.store.keep = () => this.#keeper.kept();
       this.store.settled = this.#begin();
     }
     this.dispatchEvent(new PlanProviderEvent(this));

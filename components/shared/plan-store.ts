@@ -132,6 +132,9 @@ export class PlanStore extends EventTarget {
   /** Settles when a kept plan has been looked for; at once for a plan that nobody keeps. */
   settled: Promise<void> = Promise.resolve();
 
+  /** Keeps the plan now and tells whether it is kept; there is none where nobody keeps it. @internal */
+  keep?: () => Promise<boolean>;
+
   /** Whether a kept plan with its photo was taken up, so that a page's own first picture is not wanted. */
   restored = false;
 

@@ -10,7 +10,12 @@ export const commonWords: Words = {
   'usual.round': 'Rundpinsel {size}',
   'part.failed':
     'Dieser Teil konnte nicht geladen werden. Sehen Sie nach der Verbindung und versuchen Sie es noch einmal.',
+  'part.failed-again':
+    'Er ließ sich wieder nicht laden. Manche Browser fragen erst neu danach, wenn die Seite neu geladen wird.',
+  'part.unkept':
+    'Was Sie hier eingestellt haben, wird in diesem Browser nicht aufbewahrt und ist fort, sobald die Seite neu geladen wird.',
   'part.again': 'Noch einmal versuchen',
+  'part.reload': 'Seite neu laden',
   'unit.cm': 'cm',
   'unit.mm': 'mm',
   'unit.in': 'Zoll',
