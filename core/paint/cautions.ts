@@ -4,14 +4,18 @@ import type { Lab } from '../base/types.js';
 import { deltaE2000, lchOf } from '../colour/index.js';
 import { CLOSE } from './grade.js';
 import { BERNS_SCALE, tubeOf, TUBES } from './tubes.js';
+import { inside, outside } from './layers.js';
 import {
   expectGround,
   expectLoads,
   expectParts,
-  finishedMix,
+  layerOf,
+  layOver,
   mixOnPaper,
+  type Layer,
   type Loads,
 } from './mix.js';
+import { labOfReflectance } from './spectra.js';
 import type { Mix, Part, Tube } from './types.js';
 
 /** Whether a tube lasts: lightfastness I or II. */
@@ -114,8 +118,9 @@ export const STRENGTH_APART = { low: 0.791, median: BERNS_SCALE, high: 2.244 } a
  * How far off the prediction of a mix may be, for the elements to show beside it.
  *
  * Always: `paint.acrylic-films` with `low` and `high` (L* of the mix were its paints {@link STRENGTH_APART}.median times weaker or
- * stronger than the data: no bound, what the two published sets differ by in the middle) and `deltaE` (the larger of the two
- * differences, CIEDE2000). Then, where they apply: `paint.across-sets` (`low`, `high`: the ratio of strengths of one pigment in the two
+ * stronger than the data, and those of each dried layer below so for themselves: no bound, what the two published sets differ by in the
+ * middle) and `deltaE` (the largest difference of these from the mix as predicted, CIEDE2000). Layers are taken at their worst together,
+ * since nothing is known of how their errors go with each other (JCGM 100:2008, 5.2.2; from memory). Then, where they apply: `paint.across-sets` (`low`, `high`: the ratio of strengths of one pigment in the two
  * sets), `paint.stand-in` (`paint`, `tube`), `paint.granulates` (`paint`), `paint.re-wets` (`layers`: how many dried layers below),
  * `paint.opaque` (`paint`: an opaque paint, whose thin wash depends most on how it is laid).
  *
@@ -132,14 +137,16 @@ export function predictionReasons(
     options.strength === undefined ? 1 : expectNumber('options.strength', options.strength, 0);
   const { paper, over } = expectGround(options);
   const loads = expectLoads('options.loads', options.loads);
-  const at = (factor: number): Mix => finishedMix(parts, strength * factor, paper, over, loads);
-  const [weak, middle, strong] = [1 / STRENGTH_APART.median, 1, STRENGTH_APART.median].map(at);
-  const lightness = [weak.lab[0], middle.lab[0], strong.lab[0]];
+  const layers = [...over, { parts, strength }].map((each) => ({
+    ...layerOf(each.parts, loads),
+    strength: each.strength,
+  }));
+  const { predicted, off } = farthestOff(paper, layers);
   const reasons = [
     reason('paint.acrylic-films', {
-      low: Math.min(...lightness),
-      high: Math.max(...lightness),
-      deltaE: Math.max(deltaE2000(middle.lab, weak.lab), deltaE2000(middle.lab, strong.lab)),
+      low: off[0][0],
+      high: off.at(-1)![0],
+      deltaE: Math.max(...off.map((lab) => deltaE2000(predicted, lab))),
     }),
   ];
   const tubes = [...new Set(parts.map(({ tube }) => tube))].map((id) => tubeOf(id));
@@ -155,4 +162,40 @@ export function predictionReasons(
   }
   if (over.length > 0) reasons.push(reason('paint.re-wets', { layers: over.length }));
   return reasons;
+}
+
+/** A layer at its strength. */
+type Laid = Layer & { strength: number };
+
+/** Reflectance under the surface, and the colour outside. */
+interface Ground {
+  inner: Float64Array;
+  lab: Lab;
+}
+
+/** What the paints of one layer may make of it: weaker than the data, as the data have them, stronger. */
+const FACTORS = [1 / STRENGTH_APART.median, 1, STRENGTH_APART.median];
+
+/**
+ * The colour of layers on paper, lowest first: as predicted, and what may become of it (the darkest first) where the paints of each layer are
+ * weaker or stronger. What a layer shows rises with what lies below it (Kubelka and Munk), so of each layer the darkest and the lightest
+ * are gone on with: the work grows with the layers, not with all their combinations.
+ */
+function farthestOff(paper: Float64Array, layers: readonly Laid[]): { predicted: Lab; off: Lab[] } {
+  const bare: Ground = { inner: Float64Array.from(paper, inside), lab: labOfReflectance(paper) };
+  let predicted = bare;
+  let off = [bare];
+  for (const layer of layers) {
+    predicted = laidOn(predicted, layer, 1);
+    const grounds = new Set([off[0], off.at(-1)!]);
+    off = [...grounds].flatMap((ground) => FACTORS.map((factor) => laidOn(ground, layer, factor)));
+    off.sort((a, b) => a.lab[0] - b.lab[0]);
+  }
+  return { predicted: predicted.lab, off: off.map(({ lab }) => lab) };
+}
+
+function laidOn(ground: Ground, layer: Laid, factor: number): Ground {
+  const inner = ground.inner.slice();
+  layOver(inner, layer, layer.strength * factor);
+  return { inner, lab: labOfReflectance(inner.map(outside)) };
 }

@@ -17,7 +17,7 @@
  * `cautionsOf` adds { paint }: the tube's id, to all of these.
  *
  * How far off a prediction may be (`predictionReasons`):
- * - `paint.acrylic-films` { low, high, deltaE }: the data are of acrylic films; L* and CIEDE2000 if strengths are off by the usual factor
+ * - `paint.acrylic-films` { low, high, deltaE }: the data are of acrylic films; L* and CIEDE2000 if strengths, of dried layers too, are off by the usual factor
  * - `paint.across-sets` { low, high }: tubes of two sets of data; the ratio of strength of one pigment in the two
  * - `paint.granulates` { paint }, `paint.opaque` { paint }, `paint.re-wets` { layers }
  *

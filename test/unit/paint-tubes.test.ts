@@ -488,6 +488,115 @@ describe('how far off a prediction may be', () => {
   });
 });
 
+/**
+ * The same stack of washes by the hyperbolic formula (Kubelka 1948, Journal of the Optical Society of America 38, 448, equation 14), with
+ * Saunderson's correction (1942), written out here so that the check does not lean on the code it checks.
+ */
+function stackedLightness(layers: { tube: string; thickness: number }[]): number {
+  const [k1, k2] = [0.0307805, 0.60602703];
+  const paper = paperReflectance();
+  const seen = Float64Array.from(paper, (outer, i) => {
+    let R = (outer - k1) / (1 - k1 - k2 + k2 * outer);
+    for (const { tube, thickness } of layers) {
+      const { K, S, fullLoad } = TUBES.find(({ id }) => id === tube)!;
+      const a = 1 + K[i] / S[i];
+      const b = Math.sqrt(a * a - 1);
+      const coth = 1 / Math.tanh(b * S[i] * thickness * fullLoad);
+      R = (1 - R * (a - b * coth)) / (a - R + b * coth);
+    }
+    return k1 + ((1 - k1) * (1 - k2) * R) / (1 - k2 * R);
+  });
+  return spectrumToLab(seen)[0];
+}
+
+describe('how far off a wash over dried layers may be', () => {
+  interface Wash {
+    tube: string;
+    strength: number;
+  }
+  const filmsOf = (washes: Wash[]): { low: number; high: number; deltaE: number } => {
+    const [top, ...below] = washes
+      .map(({ tube, strength }) => mixOnPaper(alone(tube), { strength }))
+      .reverse();
+    const { parts, strength } = top;
+    const [films] = predictionReasons(parts, { strength, over: below.reverse() });
+    return films.values as { low: number; high: number; deltaE: number };
+  };
+  const { median } = STRENGTH_APART;
+  const STACKS: [string, Wash[]][] = [
+    [
+      'a pale wash over a dark one',
+      [
+        { tube: 'ultramarine', strength: 0.5 },
+        { tube: 'burnt-sienna', strength: 0.05 },
+      ],
+    ],
+    [
+      'a middle wash over a dark one',
+      [
+        { tube: 'burnt-umber', strength: 0.4 },
+        { tube: 'ultramarine', strength: 0.3 },
+      ],
+    ],
+    [
+      'three washes',
+      [
+        { tube: 'yellow-ochre', strength: 0.2 },
+        { tube: 'quinacridone-rose', strength: 0.3 },
+        { tube: 'phthalo-blue', strength: 0.1 },
+      ],
+    ],
+    [
+      'an opaque light paint over a dark one',
+      [
+        { tube: 'ultramarine', strength: 0.6 },
+        { tube: 'hansa-yellow', strength: 1 },
+      ],
+    ],
+  ];
+
+  it.each(STACKS)('holds what each layer may be for itself: %s', (_, washes) => {
+    const { low, high } = filmsOf(washes);
+    let [least, most] = [Infinity, -Infinity];
+    for (let n = 0; n < 3 ** washes.length; n++) {
+      const factors = washes.map((_wash, i) => [1 / median, 1, median][Math.floor(n / 3 ** i) % 3]);
+      const L = stackedLightness(
+        washes.map(({ tube, strength }, i) => ({ tube, thickness: strength * factors[i] })),
+      );
+      [least, most] = [Math.min(least, L), Math.max(most, L)];
+    }
+    expect(low).toBeCloseTo(least, 6);
+    expect(high).toBeCloseTo(most, 6);
+  });
+
+  // Monte Carlo (JCGM 101:2008): each layer's strength anywhere between the two sets, evenly by ratio.
+  it.each(STACKS)('holds thousands of chances: %s', (_, washes) => {
+    const { low, high } = filmsOf(washes);
+    let seed = 7;
+    const chance = (): number => (seed = (seed * 48271) % 2147483647) / 2147483647; // Park and Miller 1988
+    for (let n = 0; n < 4000; n++) {
+      const L = stackedLightness(
+        washes.map(({ tube, strength }) => ({
+          tube,
+          thickness: strength * median ** (2 * chance() - 1),
+        })),
+      );
+      expect(L).toBeGreaterThanOrEqual(low - 1e-6);
+      expect(L).toBeLessThanOrEqual(high + 1e-6);
+    }
+  });
+
+  // A wash without paint is no layer: what is seen is the layer below.
+  it('is that of the layer below where nothing is laid over it', () => {
+    const below = { tube: 'ultramarine', strength: 0.5 };
+    const alone = filmsOf([below]);
+    const under = filmsOf([below, { tube: 'burnt-sienna', strength: 0 }]);
+    expect(alone.high - alone.low).toBeGreaterThan(3);
+    for (const what of ['low', 'high', 'deltaE'] as const)
+      expect(under[what]).toBeCloseTo(alone[what], 9);
+  });
+});
+
 describe('shelfRange', () => {
   const outcome = (tubes: string[], options = {}): [number, number] => {
     const { low, high } = shelfRange(tubes, options);
