@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { guard } from 'lit/directives/guard.js';
 import { munsellValue, type BoardSwatch } from '../shared/core.js';
 import { icon } from '../shared/icons.js';
 import type { BoardView } from './board-view.js';
@@ -12,6 +13,18 @@ import { dryLightness, markOf, reasonInValues, tenth, valueDistance } from './ve
  */
 export function shownBy(view: BoardView, swatch: BoardSwatch): unknown[] {
   const { id } = swatch;
+  return [
+    ...toldBy(view, swatch),
+    view.lifted === id,
+    view.drag?.id === id,
+    view.pointed === id,
+    view.greys,
+  ];
+}
+
+/** Everything that is told of a swatch in words, and its form: where that stays, only the dab is drawn anew. */
+function toldBy(view: BoardView, swatch: BoardSwatch): unknown[] {
+  const { id } = swatch;
   const said = view.verdicts.get(id);
   const others = said?.reasons.map(({ values: { other } }) =>
     typeof other === 'string' ? view.nameOf(other) : '',
@@ -22,10 +35,6 @@ export function shownBy(view: BoardView, swatch: BoardSwatch): unknown[] {
     said,
     others?.join('\n'),
     view.verdict === undefined,
-    view.lifted === id,
-    view.drag?.id === id,
-    view.pointed === id,
-    view.greys,
     view.paper,
     view.open,
     view.mixes,
@@ -37,10 +46,8 @@ export function shownBy(view: BoardView, swatch: BoardSwatch): unknown[] {
 /** One swatch: the dab, its name and value, the verdict in words, and its form when that is open. */
 export function renderCard(view: BoardView, swatch: BoardSwatch): TemplateResult {
   const { id } = swatch;
-  const open = view.form?.kind === 'swatch' && view.form.id === id;
   const lifted = view.lifted === id;
   const dragged = view.drag?.id === id;
-  const name = view.nameOf(id);
   return html`<li
     class=${`card${lifted ? ' lifted' : ''}${dragged ? ' dragged' : ''}${view.pointed === id ? ' pointed' : ''}`}
     part="swatch"
@@ -49,7 +56,16 @@ export function renderCard(view: BoardView, swatch: BoardSwatch): TemplateResult
     @pointerleave=${() => view.point(undefined)}
   >
     ${renderDab(view, swatch, lifted)}
-    <div class="said">
+    ${guard(toldBy(view, swatch), () => renderTold(view, swatch))}
+  </li>`;
+}
+
+/** What stands beside and below the dab. */
+function renderTold(view: BoardView, swatch: BoardSwatch): TemplateResult {
+  const { id } = swatch;
+  const open = view.form?.kind === 'swatch' && view.form.id === id;
+  const name = view.nameOf(id);
+  return html`<div class="said">
       <span class="name">${name}</span>
       ${renderFigures(view, swatch)}
     </div>
@@ -57,8 +73,7 @@ export function renderCard(view: BoardView, swatch: BoardSwatch): TemplateResult
     ${renderAccent(view, swatch)}
     ${swatch.note ? html`<p class="note" part="note">${swatch.note}</p>` : nothing}
     ${view.open || view.verdict ? renderOpener(view, id, name, open) : nothing}
-    ${open ? renderSwatchForm(view, swatch) : nothing}
-  </li>`;
+    ${open ? renderSwatchForm(view, swatch) : nothing}`;
 }
 
 /** Opens the form of a swatch, or its figures where it cannot be changed. */
@@ -77,15 +92,7 @@ function renderOpener(view: BoardView, id: string, name: string, open: boolean):
 
 function renderDab(view: BoardView, swatch: BoardSwatch, lifted: boolean): TemplateResult {
   const { id } = swatch;
-  const said = view.verdicts.get(id);
-  const name = view.nameOf(id);
-  const label = said
-    ? view.say('dab.label', {
-        name,
-        value: munsellValue(swatch.lightness),
-        verdict: view.say(`verdict.${markOf(swatch, said)}`),
-      })
-    : view.say('dab.label-plain', { name });
+  const label = guard(toldBy(view, swatch), () => labelOfDab(view, swatch));
   const drawing = html`<svg viewBox="0 0 120 76" preserveAspectRatio="none" aria-hidden="true">
     ${dab(id, paintOf(swatch, view.greys))}
   </svg>`;
@@ -110,6 +117,14 @@ function renderDab(view: BoardView, swatch: BoardSwatch, lifted: boolean): Templ
   >
     ${drawing}
   </button>`;
+}
+
+function labelOfDab(view: BoardView, swatch: BoardSwatch): string {
+  const said = view.verdicts.get(swatch.id);
+  const name = view.nameOf(swatch.id);
+  if (!said) return view.say('dab.label-plain', { name });
+  const verdict = view.say(`verdict.${markOf(swatch, said)}`);
+  return view.say('dab.label', { name, value: munsellValue(swatch.lightness), verdict });
 }
 
 function renderFigures(view: BoardView, swatch: BoardSwatch): TemplateResult | typeof nothing {

@@ -23,14 +23,25 @@ export function greyOf(lightness: number): string {
   return cssOfLab([lightness, 0, 0]).css;
 }
 
+/** What swatches are shown in, worked out once. */
 const shownPaints = new WeakMap<BoardSwatch, string>();
+const shownGreys = new WeakMap<BoardSwatch, string>();
+
+function once(
+  known: WeakMap<BoardSwatch, string>,
+  swatch: BoardSwatch,
+  make: () => string,
+): string {
+  let paint = known.get(swatch);
+  if (paint === undefined) known.set(swatch, (paint = make()));
+  return paint;
+}
 
 /** The colour to show a swatch in: its CSS colour laid over white, else its Lab, else the grey of its lightness. */
 export function paintOf(swatch: BoardSwatch, asGrey = false): string {
-  if (asGrey) return greyOf(swatch.lightness);
-  let paint = shownPaints.get(swatch);
-  if (paint === undefined) shownPaints.set(swatch, (paint = colourOf(swatch)));
-  return paint;
+  return asGrey
+    ? once(shownGreys, swatch, () => greyOf(swatch.lightness))
+    : once(shownPaints, swatch, () => colourOf(swatch));
 }
 
 function colourOf({ css, lab, lightness }: BoardSwatch): string {
