@@ -155,6 +155,13 @@ export function withBands({ swatches }: Board, bands: readonly BoardBand[]): Boa
   };
 }
 
+/** Whether two boards are alike in everything. */
+export function sameBoard(one: Board, other: Board): boolean {
+  return (
+    one.swatches.length === other.swatches.length && JSON.stringify(one) === JSON.stringify(other)
+  );
+}
+
 /** The L* between neighbouring bands, as a plan keeps them. */
 export function limitsOf(bands: readonly BoardBand[]): number[] {
   return bands.slice(1).map(({ floor }) => floor);

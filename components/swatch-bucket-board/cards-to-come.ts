@@ -2,7 +2,7 @@ import { breathe } from '../../core/worker/slices.js';
 import type { Board } from '../shared/core.js';
 
 /** As many cards are drawn within a frame, about. */
-const AT_ONCE = 48;
+const AT_ONCE = 36;
 
 /**
  * Lets the cards of a large board come some at a time, from the top of every bucket, so that the page never stands still. What is drawn

@@ -33,6 +33,7 @@ import {
   bandsFromAttributes,
   limitsOf,
   ruledBoard,
+  sameBoard,
   swatchesFromContent,
   withBands,
 } from './board-data.js';
@@ -68,7 +69,11 @@ const NOTHING_JUDGED: BoardVerdict = { swatches: [], overlaps: [], gaps: [] };
  * In a form its value is JSON: `{ schema: 1, lesson, board, verdict, lacks, attempt, made }`: the lesson's title, the board with its
  * rules, what is judged of it, what its buckets lack (`bucket`, `lean` where it is one, `found`, `required`), the number of the attempt
  * and the time (ISO 8601) of the last change or of handing it in. It is invalid while a bucket has fewer swatches than `required` or
- * lacks one of `leans`; with `validate="require"` also while a swatch is too dark or too light.
+ * lacks one of `leans`; with `validate="require"` also while a swatch is too dark or too light, or not judged yet.
+ *
+ * What judges comes some moments after the element is on its page: until `ready`, which `updateComplete` waits for too, the verdict may
+ * be empty. From then on `verdict`, `value` and what a form sends are those of the board as it is, whenever they are asked for. Of a
+ * large board with many faults the page may show the verdict some frames later; `board-change` comes with it.
  *
  * A lesson is given by attributes (`bands`, `limits`, `required`, `leans`, `tolerance`, `reveal`) or as one JSON in `lesson`.
  *
@@ -338,7 +343,7 @@ export class SwatchBucketBoard extends TonewellElement {
     this.#table?.close();
     this.trouble = '';
     this.judged = undefined;
-    if (JSON.stringify(start) !== JSON.stringify(board))
+    if (!sameBoard(start, board))
       this.store.change('board-reset', (plan) => withBoard(plan, start));
   }
 
@@ -591,7 +596,7 @@ export class SwatchBucketBoard extends TonewellElement {
 
   /** Puts a board that the page gives in place of the present one: no step of undo. */
   #lay(board: Board): void {
-    if (JSON.stringify(board) === JSON.stringify(this.store.plan.board)) return;
+    if (sameBoard(board, this.store.plan.board)) return;
     this.#table?.close();
     this.judged = undefined;
     this.#readyDue = true;
