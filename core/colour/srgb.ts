@@ -26,8 +26,9 @@ export function srgbOfLinear(linear: number): number {
 }
 
 /** Linear light, 0..1, of each 8-bit sRGB component. */
-export const LINEAR_OF_SRGB: Float64Array = Float64Array.from({ length: 256 }, (_, byte) =>
-  linearOfSrgb(byte / 255),
+export const LINEAR_OF_SRGB: Float64Array = /* @__PURE__ */ Float64Array.from(
+  { length: 256 },
+  (_, byte) => linearOfSrgb(byte / 255),
 );
 
 /** The 8-bit sRGB component nearest a linear one; below 0 gives 0, above 1 gives 255. */

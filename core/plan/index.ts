@@ -20,7 +20,7 @@ export type {
   SavedReading,
   ShelfTube,
 } from './types.js';
-export { MOST_PHOTOS, PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
+export { PLAN_SCHEMA, PLAN_SCHEMA_NUMBER } from './schema.js';
 export { checkPlan, newPlan, parsePlan, planFaults, PlanError, serialisePlan } from './plan.js';
 export { bandsFromLimits, startedPlan } from './start.js';
 export {
@@ -49,6 +49,7 @@ export {
   withRange,
 } from './bands.js';
 export {
+  MOST_PHOTOS,
   photosOf,
   withoutPhoto,
   withPhotoAdded,

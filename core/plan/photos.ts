@@ -1,6 +1,8 @@
 import { outOfRange, wrongType } from '../base/check.js';
-import { MOST_PHOTOS } from './schema.js';
 import type { PhotoMarks, Plan, PlanPhoto } from './types.js';
+
+/** The most photos of one sitter, the leading one counted. */
+export const MOST_PHOTOS = 50;
 
 /** All photos of the sitter, each once, the leading one first. */
 export function photosOf(plan: Plan): PlanPhoto[] {

@@ -1,5 +1,6 @@
 import type { Schema } from '../base/schema.js';
 import { BOARD_SCHEMA, LAB_SCHEMA, RECIPE_SCHEMA } from '../swatch/schema.js';
+import { MOST_PHOTOS } from './photos.js';
 
 const LIGHTNESS: Schema = { type: 'number', minimum: 0, maximum: 100 };
 const FRACTION: Schema = { type: 'number', minimum: 0, maximum: 1 };
@@ -200,8 +201,6 @@ const CHECK: Schema = {
 
 /** The newest form of a plan that this package reads and writes. */
 export const PLAN_SCHEMA_NUMBER = 1;
-/** The most photos of one sitter, the leading one counted. */
-export const MOST_PHOTOS = 50;
 
 /**
  * The form of a plan as JSON (JSON Schema, draft 2020-12), key order as written by this package. Beyond it: the board's own
