@@ -325,6 +325,8 @@ export default [
       format: 'es',
       sourcemap: true,
       chunkFileNames: ({ name }) => (name === 'client' ? 'client.js' : 'parts/[name].js'),
+      // Only the client: what it shares with elements has chunks of its own, so that no element loads it at once.
+      onlyExplicitManualChunks: true,
       manualChunks: (id) =>
         /core[\\/]worker[\\/](client|embedded)\.ts$/.test(id) ? 'client' : undefined,
     },

@@ -3,6 +3,8 @@
  * later lies beside it, in `later/` and in the worker's parts.
  */
 import { defineAll } from './define-all.js';
+import './shared/photo-in-plan.js';
+import './value-band-viewer/bringing.js';
 import './value-band-viewer/desk.js';
 import '../core/worker/client.js';
 

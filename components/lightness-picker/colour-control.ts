@@ -1,5 +1,5 @@
 import type { PropertyValues } from 'lit';
-import { property, state } from 'lit/decorators.js';
+import { property, state } from '../shared/property.js';
 import { labOfHex, labOfName } from '../shared/core.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 

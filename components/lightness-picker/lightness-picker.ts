@@ -1,6 +1,5 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { property, query, state } from 'lit/decorators.js';
-import { adopt } from '../shared/adopt.js';
+import { query } from 'lit/decorators.js';
 import {
   bandAt,
   leanOf,
@@ -20,7 +19,6 @@ import { LaterPart } from '../shared/later-part.js';
 import { formatNumber, type Words } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { pickerFirstWords } from '../shared/words/picker-first.js';
-import { pictureWords } from '../shared/words/picture.js';
 import { GREYS, type CardGrey } from './greys.js';
 import { ColourControl } from './colour-control.js';
 import {
@@ -53,6 +51,7 @@ import {
   withReading,
   withSwatch,
 } from './readings.js';
+import { property, state } from '../shared/property.js';
 import { put } from '../shared/put.js';
 import { guessAsLightness, guessVerdict, type Guess } from './training.js';
 import type * as Work from './work.js';
@@ -120,7 +119,7 @@ let count = 0;
  */
 export class LightnessPicker extends ColourControl {
   static override readonly tag = 'lightness-picker';
-  static override readonly words: Words = { ...pictureWords, ...pickerFirstWords };
+  static override readonly words: Words = pickerFirstWords;
   static override styles = [tokens, controls, styles];
 
   readonly #intake = new PictureIntake(this);
@@ -177,10 +176,9 @@ export class LightnessPicker extends ColourControl {
   #bitmap?: ImageBitmap;
   #bitmapCrop: Crop = WHOLE;
   #drawn: readonly unknown[] = [];
-  /** The picture in hand, the one told by `ready`, the fault told by `error`, and what the page gave last. */
+  /** The picture in hand, the one told by `ready`, and what the page gave last. */
   #handle?: unknown;
   #readyFor?: unknown;
-  #told?: unknown;
   #begun?: string | PictureLike;
 
   /** Address of the picture. */
@@ -269,7 +267,7 @@ export class LightnessPicker extends ColourControl {
 
   protected override pictureChanged(): void {
     super.pictureChanged();
-    const { handle, bitmap, exact, error } = this.store.picture;
+    const { handle, bitmap, exact } = this.store.picture;
     if (bitmap !== this.#bitmap) {
       this.#bitmap = bitmap;
       this.#bitmapCrop = (exact && this.store.plan.crop) || WHOLE;
@@ -286,18 +284,7 @@ export class LightnessPicker extends ColourControl {
       this.#ask();
     }
     this.#tellReady();
-    if (error && error !== this.#told) this.fireError(error);
-    this.#told = error;
-  }
-
-  protected override async getUpdateComplete(): Promise<boolean> {
-    const done = await super.getUpdateComplete();
-    await this.#part.settled;
-    return (await super.getUpdateComplete()) && done;
-  }
-
-  protected override get tables(): readonly Words[] {
-    return this.#work ? [LightnessPicker.words, this.#work.pickerWords] : super.tables;
+    void this.#intake.tellFault(this.store.picture);
   }
 
   protected override needReader(): void {
@@ -334,7 +321,7 @@ export class LightnessPicker extends ColourControl {
   }
 
   #takeUp(work: typeof Work): void {
-    adopt(this, ...work.workStyles);
+    this.adopt({ ...work.unitsFilesWords, ...work.pickerWords }, work.workStyles);
     this.#work = work;
     this.#hand = new work.HoleHand({
       look: () => this.#look(),

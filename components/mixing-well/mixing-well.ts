@@ -1,6 +1,5 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { property, state } from 'lit/decorators.js';
-import { adopt } from '../shared/adopt.js';
+import { property, state } from '../shared/property.js';
 import type { Mix, Plan, Reason, Recipe } from '../shared/core.js';
 import { emptyState } from '../shared/empty.styles.js';
 import { ReadyEvent } from '../shared/events/ready.js';
@@ -89,7 +88,6 @@ export class MixingWell extends TonewellElement {
   static override readonly styles = [tokens, controls, emptyState];
 
   #internals?: ElementInternals;
-  #moreWords: Words[] = [];
   #recipe: Recipe | null = null;
   #laidIn?: unknown;
 
@@ -156,10 +154,6 @@ export class MixingWell extends TonewellElement {
       this.desk?.changed();
   }
 
-  protected override get tables(): readonly Words[] {
-    return [MixingWell.words, ...this.#moreWords];
-  }
-
   /** @internal */
   get language(): string {
     return this.locale;
@@ -208,8 +202,7 @@ export class MixingWell extends TonewellElement {
     try {
       const { Desk, deskStyles, paintWords, tubesWords, wellDeskWords } = await import('./desk.js');
       if (this.desk) return;
-      this.#moreWords = [wellDeskWords, paintWords, tubesWords];
-      adopt(this, ...deskStyles);
+      this.adopt({ ...tubesWords, ...paintWords, ...wellDeskWords }, deskStyles);
       this.desk = new Desk(this);
       this.failed = false;
       this.#aim();

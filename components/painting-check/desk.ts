@@ -22,6 +22,7 @@ import { checkDeskWords } from '../shared/words/check-desk.js';
 import { paintWords } from '../shared/words/paint.js';
 import { passagesWorkWords } from '../shared/words/passages-work.js';
 import { printedWords } from '../shared/words/printed.js';
+import { unitsFilesWords } from '../shared/words/units-files.js';
 import { tubesWords } from '../shared/words/tubes.js';
 import { Checking, keyOfCheck, plannedFor, type Asked, type Made } from './checking.js';
 import { handOver, walledOff } from '../shared/files.js';
@@ -36,13 +37,14 @@ import { checkSentence } from './sentences.js';
 import { CheckPictures, digestOf } from './small-pictures.js';
 
 export { deskStyles } from './desk.styles.js';
-export const deskWords: readonly Words[] = [
-  checkDeskWords,
-  paintWords,
-  passagesWorkWords,
-  tubesWords,
-  printedWords,
-];
+export const deskWords: Words = {
+  ...unitsFilesWords,
+  ...printedWords,
+  ...tubesWords,
+  ...passagesWorkWords,
+  ...paintWords,
+  ...checkDeskWords,
+};
 
 export type View = 'photo' | 'findings' | 'drawing' | 'checks' | 'delivery';
 /** What each view shows. */

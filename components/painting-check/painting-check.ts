@@ -1,6 +1,5 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { property, state } from 'lit/decorators.js';
-import { adopt } from '../shared/adopt.js';
+import { property, state } from '../shared/property.js';
 import type { CheckReport, Corners, Reason, WhiteInput } from '../shared/core.js';
 import { emptyState } from '../shared/empty.styles.js';
 import { ReadyEvent } from '../shared/events/ready.js';
@@ -11,7 +10,6 @@ import type { Words } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { checkWords } from '../shared/words/check.js';
-import { pictureWords } from '../shared/words/picture.js';
 import type { DeliveryAsked } from './desk-host.js';
 import type { Desk } from './desk.js';
 import { styles } from './painting-check.styles.js';
@@ -75,7 +73,7 @@ import { styles } from './painting-check.styles.js';
  */
 export class PaintingCheck extends TonewellElement {
   static override readonly tag = 'painting-check';
-  static override readonly words: Words = { ...pictureWords, ...checkWords };
+  static override readonly words: Words = checkWords;
   static override readonly styles = [tokens, controls, emptyState, styles];
 
   /** The photo of the painting: never the plan's. */
@@ -86,10 +84,8 @@ export class PaintingCheck extends TonewellElement {
   @state() private desk?: Desk;
   @state() private failed = false;
 
-  #moreWords: Words[] = [];
   #fetching = false;
   #begun?: string | PictureLike;
-  #faultTold?: unknown;
   #readyTold = false;
   #corners: Corners | null = null;
 
@@ -180,13 +176,7 @@ export class PaintingCheck extends TonewellElement {
 
   protected override pictureChanged(): void {
     super.pictureChanged();
-    for (const { picture } of [this.store, this.#painting]) {
-      const { error } = picture;
-      if (error && error !== this.#faultTold) {
-        this.fireError(error);
-        this.#faultTold = error;
-      }
-    }
+    for (const { picture } of [this.store, this.#painting]) void this.#intake.tellFault(picture);
     this.#begin();
     this.#fetchDesk();
     this.desk?.pictureChanged();
@@ -228,10 +218,6 @@ export class PaintingCheck extends TonewellElement {
   /** @internal */
   faulted(reason: Reason): void {
     this.fireError(reason);
-  }
-
-  protected override get tables(): readonly Words[] {
-    return [PaintingCheck.words, ...this.#moreWords];
   }
 
   override render(): TemplateResult {
@@ -309,8 +295,7 @@ export class PaintingCheck extends TonewellElement {
     this.#fetching = true;
     try {
       const { Desk, deskStyles, deskWords, PANELS } = await import('./panels.js');
-      this.#moreWords = [...deskWords];
-      adopt(this, ...deskStyles);
+      this.adopt(deskWords, deskStyles);
       this.desk = new Desk(this, PANELS);
       this.failed = false;
       this.pictureChanged();

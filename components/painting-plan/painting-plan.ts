@@ -1,6 +1,5 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { property, state } from 'lit/decorators.js';
-import { adopt } from '../shared/adopt.js';
+import { property, state } from '../shared/property.js';
 import { reason, type Plan, type Reason } from '../shared/core.js';
 import { PlanChangeEvent } from '../shared/events/plan-change.js';
 import { PlanOpenEvent } from '../shared/events/plan-open.js';
@@ -15,7 +14,6 @@ import { freshPlan, PlanStore, type StorePlanEvent } from '../shared/plan-store.
 import type { Words } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
-import { pictureWords } from '../shared/words/picture.js';
 import { planBarWords } from '../shared/words/plan-bar.js';
 import { titleOf, type Desk } from './desk.js';
 import { PlanKeeper } from './keeper.js';
@@ -70,7 +68,7 @@ const NOT_BY_HAND = ['picture', 'photo', 'limits-proposed', 'range-proposed'];
  */
 export class PaintingPlan extends TonewellElement {
   static override readonly tag = 'painting-plan';
-  static override readonly words: Words = { ...pictureWords, ...planBarWords };
+  static override readonly words: Words = planBarWords;
   static override styles = [tokens, controls, styles];
 
   #begun = false;
@@ -213,18 +211,9 @@ export class PaintingPlan extends TonewellElement {
     if (this.hasUpdated) void this.#keeper.keepPicture();
   }
 
-  protected override async getUpdateComplete(): Promise<boolean> {
-    const done = await super.getUpdateComplete();
-    await this.#part.settled;
-    return (await super.getUpdateComplete()) && done;
-  }
-
-  protected override get tables(): readonly Words[] {
-    return this.#later ? [...super.tables, this.#later.planWords] : super.tables;
-  }
-
   #takePart(later: typeof Panels): void {
-    adopt(this, later.panelStyles);
+    const { panelStyles, pictureWords, planWords, unitsFilesWords } = later;
+    this.adopt({ ...unitsFilesWords, ...pictureWords, ...planWords }, [panelStyles]);
     this.#later = later;
     this.#panels = {
       shelf: new later.ShelfView(this.#desk),

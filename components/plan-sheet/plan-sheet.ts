@@ -1,6 +1,5 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { property, state } from 'lit/decorators.js';
-import { adopt } from '../shared/adopt.js';
+import { property, state } from '../shared/property.js';
 import {
   withStepDone,
   withStepMoved,
@@ -21,7 +20,6 @@ import type { StorePlanEvent } from '../shared/plan-store.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import type { Words } from '../shared/strings.js';
-import { pictureWords } from '../shared/words/picture.js';
 import { printedFirstWords } from '../shared/words/printed-first.js';
 import { PagesInHand, type PagesAsked } from './pages-in-hand.js';
 import { styles } from './plan-sheet.styles.js';
@@ -105,7 +103,7 @@ const SQUARES = [10, 20, 25, 50, 100];
  */
 export class PlanSheet extends TonewellElement {
   static override readonly tag = 'plan-sheet';
-  static override readonly words: Words = { ...pictureWords, ...printedFirstWords };
+  static override readonly words: Words = printedFirstWords;
   static override readonly styles = [tokens, controls, styles];
 
   readonly #intake = new PictureIntake(this);
@@ -128,7 +126,6 @@ export class PlanSheet extends TonewellElement {
 
   #drawn?: { page: string; node: SVGSVGElement };
   #readyFor?: unknown;
-  #faultTold?: unknown;
   #begun?: string | PictureLike;
   #focusNext?: string;
   #inSight?: Element;
@@ -208,9 +205,7 @@ export class PlanSheet extends TonewellElement {
 
   protected override pictureChanged(): void {
     super.pictureChanged();
-    const { error } = this.store.picture;
-    if (error && error !== this.#faultTold) this.fireError(error);
-    this.#faultTold = error;
+    void this.#intake.tellFault(this.store.picture);
   }
 
   /** Prints all pages, and nothing else of the document. */
@@ -222,18 +217,6 @@ export class PlanSheet extends TonewellElement {
     void this.#work.printPages(pages, paper, this.ownerDocument).then((begun) => {
       if (!begun) this.heldBack = 'printed.print-refused';
     });
-  }
-
-  protected override async getUpdateComplete(): Promise<boolean> {
-    const done = await super.getUpdateComplete();
-    await this.#part.settled;
-    return (await super.getUpdateComplete()) && done;
-  }
-
-  protected override get tables(): readonly Words[] {
-    if (!this.#work) return super.tables;
-    const { tubesWords, paintWords, printedWords } = this.#work;
-    return [PlanSheet.words, tubesWords, paintWords, printedWords];
   }
 
   override render(): TemplateResult {
@@ -262,7 +245,8 @@ export class PlanSheet extends TonewellElement {
     this.say(key, values);
 
   #takeUp(work: typeof Work): void {
-    adopt(this, ...work.workStyles);
+    const { printedWords, paintWords, tubesWords, unitsFilesWords, workStyles } = work;
+    this.adopt({ ...unitsFilesWords, ...printedWords, ...paintWords, ...tubesWords }, workStyles);
     this.#work = work;
     this.#drag = new work.StepDrag(this);
   }

@@ -5,6 +5,7 @@ export { stepName } from '../shared/step-name.js';
 export { paintWords } from '../shared/words/paint.js';
 export { printedWords } from '../shared/words/printed.js';
 export { tubesWords } from '../shared/words/tubes.js';
+export { unitsFilesWords } from '../shared/words/units-files.js';
 export { drawingOf } from '../shared/page-drawing.js';
 export { pointAt } from './page-drawing.js';
 export { printedStrings } from './printed-strings.js';

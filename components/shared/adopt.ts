@@ -1,7 +1,8 @@
 import type { CSSResult } from 'lit';
 
-/** Gives an element looks that come with a later part. */
-export function adopt({ shadowRoot }: Element, ...styles: readonly CSSResult[]): void {
-  for (const { styleSheet } of styles)
-    if (styleSheet) shadowRoot?.adoptedStyleSheets.push(styleSheet);
+/** Gives an element looks that come with a later part; what it has already stays where it stands. */
+export function adopt({ shadowRoot }: Element, ...looks: readonly CSSResult[]): void {
+  const sheets = shadowRoot?.adoptedStyleSheets;
+  for (const { styleSheet } of looks)
+    if (styleSheet && !sheets?.includes(styleSheet)) sheets?.push(styleSheet);
 }

@@ -1,3 +1,4 @@
+import { CoreError } from '../../core/index.js';
 import type { Core, CoreOptions } from '../../core/worker/client.js';
 
 export * from '../../core/index.js';
@@ -25,7 +26,9 @@ export function configureCore(options: CoreOptions): void {
 export function sharedCore(): Promise<Core> {
   if (!shared) {
     // The client comes with the first picture: a page of figures further down does not wait for it.
-    shared = import('../../core/worker/client.js').then(({ startCore }) => startCore(settings));
+    shared = partOf(import('../../core/worker/client.js')).then(({ startCore }) =>
+      startCore(settings),
+    );
     shared.catch(() => (shared = undefined));
   }
   return shared;
@@ -44,4 +47,11 @@ export function renewCore(lost: Core | undefined): void {
       core.dispose();
     })
     .catch(() => undefined);
+}
+
+/** A part of the kit that is on its way. Rejects with `PartUnavailable` when it cannot be had. */
+export function partOf<Module>(coming: Promise<Module>): Promise<Module> {
+  return coming.catch((thrown: unknown) => {
+    throw new CoreError('PartUnavailable', `A part could not be loaded (${String(thrown)}).`);
+  });
 }

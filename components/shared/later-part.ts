@@ -1,8 +1,13 @@
-import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import type { PlanStore } from './plan-store.js';
 
-/** An element that a part belongs to. */
-type Host = ReactiveControllerHost & { readonly store: PlanStore };
+/** What a part needs of its element. */
+export interface LaterHost {
+  readonly store: PlanStore;
+  requestUpdate(): void;
+  /** A part is under way: `updateComplete` waits for it. */
+  comes(part: Promise<void>): void;
+}
 
 /**
  * A part of an element that comes when it is asked for; one that could not be had may be asked for again. Some engines remember that a
@@ -10,7 +15,7 @@ type Host = ReactiveControllerHost & { readonly store: PlanStore };
  * address that is not ours to change: so after a second failure the page may be reloaded, once the plan is kept.
  */
 export class LaterPart<Module> {
-  readonly #host: Host;
+  readonly #host: LaterHost;
   readonly #load: () => Promise<Module>;
   readonly #take: (module: Module) => void;
   #coming?: Promise<void>;
@@ -20,10 +25,15 @@ export class LaterPart<Module> {
   #unkept = false;
 
   /** @param take - takes the part up; called once. What it changes is shown with the host's next update. */
-  constructor(host: Host, load: () => Promise<Module>, take: (module: Module) => void) {
+  constructor(host: LaterHost, load: () => Promise<Module>, take: (module: Module) => void) {
     this.#host = host;
     this.#load = load;
     this.#take = take;
+  }
+
+  /** Whether it could not be had so far. */
+  get failed(): boolean {
+    return this.#failures > 0;
   }
 
   /** Settles once the part that was asked for is here or has failed; at once when nobody asked. */
@@ -33,7 +43,8 @@ export class LaterPart<Module> {
 
   /** Brings the part; settles as {@link settled} does, and never rejects. */
   fetch(): Promise<void> {
-    return (this.#coming ??= this.#bring());
+    if (!this.#coming) this.#host.comes((this.#coming = this.#bring()));
+    return this.#coming;
   }
 
   async #bring(): Promise<void> {
@@ -56,7 +67,7 @@ export class LaterPart<Module> {
 
   /** What is told when the part could not be had, and what can be done. */
   renderFailure(say: (key: string) => string): TemplateResult | typeof nothing {
-    if (this.#failures === 0) return nothing;
+    if (!this.failed) return nothing;
     const again = this.#failures > 1;
     const told = this.#unkept
       ? say('part.unkept')

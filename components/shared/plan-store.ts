@@ -7,19 +7,11 @@ import {
   sameLimits,
   startedPlan,
   startHistory,
-  suggestThresholds,
-  limitOfThreshold,
-  lightnessOfCode,
-  paperThreshold,
-  photoRangeOf,
   undoLabel,
   undone,
   withLimits,
-  withoutPhoto,
-  withPhotoInHand,
   withRange,
   CoreError,
-  type Change,
   type History,
   type Lightness,
   type Plan,
@@ -27,9 +19,10 @@ import {
   type Reason,
 } from './core.js';
 import type { LengthUnit } from './measure.js';
+import type * as PhotoPart from './photo-in-plan.js';
 import { inWords, type Say } from './usual-bands.js';
 import type { Jobs, PictureSource, Progress } from './core.js';
-import { renewCore, sharedCore, type Core, type PictureHandle } from './core.js';
+import { partOf, renewCore, sharedCore, type Core, type PictureHandle } from './core.js';
 
 /** What the elements know of the photo in hand. */
 export interface PictureState {
@@ -179,10 +172,10 @@ export class PlanStore extends EventTarget {
     this.#told(previous, label);
   }
 
-  /** Notes which photo is in hand, in the present plan and in those that undo and redo come to. */
+  /** Notes which photo is in hand (one was opened), in the present plan and in those that undo and redo come to. */
   notePhoto(photo: PlanPhoto): void {
     const previous = this.plan;
-    this.#history = withPhotoNoted(this.#history, photo);
+    this.#history = photoPart!.withPhotoNoted(this.#history, photo);
     this.#told(previous, 'photo');
   }
 
@@ -233,6 +226,17 @@ export class PlanStore extends EventTarget {
     this.#propose();
   }
 
+  /** Begins to fetch what opening takes, before the picture itself is there. */
+  prepare(): void {
+    // A fault is told by the opening.
+    this.#means().catch(() => undefined);
+  }
+
+  /** What opening takes: the core, and what brings photo and plan together. */
+  #means(): Promise<[Core, void]> {
+    return Promise.all([this.core(), fetchPhotoPart()]);
+  }
+
   /**
    * Opens a picture in place of the one in hand, which stays (with the plan) when the new one cannot be opened or is given
    * up. What was drawn on the old photo (crop, sitter, spots, readings) is let go unless `keepPlan`; a first photo finds
@@ -247,13 +251,13 @@ export class PlanStore extends EventTarget {
     this.#stop();
     const opening = (this.#opening = new AbortController());
     const { signal } = opening;
-    this.#set({ ...this.#picture, status: 'opening', progress: undefined, error: undefined });
+    this.#set({ status: 'opening', progress: undefined, error: undefined });
     const onProgress = (progress: Progress): void => {
-      if (!signal.aborted) this.#set({ ...this.#picture, progress });
+      if (!signal.aborted) this.#set({ progress });
     };
     let core: Core | undefined;
     try {
-      core = await this.core();
+      [core] = await this.#means();
       const handle = await core.open(source, { signal, onProgress });
       if (signal.aborted) {
         handle.close();
@@ -272,17 +276,14 @@ export class PlanStore extends EventTarget {
       if (!keepPlan) this.#freshPlan(handle);
       const { plane, bitmap } = handle.preview;
       const whole = !this.plan.crop;
-      this.#set({
-        ...this.#picture,
-        ...(whole ? { plane, bitmap, histogram: countsOf(plane) } : {}),
-      });
+      this.#set(whole ? { plane, bitmap, histogram: photoPart!.countsOf(plane) } : {});
       if (whole) this.#propose();
       await this.#work(signal, onProgress);
       if (signal.aborted) return false;
       this.#opening = undefined;
       letGo(this.#aside?.picture);
       this.#aside = undefined;
-      this.#set({ ...this.#picture, status: 'ready', progress: undefined });
+      this.#set({ status: 'ready', progress: undefined });
       if (this.#source) this.dispatchEvent(new Event('source'));
       else void this.#fetchSource(core, handle);
       return true;
@@ -290,12 +291,8 @@ export class PlanStore extends EventTarget {
       if ((thrown as Error).name === 'CoreLost') renewCore(core);
       if (signal.aborted) return false;
       this.#stop();
-      this.#set({
-        ...this.#picture,
-        status: this.#picture.plane ? 'ready' : 'failed',
-        progress: undefined,
-        error: reasonOf(thrown),
-      });
+      const status = this.#picture.plane ? 'ready' : 'failed';
+      this.#set({ status, progress: undefined, error: reasonOf(thrown) });
       return false;
     }
   }
@@ -303,25 +300,21 @@ export class PlanStore extends EventTarget {
   /** Tells a fault that came before the core saw anything (an address that cannot be read); the picture in hand stays. */
   fail(error: Reason): void {
     const status = this.#opening ? 'opening' : this.#picture.plane ? 'ready' : 'failed';
-    this.#set({ ...this.#picture, status, error });
+    this.#set({ status, error });
   }
 
   /** Puts the last fault aside. */
   forgive(): void {
     if (!this.#picture.error) return;
     const status = this.#opening ? 'opening' : this.#picture.plane ? 'ready' : 'empty';
-    this.#set({ ...this.#picture, status, error: undefined });
+    this.#set({ status, error: undefined });
   }
 
   /** Gives up the opening under way: picture and plan are again those before it. */
   giveUp(): void {
     if (!this.#opening) return;
     this.#stop();
-    this.#set({
-      ...this.#picture,
-      status: this.#picture.plane ? 'ready' : 'empty',
-      progress: undefined,
-    });
+    this.#set({ status: this.#picture.plane ? 'ready' : 'empty', progress: undefined });
   }
 
   /** Runs a job on the picture in hand, with its crop, sitter and distrusted spots. Rejects as {@link Core.run} does. */
@@ -374,7 +367,7 @@ export class PlanStore extends EventTarget {
     this.#picture = { ...EMPTY, error: picture.error };
     if (this.plan !== previous) this.#told(previous, 'picture');
     this.#tonesOf = aside.tonesOf;
-    this.#set({ ...aside.picture, error: picture.error });
+    this.#set(aside.picture);
     letGo(picture);
     if (aside.tonesOf) this.#follow(aside.tonesOf);
   }
@@ -406,10 +399,10 @@ export class PlanStore extends EventTarget {
     // A kept plan that lost its photo finds it again by its size; another one does not fit what was drawn.
     const other = photo && (photo.width !== picture.width || photo.height !== picture.height);
     if (this.#aside?.picture.handle || other) {
-      this.#history = withoutPhotoIn(this.#history);
+      this.#history = photoPart!.withoutPhotoIn(this.#history);
       this.#autoLimits = true;
     } else if (!this.canUndo && !this.canRedo)
-      this.#history = { ...this.#history, present: turnedAs(previous, picture) };
+      this.#history = { ...this.#history, present: photoPart!.turnedAs(previous, picture) };
     if (this.plan !== previous) this.#told(previous, 'picture');
   }
 
@@ -455,7 +448,7 @@ export class PlanStore extends EventTarget {
       const { plane, bitmap, histogram } = made;
       const old = this.#picture.bitmap;
       this.#tonesOf = plan;
-      this.#set({ ...this.#picture, plane, bitmap, histogram, exact: true });
+      this.#set({ plane, bitmap, histogram, exact: true });
       // The quick copy of the whole photo stays: tools that work on the whole photo show it.
       if (old !== bitmap && old !== handle?.preview.bitmap) old?.close();
       this.#matchRange();
@@ -472,7 +465,7 @@ export class PlanStore extends EventTarget {
       const { plane, histogram } = await this.run('tones', {}, { key: 'tones' });
       if (turn !== this.#turn || handle !== this.#picture.handle) return;
       this.#tonesOf = plan;
-      this.#set({ ...this.#picture, plane, histogram });
+      this.#set({ plane, histogram });
       this.#matchRange();
       this.#propose();
     } catch (thrown) {
@@ -483,29 +476,14 @@ export class PlanStore extends EventTarget {
   #propose(): void {
     const { histogram } = this.#picture;
     if (!this.#autoLimits || !histogram) return;
-    const limits = suggestThresholds(histogram, this.plan.photoLimits.length + 1).map(
-      limitOfThreshold,
-    );
-    const paper = paperThreshold(histogram);
-    const paperLimit =
-      paper === null
-        ? undefined
-        : Math.max(limitOfThreshold(paper), limits.at(-1)! + lightnessOfCode(2));
-    this.amend('limits-proposed', (plan) => withLimits(plan, limits, paperLimit));
+    this.amend('limits-proposed', (plan) => photoPart!.withLimitsProposed(plan, histogram));
   }
 
-  /** Lets the plan's range begin and end where the photo's tones do; what is held, and the darkest paint, stay. */
+  /** Lets the plan's range follow the photo's tones. */
   #matchRange(): void {
     const { histogram, exact } = this.#picture;
     if (!histogram || !exact || !this.#tonesOf || !sameTones(this.#tonesOf, this.plan)) return;
-    if (!histogram.some((count) => count > 0)) return;
-    const { low, high } = photoRangeOf(histogram);
-    this.amend('range-proposed', (plan) => {
-      const { range } = plan;
-      const near = (a: number, b: number): boolean => Math.abs(a - b) < RANGE_STIRS;
-      if (range && near(range.low, low) && near(range.high, high)) return plan;
-      return withRange(plan, { holding: 0, ...range, low, high });
-    });
+    this.amend('range-proposed', (plan) => photoPart!.withRangeMatched(plan, histogram));
   }
 
   #told(previous: Plan, label: string): void {
@@ -531,13 +509,21 @@ export class PlanStore extends EventTarget {
 
   #trouble(thrown: unknown): void {
     if ((thrown as Error).name === 'AbortError') return;
-    this.#set({ ...this.#picture, error: reasonOf(thrown) });
+    this.#set({ error: reasonOf(thrown) });
   }
 
-  #set(picture: PictureState): void {
-    this.#picture = picture;
+  /** Changes what is known of the picture, and tells so. */
+  #set(changes: Partial<PictureState>): void {
+    this.#picture = { ...this.#picture, ...changes };
     this.dispatchEvent(new Event('picture'));
   }
+}
+
+/** What an opened photo does to the plan; here once a picture was opened. */
+let photoPart: typeof PhotoPart | undefined;
+
+async function fetchPhotoPart(): Promise<void> {
+  photoPart ??= await partOf(import('./photo-in-plan.js'));
 }
 
 /** A new plan; its bands and brushes are named in the words given, else in English. */
@@ -547,9 +533,6 @@ export function freshPlan(say?: Say): Plan {
 
 /** No picture. */
 const EMPTY: PictureState = { status: 'empty', name: '', exact: false, warnings: [] };
-
-/** A difference of the photo's range, L*, below which the plan's stays as it is. Our choice, no source. */
-const RANGE_STIRS = 0.5;
 
 /** A picture and the plan that belongs to it, while another picture is being opened. */
 interface Aside {
@@ -576,59 +559,6 @@ function sameTones(a: Plan, b: Plan): boolean {
 function onItsPaper(plan: Plan, { paper }: Plan): Plan {
   const same = plan.paper.lightness === paper.lightness;
   return same || !plan.range ? plan : withRange(plan, plan.range);
-}
-
-/** A plan without photo or crop, on the paper of a new plan, with that paper turned to the way of the picture. */
-function turnedAs(plan: Plan, { width, height }: { width: number; height: number }): Plan {
-  const { paper, photo, crop } = plan;
-  const { widthMm, heightMm } = paper;
-  const usual = startedPlan().paper;
-  const own =
-    Math.max(widthMm, heightMm) !== Math.max(usual.widthMm, usual.heightMm) ||
-    Math.min(widthMm, heightMm) !== Math.min(usual.widthMm, usual.heightMm);
-  const turns = (width - height) * (widthMm - heightMm) < 0;
-  if (photo || crop || own || !turns) return plan;
-  return { ...plan, paper: { ...paper, widthMm: heightMm, heightMm: widthMm } };
-}
-
-/** A history whose plans name the photo in hand where they named none: that is no step to take back. */
-function withPhotoNoted(history: History, photo: PlanPhoto): History {
-  const noted = (change: Change): Change =>
-    change.plan.photo ? change : { ...change, plan: withPhotoInHand(change.plan, photo) };
-  return {
-    present: withPhotoInHand(history.present, photo),
-    past: history.past.map(noted),
-    future: history.future.map(noted),
-  };
-}
-
-/** A history that knows nothing of the photo any more; steps that only drew on it are gone. */
-function withoutPhotoIn(history: History): History {
-  const present = withoutPhoto(history.present);
-  const steps = (changes: History['past']): History['past'] => {
-    const kept: Change[] = [];
-    let next = present;
-    for (const change of [...changes].reverse()) {
-      const plan = withoutPhoto(change.plan);
-      if (samePlan(plan, next)) continue;
-      kept.unshift({ ...change, plan });
-      next = plan;
-    }
-    return kept;
-  };
-  return { present, past: steps(history.past), future: steps(history.future) };
-}
-
-/** Whether two plans hold the same parts (plans share what did not change). */
-function samePlan(a: Plan, b: Plan): boolean {
-  const keys = new Set([...Object.keys(a), ...Object.keys(b)]) as Set<keyof Plan>;
-  return [...keys].every((key) => a[key] === b[key]);
-}
-
-function countsOf({ data }: Lightness): Uint32Array {
-  const counts = new Uint32Array(256);
-  for (let i = 0; i < data.length; i++) counts[data[i]]++;
-  return counts;
 }
 
 /** The finding behind an error; an unknown one keeps its name and message. */

@@ -1,5 +1,6 @@
-import { LitElement, type PropertyValues } from 'lit';
-import { property } from 'lit/decorators.js';
+import { LitElement, type CSSResult, type PropertyValues } from 'lit';
+import { property } from './property.js';
+import { adopt } from './adopt.js';
 import { announce } from './announcer.js';
 import type { Reason } from './core.js';
 import { KitErrorEvent } from './events/kit-error.js';
@@ -41,6 +42,8 @@ export abstract class TonewellElement extends LitElement {
   #own?: PlanStore;
   #tied?: PlanStore;
   #stopWords?: () => void;
+  #laterWords: Words[] = [];
+  #coming: Promise<unknown> = Promise.resolve();
 
   /** The id of a plan element in the same root. */
   @property({ attribute: 'plan' }) planId = '';
@@ -117,6 +120,24 @@ export abstract class TonewellElement extends LitElement {
     return root;
   }
 
+  /** `updateComplete` waits for parts that are under way. */
+  protected override async getUpdateComplete(): Promise<boolean> {
+    const done = await super.getUpdateComplete();
+    await this.#coming;
+    return (await super.getUpdateComplete()) && done;
+  }
+
+  /** @internal A part is under way. */
+  comes(part: Promise<void>): void {
+    this.#coming = Promise.all([this.#coming, part]);
+  }
+
+  /** @internal Takes up words and looks that came later. */
+  adopt(words: Words, looks: readonly CSSResult[]): void {
+    this.#laterWords.push(words);
+    adopt(this, ...looks);
+  }
+
   protected override willUpdate(changes: PropertyValues): void {
     if (changes.has('planId') && this.isConnected) this.#tie();
   }
@@ -148,7 +169,7 @@ export abstract class TonewellElement extends LitElement {
 
   /** The element's own tables of words. */
   protected get tables(): readonly Words[] {
-    return [(this.constructor as typeof TonewellElement).words];
+    return [(this.constructor as typeof TonewellElement).words, ...this.#laterWords];
   }
 
   /** A sentence in words of the element. */
@@ -166,9 +187,9 @@ export abstract class TonewellElement extends LitElement {
     announce(text);
   }
 
-  /** Fires the `error` event with the sentence that the element shows. */
-  protected fireError(reason: Reason): void {
-    this.dispatchEvent(new KitErrorEvent(this.tell(reason), reason));
+  /** @internal Fires the `error` event with the sentence that the element shows: the finding's own unless it is told in other words. */
+  fireError(reason: Reason, words = reason): void {
+    this.dispatchEvent(new KitErrorEvent(this.tell(words), reason));
   }
 
   #onProvider = (): void => {

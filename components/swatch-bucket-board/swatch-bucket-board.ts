@@ -1,5 +1,5 @@
 import { html, type PropertyValues, type TemplateResult } from 'lit';
-import { property, state } from 'lit/decorators.js';
+import { property, state } from '../shared/property.js';
 import { adopt } from '../shared/adopt.js';
 import {
   BoardError,

@@ -1,6 +1,5 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { property, state } from 'lit/decorators.js';
-import { adopt } from '../shared/adopt.js';
+import { property, state } from '../shared/property.js';
 import type { Corners, Reason, SheetReading } from '../shared/core.js';
 import { emptyState } from '../shared/empty.styles.js';
 import { ReadyEvent } from '../shared/events/ready.js';
@@ -11,7 +10,6 @@ import { PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
 import type { Words } from '../shared/strings.js';
 import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
-import { pictureWords } from '../shared/words/picture.js';
 import { sheetReaderWords } from '../shared/words/sheet-reader.js';
 import type { Desk } from './desk.js';
 import { styles } from './swatch-sheet-reader.styles.js';
@@ -86,7 +84,7 @@ import { styles } from './swatch-sheet-reader.styles.js';
  */
 export class SwatchSheetReader extends TonewellElement {
   static override readonly tag = 'swatch-sheet-reader';
-  static override readonly words: Words = { ...pictureWords, ...sheetReaderWords };
+  static override readonly words: Words = sheetReaderWords;
   static override readonly styles = [tokens, controls, emptyState, styles];
 
   /** @internal What holds the photo of the sheet: a store without a plan that anyone sees. */
@@ -95,9 +93,7 @@ export class SwatchSheetReader extends TonewellElement {
   readonly #intake = new PictureIntake(this, () => this.sheet);
   readonly #viewport = new NearViewport(this, () => this.#begin());
   #internals?: ElementInternals;
-  #moreWords: Words[] = [];
   #begun?: string | PictureLike;
-  #faultTold?: Reason;
   #readyFor = '';
   #coming?: Promise<void>;
   /** Whether a photo that the page gives is being fetched and opened. */
@@ -171,10 +167,6 @@ export class SwatchSheetReader extends TonewellElement {
     this.desk?.settle();
     this.#setState('ready', this.desk?.state !== undefined);
     this.#setState('empty', this.sheet.picture.handle === undefined);
-  }
-
-  protected override get tables(): readonly Words[] {
-    return [SwatchSheetReader.words, ...this.#moreWords];
   }
 
   /** @internal */
@@ -313,10 +305,8 @@ export class SwatchSheetReader extends TonewellElement {
   }
 
   readonly #onSheet = (): void => {
-    const { error, handle } = this.sheet.picture;
-    if (error && error !== this.#faultTold) this.fireError(error);
-    this.#faultTold = error;
-    if (handle) void this.#fetchDesk();
+    void this.#intake.tellFault(this.sheet.picture);
+    if (this.sheet.picture.handle) void this.#fetchDesk();
     this.desk?.opened();
     this.requestUpdate();
   };
@@ -330,8 +320,7 @@ export class SwatchSheetReader extends TonewellElement {
     try {
       const { Desk, deskStyles, paintWords, sheetDeskWords, tubesWords } =
         await import('./desk.js');
-      this.#moreWords = [sheetDeskWords, paintWords, tubesWords];
-      adopt(this, ...deskStyles);
+      this.adopt({ ...tubesWords, ...paintWords, ...sheetDeskWords }, deskStyles);
       this.desk = new Desk(this);
       this.failed = false;
     } catch {

@@ -1,4 +1,10 @@
-import { bandPalette, defaultTones, thresholdOfLimit, type Plan } from '../shared/core.js';
+import {
+  byteOfLinear,
+  defaultTones,
+  luminanceOfLightness,
+  thresholdOfLimit,
+  type Plan,
+} from '../shared/core.js';
 
 /** Where the plan cuts the codes of the photo. */
 export interface Cut {
@@ -52,28 +58,21 @@ const PALE = 240;
 const DIM = 84;
 const TRACE = 0.14;
 
-/** The palette that shows the bands, or one of them alone with the rest laid aside. */
+/** The palette that shows the bands, or one of them alone with the rest laid aside: opaque RGBA words as `recolour` takes them. */
 export function paletteOf(cut: Cut, only?: number): Uint32Array {
   const { thresholds, paper } = cut;
-  // A single band has no threshold: the one above all codes stands for it.
-  const whole = thresholds.length === 0;
-  const palette = bandPalette(
-    whole ? [254] : thresholds,
-    whole ? [50, 50] : tonesOf({ thresholds }),
-    {
-      paperThreshold: paper === undefined ? undefined : Math.min(254, paper),
-    },
-  );
   const tones = tonesOf(cut);
-  if (only === undefined || only >= tones.length) return palette;
-  const ground = tones[only] < 62 ? PALE : DIM;
-  for (let code = 0, band = 0; code < 256; code++) {
+  const greys = tones.map((tone) => byteOfLinear(luminanceOfLightness(tone)));
+  const alone = only !== undefined && only < tones.length;
+  const ground = alone && tones[only] < 62 ? PALE : DIM;
+  let band = 0;
+  return Uint32Array.from({ length: 256 }, (_, code) => {
     while (band < thresholds.length && code > thresholds[band]) band++;
-    if ((paper !== undefined && code > paper ? thresholds.length + 1 : band) === only) continue;
-    const grey = Math.round(ground * (1 - TRACE) + (palette[code] & 255) * TRACE);
-    palette[code] = (0xff000000 | (grey * 0x010101)) >>> 0;
-  }
-  return palette;
+    const shown = paper !== undefined && code > paper ? tones.length - 1 : band;
+    const aside = alone && shown !== only;
+    const grey = aside ? Math.round(ground * (1 - TRACE) + greys[shown] * TRACE) : greys[shown];
+    return (0xff000000 | (grey * 0x010101)) >>> 0;
+  });
 }
 
 /** The same palette for planes of band numbers (0 the darkest; bare paper is the last). */

@@ -2,6 +2,44 @@ import { css } from 'lit';
 
 /** Looks of what stands around and over the picture. */
 export const deskStyles = css`
+  p {
+    margin: 0;
+  }
+  .ways,
+  .foot {
+    min-inline-size: 0;
+  }
+  .group,
+  .bar {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 8px;
+  }
+  .bar {
+    justify-content: space-between;
+    margin-block-start: 8px;
+  }
+  .stage {
+    touch-action: pan-x pan-y;
+    user-select: none;
+    -webkit-user-select: none;
+    outline-offset: 3px;
+  }
+  .stage.near {
+    touch-action: none;
+    cursor: grab;
+  }
+  .stage.near.panning {
+    cursor: grabbing;
+  }
+  .stage.in-hand {
+    touch-action: none;
+    cursor: crosshair;
+  }
+  canvas {
+    transform-origin: 0 0;
+  }
   .stage > svg {
     position: absolute;
     inset: 0;
@@ -349,6 +387,17 @@ export const deskStyles = css`
   @container (32em <= inline-size < 48em) {
     .ways {
       grid-template-columns: 1fr 1fr;
+    }
+  }
+  @container (inline-size >= 48em) {
+    /* Beside the picture: what they do is seen while they are moved. */
+    .laddered .ways {
+      grid-column: 2;
+      grid-row: 2;
+      align-content: start;
+    }
+    .laddered .foot {
+      grid-column: 1 / -1;
     }
   }
   @container (inline-size < 72em) {

@@ -10,6 +10,7 @@ import {
   type Plan,
   type Reason,
 } from '../shared/core.js';
+import { controls } from '../shared/controls.styles.js';
 import { BandsChangeEvent } from '../shared/events/bands-change.js';
 import { LimitsChangeEvent } from '../shared/events/limits-change.js';
 import { ViewChangeEvent, type PictureView } from '../shared/events/view-change.js';
@@ -17,10 +18,15 @@ import { icon } from '../shared/icons.js';
 import { feetOf } from '../shared/measure.js';
 import type { PictureIntake } from '../shared/picture-intake.js';
 import type { Words } from '../shared/strings.js';
+import { unitsFilesWords } from '../shared/words/units-files.js';
+import { deskWords as words } from '../shared/words/viewer-desk.js';
 import { capital } from './capital.js';
+import { deskStyles } from './desk.styles.js';
 import type { Fold } from './corner.js';
+import { cutOf, palettePerBand } from './cut.js';
 import { Gestures, NEARER, type GestureHost } from './gestures.js';
 import { Ladder, type LadderHost } from './ladder.js';
+import type { Wanted } from './layers.js';
 import { Looking, type Seen } from './looking.js';
 import { put } from '../shared/put.js';
 import { handOver, walledOff } from '../shared/files.js';
@@ -36,7 +42,7 @@ import { VIEWS, type Control } from './controls.js';
 /** What the desk needs of its viewer. */
 export interface DeskHost extends TracingHost, ReactiveControllerHost {
   requestUpdate(): void;
-  readonly intake: PictureIntake;
+  readonly intake: Pick<PictureIntake, 'renderButtons'>;
   readonly tied: boolean;
   readonly updateComplete: Promise<boolean>;
   view: PictureView;
@@ -52,13 +58,13 @@ export interface DeskHost extends TracingHost, ReactiveControllerHost {
   offers(control: Control): boolean;
   toBlob(): Promise<Blob>;
   outlinesToBlob(): Promise<Blob>;
-  lookFailed(reason: Reason): void;
+  fireError(reason: Reason): void;
   /** Takes up words and looks that came later. */
   adopt(words: Words, styles: readonly CSSResult[]): void;
 }
 
-export { deskStyles } from './desk.styles.js';
-export { deskWords } from '../shared/words/viewer-desk.js';
+export const deskLooks = [controls, deskStyles];
+export const deskWords: Words = { ...unitsFilesWords, ...words };
 
 const WHOLE: Crop = { x: 0, y: 0, width: 1, height: 1 };
 
@@ -87,6 +93,9 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   #tracingBar: 'shut' | 'loading' | 'open' | 'failed' = 'shut';
   #tracingsComing = false;
   #toolPointers = new Set<number>();
+  /** How the corner of the upper layer is turned over. */
+  #fold?: Fold;
+  #massPalette?: { of: Uint32Array; palette: Uint32Array };
   #pressed?: [x: number, y: number];
 
   constructor(host: DeskHost) {
@@ -99,7 +108,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
       typeof ResizeObserver === 'undefined'
         ? undefined
         : new ResizeObserver(() => host.requestUpdate());
-    if (host.stage) this.#size?.observe(host.stage);
+    if (host.stage) this.#hear(host.stage);
     this.toolsAsked();
     this.tracingsAsked();
   }
@@ -232,6 +241,18 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     return this.#tracings?.plane;
   }
 
+  /**
+   * The masses as they are painted, once they are found.
+   * @param of - the palette of the bands that they follow.
+   */
+  massLayer(of: Uint32Array): Wanted | undefined {
+    const plane = this.massPlane;
+    if (!plane) return undefined;
+    if (this.#massPalette?.of !== of)
+      this.#massPalette = { of, palette: palettePerBand(cutOf(this.store.plan), this.alone) };
+    return { plane, view: 'masses', palette: this.#massPalette.palette };
+  }
+
   /** Whether masses are looked at, as the picture's state or as a tracing. */
   get #massed(): boolean {
     return this.#host.massed || this.#host.traced.includes('masses');
@@ -294,16 +315,9 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   }
 
   /** What the upper layer is cut to. */
-  get fold(): Fold | undefined {
-    return this.#cornered ? this.#corner.fold() : undefined;
-  }
-
-  clip(fold: Fold | undefined): string {
-    return fold ? this.#corner.clip(fold) : 'none';
-  }
-
   /** The turned corner and what a tool draws. */
-  renderOver(fold: Fold | undefined): TemplateResult {
+  renderOver(): TemplateResult {
+    const fold = (this.#fold = this.#cornered ? this.#corner.fold() : undefined);
     const tool = this.#tool;
     const traced = this.#tracings && this.#host.traced.length > 0 && this.#tracings;
     return html`
@@ -697,7 +711,30 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     });
   }
 
-  onDown = (event: PointerEvent): void => {
+  /** After each update: the upper layer is cut where the corner is lifted, and shown as near as it is looked at. */
+  settle(): void {
+    const top = this.#host.stage?.querySelector<HTMLElement>('.top');
+    if (!top) return;
+    top.style.setProperty('transform', this.#transform);
+    const clip = this.#fold ? this.#corner.clip(this.#fold) : 'none';
+    top.parentElement!.style.setProperty('clip-path', clip);
+  }
+
+  /** Follows the stage's size, and what a person does on it. */
+  #hear(stage: HTMLElement): void {
+    this.#size?.observe(stage);
+    stage.addEventListener('pointerdown', this.#onDown);
+    stage.addEventListener('pointermove', this.#onMove);
+    stage.addEventListener('pointerup', this.#onUp);
+    stage.addEventListener('pointercancel', this.#onUp);
+    stage.addEventListener('keydown', this.#onKey);
+    const active = { passive: false };
+    stage.addEventListener('wheel', (event) => this.#gestures.wheel(event), active);
+    for (const type of ['touchstart', 'touchmove'] as const)
+      stage.addEventListener(type, (event) => this.#gestures.touch(event), active);
+  }
+
+  #onDown = (event: PointerEvent): void => {
     if (event.button === 0 && this.#tool?.pointerDown?.(event, this.#view())) {
       this.#toolPointers.add(event.pointerId);
       this.#host.stage!.setPointerCapture(event.pointerId);
@@ -709,13 +746,13 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     if (this.sight.zoom > 1) this.requestUpdate();
   };
 
-  onMove = (event: PointerEvent): void => {
+  #onMove = (event: PointerEvent): void => {
     const tool = this.#tool;
     if (tool?.pointerMove?.(event, this.#view())) this.requestUpdate();
     else if (!this.#toolPointers.has(event.pointerId)) this.#gestures.move(event);
   };
 
-  onUp = (event: PointerEvent): void => {
+  #onUp = (event: PointerEvent): void => {
     const [x, y] = this.#pressed ?? [NaN, NaN];
     this.#pressed = undefined;
     // A press that did not move points at a mass.
@@ -726,7 +763,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     if (this.#tool || this.sight.zoom > 1) this.requestUpdate();
   };
 
-  onKey = (event: KeyboardEvent): void => {
+  #onKey = (event: KeyboardEvent): void => {
     const tool = this.#tool;
     if (event.target !== event.currentTarget && !tool) return;
     if (tool?.keyDown?.(event, this.#view())) {
@@ -736,18 +773,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
     else if (this.#gestures.key(event)) event.preventDefault();
   };
 
-  onWheel = {
-    handleEvent: (event: WheelEvent): void => this.#gestures.wheel(event),
-    passive: false,
-  };
-
-  onTouch = {
-    handleEvent: (event: TouchEvent): void => this.#gestures.touch(event),
-    passive: false,
-  };
-
-  /** The attributes that a picture's transform needs. */
-  get transform(): string {
+  get #transform(): string {
     const { zoom, x, y } = this.sight;
     return zoom === 1 ? 'none' : `translate(${x * 100}%, ${y * 100}%) scale(${zoom})`;
   }
@@ -755,7 +781,7 @@ export class Desk implements LadderHost, CornerHost, GestureHost {
   /** The layer under the corner. */
   renderBelow(): TemplateResult {
     return html`<div class="layer" ?hidden=${!this.lifted}>
-      <canvas class="under" aria-hidden="true" ${put({ transform: this.transform })}></canvas>
+      <canvas class="under" aria-hidden="true" ${put({ transform: this.#transform })}></canvas>
     </div>`;
   }
 }

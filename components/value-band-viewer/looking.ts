@@ -16,7 +16,7 @@ export type Way = 'open' | 'squint' | 'back';
 export interface LookingHost extends ReactiveControllerHost {
   readonly store: PlanStore;
   /** A look could not be made. */
-  lookFailed(reason: Reason): void;
+  fireError(reason: Reason): void;
 }
 
 /** What is seen, and the counts of it. */
@@ -148,7 +148,7 @@ export class Looking implements ReactiveController {
       if (running.signal.aborted || (thrown as Error).name === 'AbortError') return;
       this.busy = false;
       this.fault = reasonOf(thrown);
-      this.#host.lookFailed(this.fault);
+      this.#host.fireError(this.fault);
     }
     this.#host.requestUpdate();
   }

@@ -14,11 +14,15 @@ interface Written {
   widthMm: number;
 }
 
-/** The picture as it is wanted, as a file at the size of its plane. */
+/**
+ * The picture as it is wanted, as a file at the size of its plane.
+ * @throws DOMException `InvalidStateError` while there is none, `EncodingError` when it cannot be written
+ */
 export async function fileOf(
-  wanted: Wanted,
+  wanted: Wanted | undefined,
   { type = 'image/png', quality, widthMm }: Written,
 ): Promise<Blob> {
+  if (!wanted) throw noPicture();
   const blob = await canvasFile(wanted, type, quality);
   if (blob.type !== 'image/png') return blob;
   const perMetre = (wanted.plane.width / widthMm) * MM_IN_METRE;
@@ -61,12 +65,14 @@ export async function outlinesFile(store: PlanStore, paperName: string): Promise
   return new Blob([svg], { type: 'image/svg+xml' });
 }
 
+const noPicture = (): DOMException =>
+  new DOMException('There is no picture yet.', 'InvalidStateError');
+
 /** Settles once the exact working copy is there. */
 async function exactPicture(store: PlanStore): Promise<void> {
   while (!store.picture.exact) {
     const { handle, status } = store.picture;
-    if (!handle || status === 'failed')
-      throw new DOMException('There is no picture yet.', 'InvalidStateError');
+    if (!handle || status === 'failed') throw noPicture();
     await new Promise((resolve) => store.addEventListener('picture', resolve, { once: true }));
   }
 }

@@ -1,23 +1,22 @@
-import { html, nothing, type CSSResult, type PropertyValues, type TemplateResult } from 'lit';
-import { property, query, state } from 'lit/decorators.js';
-import { adopt } from '../shared/adopt.js';
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { property, state } from '../shared/property.js';
 import { reason, type Crop, type Reason } from '../shared/core.js';
 import { ReadyEvent } from '../shared/events/ready.js';
 import type { PictureView } from '../shared/events/view-change.js';
+import { LaterPart } from '../shared/later-part.js';
 import { PictureIntake, type PictureLike } from '../shared/picture-intake.js';
 import type { StorePlanEvent } from '../shared/plan-store.js';
 import type { Words } from '../shared/strings.js';
-import { controls, tokens } from '../shared/tokens.js';
+import { tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
-import { pictureWords } from '../shared/words/picture.js';
+import type { Say } from '../shared/usual-bands.js';
 import { viewerWords } from '../shared/words/viewer.js';
 import { capital } from './capital.js';
 import { tracingsIn, VIEWS, type Control, type TracingName } from './controls.js';
-import { cutOf, palettePerBand, paletteOf, sameCut, type Cut } from './cut.js';
+import { cutOf, paletteOf, sameCut, type Cut } from './cut.js';
 import type { Desk } from './desk.js';
 import { dressed } from './dress.js';
 import { Layers, type Sight as Shown, type Wanted } from './layers.js';
-import { put } from '../shared/put.js';
 import { boxOf, stageRatio, type Box } from './stage.js';
 import { viewerStyles } from './value-band-viewer.styles.js';
 
@@ -103,12 +102,21 @@ const numbers = {
  */
 export class ValueBandViewer extends TonewellElement {
   static override readonly tag = 'value-band-viewer';
-  static override readonly words: Words = { ...pictureWords, ...viewerWords };
-  static override readonly styles = [tokens, controls, viewerStyles];
+  static override readonly words: Words = viewerWords;
+  static override readonly styles = [tokens, viewerStyles];
 
   /** @internal */
-  readonly intake = new PictureIntake(this);
+  readonly intake = new PictureIntake(this, undefined, () => import('./bringing.js'));
 
+  readonly #deskPart = new LaterPart(
+    this,
+    () => import('./desk.js'),
+    ({ Desk, deskLooks, deskWords }) => {
+      this.adopt(deskWords, deskLooks);
+      this.desk = new Desk(this);
+      this.desk.changed();
+    },
+  );
   #layers = new Layers();
   #internals?: ElementInternals;
   #given: PictureLike | null = null;
@@ -123,17 +131,9 @@ export class ValueBandViewer extends TonewellElement {
   #first?: unknown;
   #crop: Crop = WHOLE;
   #readyFor?: unknown;
-  #error?: Reason;
-  #memo?: { cut: Cut; only: number | undefined; palette: Uint32Array; perBand: Uint32Array };
-  #moreWords: Words[] = [];
-
-  @query('canvas.top') private topCanvas!: HTMLCanvasElement | null;
-  @query('canvas.under') private underCanvas!: HTMLCanvasElement | null;
-  /** @internal */
-  @query('.stage') stage!: HTMLElement | null;
+  #memo?: { cut: Cut; only: number | undefined; palette: Uint32Array };
 
   @state() private desk?: Desk;
-  @state() private deskFailed = false;
   @state() private filled = false;
   @state() private starting = false;
 
@@ -205,10 +205,7 @@ export class ValueBandViewer extends TonewellElement {
     super.connectedCallback();
     clearTimeout(this.#farewell);
     if (this.#awake) return;
-    if (this.loading === 'eager' || typeof IntersectionObserver === 'undefined') {
-      void this.updateComplete.then(() => this.#wake());
-      return;
-    }
+    if (this.#eager()) return this.requestUpdate();
     this.#nearness = new IntersectionObserver(
       (entries) => {
         if (entries.some(({ isIntersecting }) => isIntersecting)) this.#wake();
@@ -238,13 +235,16 @@ export class ValueBandViewer extends TonewellElement {
   }
 
   protected override updated(changes: PropertyValues): void {
+    if (!this.#awake && this.#eager()) queueMicrotask(() => this.#wake());
     const another = changes.has('src') && changes.get('src') !== undefined;
     if (another && this.#awake && this.src) void this.intake.load(this.src);
     if (changes.has('controls') && this.#awake) {
       if (this.desk) this.desk.toolsAsked();
-      else void this.#fetchDesk();
+      else this.#fetchDesk();
     }
     if (changes.has('tracings') || changes.has('view')) this.desk?.tracingsAsked();
+    this.stage!.style.setProperty('--_ratio', String(stageRatio(this.#ratio())));
+    this.desk?.settle();
     const { status } = this.store.picture;
     this.#setState('ready', status === 'ready');
     this.#setState('opening', status === 'opening');
@@ -264,18 +264,18 @@ export class ValueBandViewer extends TonewellElement {
 
   protected override pictureChanged(): void {
     super.pictureChanged();
-    const { plane, exact, error } = this.store.picture;
+    const { plane, exact } = this.store.picture;
     if (plane !== this.#plane) {
       this.#plane = plane;
       this.#crop = (exact && this.store.plan.crop) || WHOLE;
     }
     this.desk?.changed();
-    if (error && error !== this.#error) this.fireError(error);
-    this.#error = error;
+    void this.intake.tellFault(this.store.picture);
   }
 
-  protected override get tables(): readonly Words[] {
-    return [ValueBandViewer.words, ...this.#moreWords];
+  /** @internal */
+  get stage(): HTMLElement | null {
+    return this.renderRoot.querySelector('.stage');
   }
 
   /** @internal */
@@ -310,14 +310,7 @@ export class ValueBandViewer extends TonewellElement {
   }
 
   /** @internal */
-  lookFailed(reason: Reason): void {
-    this.fireError(reason);
-  }
-
-  /** @internal */
-  words(key: string, values?: Readonly<Record<string, string | number>>): string {
-    return this.say(key, values);
-  }
+  readonly words: Say = (key, values) => this.say(key, values);
 
   /** @internal */
   sentenceOf(reason: Reason): string {
@@ -349,12 +342,6 @@ export class ValueBandViewer extends TonewellElement {
     this.desk?.takeUp(tool);
   }
 
-  /** @internal */
-  adopt(words: Words, styles: readonly CSSResult[]): void {
-    this.#moreWords.push(words);
-    adopt(this, ...styles);
-  }
-
   /** @internal Whether a control is wanted. */
   offers(control: Control): boolean {
     if (this.controls !== null) return this.controls.split(/\s+/).includes(control);
@@ -370,7 +357,6 @@ export class ValueBandViewer extends TonewellElement {
    */
   async toBlob({ view = this.view, type, quality }: PictureFileOptions = {}): Promise<Blob> {
     const wanted = this.#wanted(view);
-    if (!wanted) throw new DOMException('There is no picture yet.', 'InvalidStateError');
     const { paper, crop } = this.store.plan;
     // A tool may show more of the photo than is painted.
     const painted = (this.desk?.whole && crop?.width) || 1;
@@ -390,15 +376,12 @@ export class ValueBandViewer extends TonewellElement {
 
   override render(): TemplateResult {
     const laddered = this.offers('ladder');
-    const { desk } = this;
-    const say = (key: string, values?: Record<string, string | number>): string =>
-      this.say(key, values);
-    return html`<figure class=${this.intake.over ? 'over' : ''}>
+    const { desk, intake, words } = this;
+    return html`<figure class=${intake.over ? 'over' : ''}>
       <div class="desk ${laddered ? 'laddered' : ''} ${this.#bare() ? 'bare' : ''}">
         <div class="sheet">
-          ${this.#renderMount()} ${this.intake.renderTrouble((reason) => this.tell(reason), say)}
-          ${this.deskFailed ? html`<div class="trouble" role="alert"><span>${this.say('viewer.desk-failed')}</span></div>` : nothing}
-          ${desk?.renderUnder()}
+          ${this.#renderMount()} ${intake.renderTrouble((reason) => this.tell(reason), words)}
+          ${this.#deskPart.renderFailure(words)} ${desk?.renderUnder()}
         </div>
         ${laddered ? html`<div class="side">${desk?.renderLadder()}</div>` : nothing}
         ${desk?.renderWays()} ${desk?.renderFoot()}
@@ -408,59 +391,40 @@ export class ValueBandViewer extends TonewellElement {
   }
 
   #renderMount(): TemplateResult {
-    const { desk } = this;
+    const { desk, intake, words } = this;
     const shown = this.showing;
-    const fold = desk?.fold;
+    const vacant = !shown && this.#vacant();
     const operable = desk?.operable;
     return html`<div class="mount" part="mount">
       <div
-        class="stage ${shown ? '' : this.#coming() && !this.filled ? 'coming' : 'waiting'} ${desk?.stageClasses ?? ''}"
+        class="stage ${shown ? '' : this.#coming() && !this.filled ? 'coming' : 'waiting'} ${vacant ? 'vacant' : ''} ${desk?.stageClasses ?? ''}"
         part="stage"
         role=${operable ? 'group' : nothing}
         tabindex=${operable ? 0 : nothing}
-        aria-label=${operable ? this.say('stage.label') : nothing}
+        aria-label=${operable ? words('stage.label') : nothing}
         aria-describedby=${operable ? 'keys' : nothing}
-        ${put({ '--_ratio': String(stageRatio(this.#ratio())) })}
-        @pointerdown=${desk?.onDown}
-        @pointermove=${desk?.onMove}
-        @pointerup=${desk?.onUp}
-        @pointercancel=${desk?.onUp}
-        @keydown=${desk?.onKey}
-        @wheel=${desk?.onWheel}
-        @touchstart=${desk?.onTouch}
-        @touchmove=${desk?.onTouch}
       >
-        ${operable ? html`<span id="keys" class="away">${this.say('stage.keys')}</span>` : nothing}
+        ${operable ? html`<span id="keys" class="away">${words('stage.keys')}</span>` : nothing}
         <slot ?hidden=${shown || this.store.blank} @slotchange=${this.#onContent}></slot>
         ${
           shown
             ? html`${desk?.renderBelow()}
-                <div class="layer" ${put({ 'clip-path': desk?.clip(fold) ?? 'none' })}>
-                  <canvas
-                    class="top"
-                    role="img"
-                    aria-label=${this.#pictureLabel()}
-                    ${put({ transform: desk?.transform ?? 'none' })}
-                  ></canvas>
+                <div class="layer">
+                  <canvas class="top" role="img" aria-label=${this.#pictureLabel()}></canvas>
                 </div>
-                ${desk?.renderOver(fold)}`
-            : this.#renderEmpty()
+                ${desk?.renderOver()}`
+            : nothing
         }
+        ${vacant ? intake.part?.renderEmpty(intake, words) : nothing}
       </div>
-      ${this.intake.renderProgress((key, values) => this.say(key, values))}
-      ${this.intake.over && shown ? html`<div class="dropping">${this.say('empty.drop')}</div>` : nothing}
+      ${intake.renderProgress(words)}
+      ${intake.over && shown ? intake.part?.renderDropping(words) : nothing}
     </div>`;
   }
 
-  #renderEmpty(): TemplateResult | typeof nothing {
-    if ((this.filled && !this.store.blank) || this.#coming() || this.#bare()) return nothing;
-    return html`<div class="empty">
-      <p>
-        <strong>${this.say(this.intake.over ? 'empty.drop' : 'empty.title')}</strong>
-        <span class="soft">${this.say('empty.text')}</span>
-      </p>
-      <div class="group">${this.intake.renderButtons((key, values) => this.say(key, values))}</div>
-    </div>`;
+  /** Whether there is nothing in its place, and nothing to come. */
+  #vacant(): boolean {
+    return !((this.filled && !this.store.blank) || this.#coming() || this.#bare());
   }
 
   /** Whether a picture is on its way, or waits for the element to come near the viewport. */
@@ -502,24 +466,17 @@ export class ValueBandViewer extends TonewellElement {
   #wanted(view: PictureView): Wanted | undefined {
     const shown = this.#shown();
     if (!shown) return undefined;
-    const { palette, perBand } = this.#palettes();
-    if (view === 'masses') {
-      const masses = this.desk?.massPlane;
-      return masses
-        ? { plane: masses, view, palette: perBand }
-        : { plane: shown.plane, view: 'bands', palette };
-    }
-    return { plane: shown.plane, bitmap: shown.bitmap, view, palette };
+    const palette = this.#palette();
+    if (view !== 'masses') return { ...shown, view, palette };
+    return this.desk?.massLayer(palette) ?? { ...shown, view: 'bands', palette };
   }
 
-  #palettes(): { palette: Uint32Array; perBand: Uint32Array } {
+  #palette(): Uint32Array {
     const cut = cutOf(this.store.plan);
     const only = this.alone;
-    if (!this.#memo || this.#memo.only !== only || !sameCut(this.#memo.cut, cut)) {
-      const [palette, perBand] = [paletteOf(cut, only), palettePerBand(cut, only)];
-      this.#memo = { cut, only, palette, perBand };
-    }
-    return this.#memo;
+    if (!this.#memo || this.#memo.only !== only || !sameCut(this.#memo.cut, cut))
+      this.#memo = { cut, only, palette: paletteOf(cut, only) };
+    return this.#memo.palette;
   }
 
   #paintSoon(): void {
@@ -530,19 +487,25 @@ export class ValueBandViewer extends TonewellElement {
   }
 
   #paint(): void {
-    const { topCanvas, underCanvas, desk } = this;
+    const { desk, renderRoot } = this;
+    const top = renderRoot.querySelector<HTMLCanvasElement>('.top');
     const wanted = this.#wanted(this.view);
-    if (!topCanvas || !wanted) return;
+    if (!top || !wanted) return;
     if (this.#layers.prepare(wanted)) return this.#paintSoon();
-    this.#layers.paint(topCanvas, wanted);
-    if (underCanvas && desk?.lifted)
-      this.#layers.paint(underCanvas, { ...wanted, view: desk.under });
-    else if (underCanvas) this.#layers.clear(underCanvas);
+    this.#layers.paint(top, wanted);
+    const below = renderRoot.querySelector<HTMLCanvasElement>('.under');
+    if (below && desk?.lifted) this.#layers.paint(below, { ...wanted, view: desk.under });
+    else if (below) this.#layers.clear(below);
     const { status, handle } = this.store.picture;
-    const complete = desk !== undefined || this.#bare() || this.deskFailed;
+    const complete = desk !== undefined || this.#bare() || this.#deskPart.failed;
     if (status !== 'ready' || !complete || handle === this.#readyFor) return;
     this.#readyFor = handle;
     this.dispatchEvent(new ReadyEvent());
+  }
+
+  /** Whether it does not wait until it comes near the viewport. */
+  #eager(): boolean {
+    return this.loading === 'eager' || typeof IntersectionObserver === 'undefined';
   }
 
   /** Starts the work: the element is near the viewport. */
@@ -551,7 +514,7 @@ export class ValueBandViewer extends TonewellElement {
     this.#awake = true;
     this.#nearness?.disconnect();
     this.requestUpdate();
-    void this.#fetchDesk();
+    this.#fetchDesk();
     void this.#start();
   }
 
@@ -566,18 +529,8 @@ export class ValueBandViewer extends TonewellElement {
   }
 
   /** Brings what the picture is worked with; a bare figure does without. */
-  async #fetchDesk(): Promise<void> {
-    if (this.desk || this.#bare()) return;
-    try {
-      const { Desk, deskStyles, deskWords } = await import('./desk.js');
-      if (this.desk) return;
-      this.adopt(deskWords, [deskStyles]);
-      this.deskFailed = false;
-      this.desk = new Desk(this);
-      this.desk.changed();
-    } catch {
-      this.deskFailed = true;
-    }
+  #fetchDesk(): void {
+    if (!this.#bare()) void this.#deskPart.fetch();
   }
 
   /** Lets go of the picture after the element was taken off the page; it is opened again if the element comes back. */
@@ -599,9 +552,7 @@ export class ValueBandViewer extends TonewellElement {
 
   #lookForContent(): void {
     this.filled = [...this.childNodes].some((node) =>
-      node.nodeType === Node.ELEMENT_NODE
-        ? !(node as Element).slot
-        : node.nodeType === Node.TEXT_NODE && Boolean(node.textContent?.trim()),
+      node instanceof Element ? !node.slot : node instanceof Text && node.data.trim() !== '',
     );
   }
 
@@ -620,7 +571,7 @@ export class ValueBandViewer extends TonewellElement {
         limits: this.#limitsGiven,
         paperLimit: this.paperLimit,
       };
-      dressed(this.store, dress, (key, values) => this.say(key, values));
+      dressed(this.store, dress, this.words);
     } catch (thrown) {
       this.fireError(reason('viewer.limits', { message: (thrown as Error).message }));
     }

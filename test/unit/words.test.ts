@@ -17,7 +17,9 @@ const sources = (folder: string): string =>
     .map((path) => readFileSync(`${root}${folder}/${path}`, 'utf8'))
     .join('\n');
 const core = sources('core');
-const intake = readFileSync(`${root}components/shared/picture-intake.ts`, 'utf8');
+const intake = ['picture-intake', 'picture-hands', 'shown-pictures', 'core']
+  .map((name) => readFileSync(`${root}components/shared/${name}.ts`, 'utf8'))
+  .join('\n');
 const plan = sources('components/painting-plan');
 const picker = sources('components/lightness-picker');
 

@@ -1,6 +1,6 @@
 import type { Words } from '../strings.js';
 
-/** Words that any element may need: the usual names of bands and brushes, lengths, files. */
+/** Words that any element may need at once: the usual names of bands and brushes, lengths, a part that did not come. */
 export const commonWords: Words = {
   'usual.dark': 'dark',
   'usual.dark-middle': 'dark middle',
@@ -15,12 +15,6 @@ export const commonWords: Words = {
     'What you have set here is not kept in this browser and is gone once the page is reloaded.',
   'part.again': 'Try again',
   'part.reload': 'Reload the page',
-  'unit.cm': 'cm',
-  'unit.mm': 'mm',
-  'unit.in': 'in',
   'length.mm': '{figure} mm',
   'length.in': '{figure} in',
-  'length.sides': '{width} × {height}',
-  'files.walled':
-    'If no file came: this page is shown in a frame that may not hand files over. Open it in a window of its own and save there.',
 };

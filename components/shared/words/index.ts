@@ -20,6 +20,8 @@ import { paintWords } from './paint.js';
 import { tracingsWords } from './tracings.js';
 import { tubesWords } from './tubes.js';
 import { deskWords } from './viewer-desk.js';
+import { unitsFilesWords } from './units-files.js';
+import { viewerEmptyWords } from './viewer-empty.js';
 import { viewerWords } from './viewer.js';
 import { wellDeskWords } from './well-desk.js';
 import { wellWords } from './well.js';
@@ -27,8 +29,10 @@ import { wellWords } from './well.js';
 /** The tables of all parts; a key stands for one sentence, whichever table holds it. */
 export const TABLES: readonly Words[] = [
   commonWords,
+  unitsFilesWords,
   pictureWords,
   viewerWords,
+  viewerEmptyWords,
   deskWords,
   toolsWords,
   shapesWords,

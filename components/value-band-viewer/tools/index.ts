@@ -12,9 +12,15 @@ import { SpotTool } from './spot-tool.js';
 import { rehearsalWords } from '../../shared/words/rehearsal.js';
 import { shapesWords } from '../../shared/words/shapes.js';
 import { toolsWords as words } from '../../shared/words/tools.js';
+import { unitsFilesWords } from '../../shared/words/units-files.js';
 import type { Words } from '../../shared/strings.js';
 
-export const toolsWords: Words = { ...words, ...rehearsalWords, ...shapesWords };
+export const toolsWords: Words = {
+  ...unitsFilesWords,
+  ...words,
+  ...rehearsalWords,
+  ...shapesWords,
+};
 export { toolsStyles } from './tools.styles.js';
 
 /** One of each tool for a viewer, in the order in which a painter comes to them. */

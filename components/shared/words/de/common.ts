@@ -1,6 +1,6 @@
 import type { Words } from '../../strings.js';
 
-/** Wörter, die jedes Element brauchen kann: übliche Namen der Bereiche und Pinsel, Längen, Dateien. */
+/** Wörter, die jedes Element gleich brauchen kann: übliche Namen der Bereiche und Pinsel, Längen, ein Teil, der nicht kam. */
 export const commonWords: Words = {
   'usual.dark': 'Tiefen',
   'usual.dark-middle': 'tiefe Mitteltöne',
@@ -16,12 +16,6 @@ export const commonWords: Words = {
     'Was Sie hier eingestellt haben, wird in diesem Browser nicht aufbewahrt und ist fort, sobald die Seite neu geladen wird.',
   'part.again': 'Noch einmal versuchen',
   'part.reload': 'Seite neu laden',
-  'unit.cm': 'cm',
-  'unit.mm': 'mm',
-  'unit.in': 'Zoll',
   'length.mm': '{figure} mm',
   'length.in': '{figure} Zoll',
-  'length.sides': '{width} × {height}',
-  'files.walled':
-    'Falls keine Datei kam: Diese Seite steht in einem Rahmen, der keine Dateien herausgeben darf. Öffnen Sie sie in einem eigenen Fenster und sichern Sie dort.',
 };

@@ -22,6 +22,8 @@ import { tracingsWords } from './tracings.js';
 import { tubesWords } from './tubes.js';
 import { deskWords } from './viewer-desk.js';
 import { valueCardWords } from './value-card.js';
+import { unitsFilesWords } from './units-files.js';
+import { viewerEmptyWords } from './viewer-empty.js';
 import { viewerWords } from './viewer.js';
 import { wellDeskWords } from './well-desk.js';
 import { wellWords } from './well.js';
@@ -30,10 +32,12 @@ import { wellWords } from './well.js';
 export const GERMAN: Words = Object.assign(
   {},
   commonWords,
+  unitsFilesWords,
   checkWords,
   checkDeskWords,
   pictureWords,
   viewerWords,
+  viewerEmptyWords,
   deskWords,
   toolsWords,
   shapesWords,
