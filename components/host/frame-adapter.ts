@@ -33,7 +33,7 @@ const wordOf = (data: unknown): unknown => own(data, 'tonewell');
 function expectOrigin(origin: string): string {
   if (!URL.canParse(origin) || new URL(origin).origin !== origin)
     throw new TypeError(
-      `origin: expected one like "https://example.com", or "null" of a frame without allow-same-origin, got ${origin}`,
+      `origin: expected one like "https://example.com", or "null" of a sandboxed frame, got ${origin}`,
     );
   return origin;
 }
@@ -97,11 +97,12 @@ export function joinFrame(frame: HTMLIFrameElement, offer: FrameOffer): FrameHos
     (source as Window).postMessage(greeting('join'), to);
   };
   const call = (): void => {
-    if (!session && frame.contentWindow && !isBlank(frame))
-      frame.contentWindow.postMessage(greeting('call'), to);
+    // The empty page that a frame begins with has the origin of the page about it.
+    if (!session && frame.contentDocument?.URL !== 'about:blank')
+      frame.contentWindow?.postMessage(greeting('call'), to);
   };
 
-  const close = listening({ heard: onMessage, hidden: () => session?.close(), shown: call, frame });
+  const close = listening(onMessage, () => session?.close(), call, frame);
   call();
   return {
     get session() {
@@ -112,31 +113,23 @@ export function joinFrame(frame: HTMLIFrameElement, offer: FrameOffer): FrameHos
   };
 }
 
-/** What this page, or a frame in it, does. */
-interface Listening {
-  heard(event: MessageEvent): void;
-  hidden(): void;
-  shown?(): void;
-  frame?: HTMLIFrameElement;
-}
-
-/** Listens until what it gives back is called, which counts as hiding too. */
-function listening({ heard, hidden, shown = () => undefined, frame }: Listening): () => void {
+/** Listens to messages, and to page and frame as they come and go, until what it gives back is called, which counts as going. */
+function listening(
+  heard: (event: MessageEvent) => void,
+  gone: () => void,
+  come = (): void => undefined,
+  frame?: HTMLIFrameElement,
+): () => void {
   const ended = new AbortController();
   const { signal } = ended;
   globalThis.addEventListener('message', heard, { signal });
-  globalThis.addEventListener('pagehide', hidden, { signal });
-  globalThis.addEventListener('pageshow', shown, { signal });
-  frame?.addEventListener('load', shown, { signal });
+  globalThis.addEventListener('pagehide', gone, { signal });
+  globalThis.addEventListener('pageshow', come, { signal });
+  frame?.addEventListener('load', come, { signal });
   return () => {
     ended.abort();
-    hidden();
+    gone();
   };
-}
-
-/** Whether the frame still shows the empty page that it begins with, which has the origin of the page about it. */
-function isBlank({ contentDocument }: HTMLIFrameElement): boolean {
-  return contentDocument?.URL === 'about:blank';
 }
 
 /** What a panel in a frame looks for. */
@@ -193,15 +186,14 @@ export function awaitHost(wanted: HostWanted): HostWatch {
     wanted.joined((session = panelOn(port, wanted)));
   };
 
-  const close = listening({ heard: onMessage, hidden: () => session?.close() });
+  const close = listening(onMessage, () => session?.close());
   knock();
   return { knock, close };
 }
 
 /** The origin of the page about this one, where it can be known. */
 function originAbout(): string | undefined {
-  const [nearest] = globalThis.location.ancestorOrigins ?? [];
-  if (nearest) return nearest;
-  const { referrer } = globalThis.document;
-  return referrer ? new URL(referrer).origin : undefined;
+  const { location, document } = globalThis;
+  const { referrer } = document;
+  return location.ancestorOrigins?.[0] ?? (referrer ? new URL(referrer).origin : undefined);
 }

@@ -1,5 +1,6 @@
 import {
   BridgeError,
+  TAKINGS,
   type Layer,
   type Limits,
   type OfferedPicture,
@@ -57,11 +58,9 @@ export interface HostSession {
   close(): void;
 }
 
-const TAKING: readonly Taking[] = ['layers', 'readings', 'swatches'];
-
 /** Serves a panel over a port, which is the session's own from now on. */
 export function hostOn(port: MessagePort, offer: HostOffer): HostSession {
-  const takes = TAKING.filter((what) => offer[what]);
+  const takes = TAKINGS.filter((what) => offer[what]);
   const asking = async (signal: AbortSignal): Promise<Asking> => ({
     panel: await wire.ready,
     signal,

@@ -163,6 +163,8 @@ export interface PanelProgress {
 /** What a host can take beside giving its picture. */
 export type Taking = 'layers' | 'readings' | 'swatches';
 
+export const TAKINGS: readonly Taking[] = ['layers', 'readings', 'swatches'];
+
 /** The other side, as it has introduced itself. */
 export interface Peer {
   /** The version that both sides speak. */

@@ -1,6 +1,7 @@
 import {
   BridgeError,
   LAYER_KINDS,
+  TAKINGS,
   type Layer,
   type Limits,
   type OfferedPicture,
@@ -267,7 +268,7 @@ export const readHello: Reader<Hello> = record({
   versions: list(figure(1, 1e6, true), 100, 1),
   name,
   limits: record({ pixels: most, bytes: most }),
-  takes: list(oneOf<Taking>('layers', 'readings', 'swatches'), 3),
+  takes: list(oneOf(...TAKINGS), 3),
 });
 
 const errorFacts = record({ name: text(40, /^[A-Z]\w*$/), message: text(2000) });

@@ -199,8 +199,7 @@ export class Wire {
   #common(): Acts['told'] {
     return {
       hello: told(readHello, (hello) => this.#meet(hello)),
-      ping: told(readNothing, () => this.tell('pong')),
-      pong: told(readNothing, () => undefined),
+      ping: told(readNothing, () => this.tell('pong')), // which needs nothing done: any message is a sign of life
       close: told(readError, ({ name, message }) => this.#end(name, message)),
       cancel: told(readId, (id) => this.#answering.get(id)?.abort()),
     };

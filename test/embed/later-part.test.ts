@@ -100,11 +100,11 @@ const FIRST = {
   buttons: ['Try again'],
 };
 const AGAIN = {
-  text: 'It still could not be loaded. Some browsers ask for it anew only when the page is reloaded.',
+  text: 'It still could not be loaded. Some browsers need the page reloaded first.',
   buttons: ['Try again', 'Reload the page'],
 };
 const UNKEPT = {
-  text: 'What you have set here is not kept in this browser and is gone once the page is reloaded.',
+  text: 'What you have set here is not kept and is lost when the page is reloaded.',
   buttons: ['Try again', 'Reload the page'],
 };
 

@@ -9,10 +9,8 @@ export const commonWords: Words = {
   'usual.light': 'light',
   'usual.round': 'round {size}',
   'part.failed': 'This part could not be loaded. Look at the connection, then try again.',
-  'part.failed-again':
-    'It still could not be loaded. Some browsers ask for it anew only when the page is reloaded.',
-  'part.unkept':
-    'What you have set here is not kept in this browser and is gone once the page is reloaded.',
+  'part.failed-again': 'It still could not be loaded. Some browsers need the page reloaded first.',
+  'part.unkept': 'What you have set here is not kept and is lost when the page is reloaded.',
   'part.again': 'Try again',
   'part.reload': 'Reload the page',
   'length.mm': '{figure} mm',

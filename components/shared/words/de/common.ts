@@ -11,9 +11,9 @@ export const commonWords: Words = {
   'part.failed':
     'Dieser Teil konnte nicht geladen werden. Sehen Sie nach der Verbindung und versuchen Sie es noch einmal.',
   'part.failed-again':
-    'Er ließ sich wieder nicht laden. Manche Browser fragen erst neu danach, wenn die Seite neu geladen wird.',
+    'Er ließ sich wieder nicht laden. In manchen Browsern muss erst die Seite neu geladen werden.',
   'part.unkept':
-    'Was Sie hier eingestellt haben, wird in diesem Browser nicht aufbewahrt und ist fort, sobald die Seite neu geladen wird.',
+    'Was Sie hier eingestellt haben, wird nicht aufbewahrt und geht verloren, wenn die Seite neu geladen wird.',
   'part.again': 'Noch einmal versuchen',
   'part.reload': 'Seite neu laden',
   'length.mm': '{figure} mm',
