@@ -57,12 +57,17 @@ export class Judge {
     return fresh;
   }
 
-  /** Goes on with a case up to a point in time. */
+  /** Goes on with a case up to a point in time. One that cannot be judged is put away with its error, and begun anew when asked again. */
   #advance(each: Case, until: number): BoardVerdict | undefined {
-    while (!each.verdict) {
-      const step = each.work.next();
-      if (step.done) each.verdict = step.value;
-      else if (performance.now() >= until) break;
+    try {
+      while (!each.verdict) {
+        const step = each.work.next();
+        if (step.done) each.verdict = step.value;
+        else if (performance.now() >= until) break;
+      }
+    } catch (fault) {
+      this.#cases = this.#cases.filter((other) => other !== each);
+      throw fault;
     }
     return each.verdict;
   }
