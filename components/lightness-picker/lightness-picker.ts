@@ -704,7 +704,7 @@ export class LightnessPicker extends ColourControl {
       </svg>
       <h3>${this.say('picker.empty-title')}</h3>
       <p class="soft">${this.say(this.#intake.over ? 'picker.drop' : 'picker.empty')}</p>
-      <div class="bring">${this.#intake.renderButtons(this.#say)}</div>
+      <div class="bring bringing">${this.#intake.renderButtons(this.#say)}</div>
     </div>`;
   }
 

@@ -263,7 +263,7 @@ export class PaintingCheck extends TonewellElement {
       <div class="says">
         <p class="lead">${say(key)}</p>
         <p class="soft">${say(`${key}-how`)}</p>
-        <div>${this.#intake.renderButtons(say)}</div>
+        <div class="bringing">${this.#intake.renderButtons(say)}</div>
       </div>
     </div>`;
   }

@@ -352,7 +352,7 @@ export class PlanSheet extends TonewellElement {
     return html`<div class=${`empty${this.#intake.over ? ' over' : ''}`} part="empty">
       <p class="lead">${say('printed.empty')}</p>
       <p class="soft">${say('printed.empty-how')}</p>
-      <div class="buttons">${this.#intake.renderButtons(say)}</div>
+      <div class="buttons bringing">${this.#intake.renderButtons(say)}</div>
     </div>`;
   }
 

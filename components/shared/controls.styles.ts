@@ -135,6 +135,16 @@ export const controls = css`
     border-start-end-radius: var(--_radius);
     border-end-end-radius: var(--_radius);
   }
+  /* The room of the buttons that bring a picture, until these come: the first one, and the others. */
+  .bringing:empty::before,
+  .bringing:empty::after {
+    content: '';
+    inline-size: 10.4em;
+    block-size: var(--_target);
+  }
+  .bringing:empty::after {
+    inline-size: 16.8em;
+  }
   .soft {
     color: var(--_ink-soft);
   }

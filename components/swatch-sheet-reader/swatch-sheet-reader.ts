@@ -258,7 +258,7 @@ export class SwatchSheetReader extends TonewellElement {
             (step) => html`<li>${say(`reader.teach-${step}`)}</li>`,
           )}
         </ol>
-        <div>${this.#intake.renderButtons(say)}</div>
+        <div class="bringing">${this.#intake.renderButtons(say)}</div>
         ${
           dabs > 0 && !this.desk && status !== 'opening'
             ? html`<button
