@@ -1,4 +1,5 @@
 import { css, unsafeCSS } from 'lit';
+import { controls } from '../shared/controls.styles.js';
 
 /** Width from which so many buckets stand side by side; below it they lie one under the other. */
 const side = (bands: number): number => bands * 196 + (bands - 1) * 68;
@@ -678,5 +679,5 @@ const looks = css`
   }
 `;
 
-/** Looks of the table: all that is fixed, then what depends on the number of bands, so that the build makes the first small. */
-export const boardStyles = [looks, sideBySide];
+/** Looks of the table: controls as everywhere, all that is fixed, then what depends on the number of bands, so that the build makes the first small. */
+export const boardStyles = [controls, looks, sideBySide];

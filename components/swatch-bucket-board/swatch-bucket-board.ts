@@ -1,6 +1,5 @@
 import { html, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from '../shared/property.js';
-import { adopt } from '../shared/adopt.js';
 import {
   BoardError,
   CoreError,
@@ -24,9 +23,9 @@ import { ReadyEvent } from '../shared/events/ready.js';
 import { LaterPart } from '../shared/later-part.js';
 import { NearViewport } from '../shared/near-viewport.js';
 import { PlanStore, type StorePlanEvent } from '../shared/plan-store.js';
-import { formatNumber, type Words } from '../shared/strings.js';
+import { formatNumber } from '../shared/strings.js';
 import { usualNames } from '../shared/usual-bands.js';
-import { controls, tokens } from '../shared/tokens.js';
+import { tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { boardFieldWords } from '../shared/words/board-field.js';
 import {
@@ -131,7 +130,7 @@ const NOTHING_JUDGED: BoardVerdict = { swatches: [], overlaps: [], gaps: [] };
 export class SwatchBucketBoard extends TonewellElement {
   static override readonly tag = 'swatch-bucket-board';
   static override readonly words = boardFieldWords;
-  static override readonly styles = [tokens, controls, boardFieldStyles];
+  static override readonly styles = [tokens, boardFieldStyles];
   /** Takes part in forms. */
   static readonly formAssociated = true;
 
@@ -216,7 +215,6 @@ export class SwatchBucketBoard extends TonewellElement {
   #rulesMemo?: { given: RulesGiven; rules: Rules };
   /** When the board was last changed or handed in. */
   #made = '';
-  #laterWords: Words[] = [];
 
   constructor() {
     super();
@@ -386,10 +384,6 @@ export class SwatchBucketBoard extends TonewellElement {
     return new PlanStore(withBoard(startedPlan(), { bands: this.#ownBands(), swatches: [] }));
   }
 
-  protected override get tables(): readonly Words[] {
-    return [SwatchBucketBoard.words, ...this.#laterWords];
-  }
-
   protected override planChanged(event?: StorePlanEvent): void {
     super.planChanged(event);
     this.#table?.changed();
@@ -436,15 +430,13 @@ export class SwatchBucketBoard extends TonewellElement {
 
   protected override async getUpdateComplete(): Promise<boolean> {
     const done = await super.getUpdateComplete();
-    await Promise.all([this.#judging.settled, this.#part.settled]);
     await this.#table?.drawn;
     return (await super.getUpdateComplete()) && done;
   }
 
   /** Takes up all that is seen of the board. */
   #layTable(module: TablePart): void {
-    for (const styles of module.boardStyles) adopt(this, styles);
-    this.#laterWords = [module.boardWords, ...this.#laterWords];
+    this.adopt(module.boardWords, module.boardStyles);
     this.#colours = module;
     this.#memo = undefined;
     this.#takeJudge(module);
@@ -453,11 +445,6 @@ export class SwatchBucketBoard extends TonewellElement {
 
   #takeJudge(module: { Judge: typeof Judge }): void {
     this.#judge ??= new module.Judge(() => this.requestUpdate());
-  }
-
-  /** @internal */
-  addWords(...tables: Words[]): void {
-    this.#laterWords.push(...tables);
   }
 
   /** @internal What carries swatches out and in; it comes when it is first asked for. */
@@ -470,8 +457,7 @@ export class SwatchBucketBoard extends TonewellElement {
     const table = this.#table;
     if (!table) throw new CoreError('PartUnavailable', 'A part of the board could not be loaded.');
     if (!table.exchange) {
-      adopt(this, exchangeStyles);
-      this.addWords(boardExchangeWords, tubesWords);
+      this.adopt({ ...boardExchangeWords, ...tubesWords }, [exchangeStyles]);
       table.exchange = new Exchange(table.desk, table.acts);
     }
     return table.exchange;

@@ -1,6 +1,7 @@
 import {
   html,
   nothing,
+  type CSSResult,
   type ReactiveController,
   type ReactiveControllerHost,
   type TemplateResult,
@@ -53,8 +54,8 @@ export interface TableHost extends DragHost, ReactiveControllerHost {
   /** A number with at most one decimal. */
   figure(value: number): string;
   judge(): void;
-  /** Takes up words that came later. */
-  addWords(...tables: Words[]): void;
+  /** Takes up words and looks that came later. */
+  adopt(words: Words, looks: readonly CSSResult[]): void;
   /** Brings what carries swatches out and in. */
   exchange(): Promise<BoardExchange>;
 }
@@ -150,13 +151,13 @@ export class Table {
     if (shelf.length > 0 || board.swatches.some(({ recipe }) => recipe))
       void this.#bring('mixes', async () => {
         const { boardMixesWords, Mixes, tubesWords } = await import('./mixes.js');
-        this.#host.addWords(boardMixesWords, tubesWords);
+        this.#host.adopt({ ...boardMixesWords, ...tubesWords }, []);
         this.mixes = new Mixes(this.#desk, this.acts);
       });
     if (board.swatches.some(({ accent }) => accent))
       void this.#bring('accents', async () => {
         const { Accents, boardAccentsWords } = await import('./accents.js');
-        this.#host.addWords(boardAccentsWords);
+        this.#host.adopt(boardAccentsWords, []);
         this.accents = new Accents(() => this.#update());
         if (this.#host.isConnected) this.accents.follow(this.#desk.store());
       });
