@@ -1,9 +1,10 @@
 /** Parts of elements that their server does not give at first: asked for again, or had by a reload that loses nothing unasked. */
+import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Browser, Page } from 'puppeteer-core';
 import type { PaintingPlan } from '../../components/index.js';
 import { axeFindings, until } from './page.js';
-import { importMap, startBrowser, startSite, type Site } from './site.js';
+import { importMap, root, startBrowser, startSite, type Site } from './site.js';
 
 let site: Site;
 let browser: Browser;
@@ -206,6 +207,29 @@ describe('a part of an element that is not there at first', { timeout: 60_000 },
     expect(await page.title()).toBe('Marked');
     await press(page, tag, 'Reload the page');
     await reloaded(page);
+    await page.close();
+  });
+});
+
+describe('a part of the worker that is not there at first', { timeout: 60_000 }, () => {
+  it('comes with the next call, though engines remember a module that failed', async () => {
+    const type = 'text/javascript';
+    site.put('/dist/worker-paint.js', { body: '', status: 500, type });
+    const url = site.put('/later-worker', {
+      body: `<!doctype html><title>Later</title><script type="importmap">${importMap()}</script>
+        <script type="module">
+          import { startCore } from 'tonewell/core';
+          const core = await startCore({ modes: ['worker'] });
+          globalThis.shelf = () =>
+            core.run('shelf', { tubes: ['cobalt-blue'] }).then(() => 'done', ({ name }) => name);
+        </script>`,
+    });
+    const page = await browser.newPage();
+    await page.goto(url);
+    await page.waitForFunction(() => 'shelf' in globalThis);
+    expect(await page.evaluate('shelf()')).toBe('PartUnavailable');
+    site.put('/dist/worker-paint.js', { body: readFileSync(`${root}dist/worker-paint.js`), type });
+    expect(await page.evaluate('shelf()')).toBe('done');
     await page.close();
   });
 });
