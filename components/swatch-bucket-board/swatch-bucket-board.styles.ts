@@ -218,11 +218,15 @@ const looks = css`
     border: 0;
     padding-block-end: 0;
   }
-  /* Cards out of sight are not laid out. What is painted within is cut off around them, so focus rings need room. */
-  .many .card {
-    content-visibility: auto;
-    contain-intrinsic-block-size: auto 190px;
-    overflow-clip-margin: 16px;
+  /* Cards out of sight are not laid out, where an engine can leave room for focus rings: what is painted within is cut off around them. */
+  @media screen {
+    @supports (overflow-clip-margin: 16px) {
+      .many .card {
+        content-visibility: auto;
+        contain-intrinsic-block-size: auto 190px;
+        overflow-clip-margin: 16px;
+      }
+    }
   }
   .card:first-child {
     padding-block-start: 0;

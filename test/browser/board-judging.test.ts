@@ -159,7 +159,9 @@ describe('a board of a thousand swatches', () => {
   it('keeps the focus ring of a card whole', async () => {
     const board = await withBoard({ bands: BANDS, swatches: ORDERLY.slice(0, 100) });
     const { contentVisibility, overflowClipMargin } = getComputedStyle(find(board, '.card'));
-    expect(contentVisibility).to.equal('auto');
-    expect(parseFloat(overflowClipMargin)).to.be.at.least(8);
+    const leavesRoom = CSS.supports('overflow-clip-margin', '16px');
+    expect(contentVisibility === 'auto').to.equal(leavesRoom);
+    if (leavesRoom) expect(parseFloat(overflowClipMargin)).to.be.at.least(8);
+    else console.log('This engine cuts focus rings off: cards out of sight are laid out too.');
   });
 });
