@@ -370,6 +370,22 @@ export const deskStyles = css`
   .end {
     margin-inline-start: auto;
   }
+  /* Large text on a small screen: names end before the dabs, more of them is seen, and puddles leave them room. */
+  @container (inline-size < 9em) {
+    .row {
+      grid-template-columns: minmax(0, 1fr) 28px;
+    }
+    .name input,
+    .paper-name {
+      font-size: min(1em, 9cqi);
+      overflow: hidden;
+    }
+    .puddle svg {
+      inset-block-start: -2px;
+      inline-size: 56px;
+      block-size: 56px;
+    }
+  }
   @container (40em <= inline-size < 48em) {
     .ladder {
       display: grid;

@@ -52,6 +52,9 @@ const LEAD = 20;
 const REACH = 12;
 const PEG = 44;
 const ROW = 52;
+/** The least room of a name with its share, and of a knob, at the usual size of text. */
+const NAME = 40;
+const KNOB = 26;
 /** The area of the puddle that is the whole picture: 104 px across. */
 const WHOLE_PUDDLE = Math.PI * 52 * 52;
 /** The column of the puddles. */
@@ -77,8 +80,10 @@ export class Ladder {
   #held?: { peg: number; pointer: number; gesture: string; grip: number };
   #focused?: number;
   #gestures = 0;
-  /** The height of a name with its share, in the page's size of text. */
-  #nameRow = (ROW * textSize()) / 16;
+  /** How much larger than usual the page's text is. */
+  #text = textSize() / 16;
+  /** How much longer than usual the ladder is, so that all names have room in large text. */
+  #stretch = 1;
 
   constructor(host: LadderHost) {
     this.#host = host;
@@ -87,21 +92,23 @@ export class Ladder {
   render(): TemplateResult {
     const { plan } = this.#host.store;
     const limits = limitsOf(plan);
-    const heights = limits.map(heightOf);
+    const shares = sharesOfCut(this.#host.counts, cutOf(plan));
+    this.#stretch = Math.max(1, (shares.length * NAME * this.#text) / LADDER_HEIGHT);
+    const length = this.#length;
+    const heights = limits.map((limit) => heightOf(limit) * this.#stretch);
     const knobs = spread(
       heights.toReversed(),
-      heights.map(() => PEG),
+      heights.map(() => Math.max(PEG, KNOB * this.#text)),
       0,
-      LADDER_HEIGHT,
+      length,
     ).toReversed();
-    const borders = [LADDER_HEIGHT - 4, ...heights, 4];
-    const shares = sharesOfCut(this.#host.counts, cutOf(plan));
+    const borders = [length - 4, ...heights, 4];
     const middles = shares.map((_, i) => (borders[i] + borders[i + 1]) / 2);
-    const least = Math.max(ROW, Math.min(this.#nameRow, LADDER_HEIGHT / shares.length));
+    const least = Math.max(ROW, Math.min(ROW * this.#text, length / shares.length));
     const sizes = shares.map((share) =>
       Math.max(least, 2 * Math.sqrt((share * WHOLE_PUDDLE) / Math.PI) + 6),
     );
-    const rows = spread(middles.toReversed(), sizes.toReversed(), 0, LADDER_HEIGHT).toReversed();
+    const rows = spread(middles.toReversed(), sizes.toReversed(), 0, length).toReversed();
     const bands = shares.map((_, i) => i).reverse();
     return html`<div
       class="ladder"
@@ -109,7 +116,7 @@ export class Ladder {
       role="group"
       aria-label=${this.#say('ladder.label')}
     >
-      <div class="rail" ${put({ '--_rail': `${LADDER_HEIGHT}px` })}>
+      <div class="rail" ${put({ '--_rail': `${length}px` })}>
         <ul class="rows" aria-label=${this.#say('ladder.bands')}>
           ${repeat(
             bands,
@@ -127,6 +134,10 @@ export class Ladder {
       </div>
       ${this.#card(shares)}
     </div>`;
+  }
+
+  get #length(): number {
+    return LADDER_HEIGHT * this.#stretch;
   }
 
   #say(key: string, values?: Readonly<Record<string, string | number>>): string {
@@ -205,7 +216,7 @@ export class Ladder {
     shares: readonly number[],
   ): TemplateResult {
     const x = LEAD - 5;
-    return html`<svg class="leads" width=${LEAD} height=${LADDER_HEIGHT} aria-hidden="true">
+    return html`<svg class="leads" width=${LEAD} height=${this.#length} aria-hidden="true">
       ${rows.map((row, band) => {
         const [foot, top] = [borders[band] - 3, borders[band + 1] + 3];
         if (foot - top < 1) return nothing;
@@ -220,29 +231,29 @@ export class Ladder {
       class="dabs"
       part="dabs"
       width=${DAB}
-      height=${LADDER_HEIGHT}
+      height=${this.#length}
       aria-hidden="true"
     >
       ${dabs.map(
         (path, value) =>
-          svg`<g transform="translate(${DAB / 2} ${heightOfValue(value)})"><path d=${path} fill=${greyOf(lightnessOfMunsell(value))} /></g>`,
+          svg`<g transform="translate(${DAB / 2} ${heightOfValue(value) * this.#stretch}) scale(1 ${this.#stretch})"><path d=${path} fill=${greyOf(lightnessOfMunsell(value))} /></g>`,
       )}
     </svg>`;
   }
 
   /** The values, over the pins; each has a rim of its dab's grey, so that a pin does not strike it out. */
   #numerals(): TemplateResult {
-    return html`<svg class="dabs" width=${DAB} height=${LADDER_HEIGHT} aria-hidden="true">
+    return html`<svg class="dabs" width=${DAB} height=${this.#length} aria-hidden="true">
       ${dabs.map(
         (_, value) =>
-          svg`<text class=${value < 5 ? 'on-dark' : ''} x=${DAB / 2} y=${heightOfValue(value) + 4.5} stroke=${greyOf(lightnessOfMunsell(value))}>${value}</text>`,
+          svg`<text class=${value < 5 ? 'on-dark' : ''} x=${DAB / 2} y=${heightOfValue(value) * this.#stretch + 4.5} stroke=${greyOf(lightnessOfMunsell(value))}>${value}</text>`,
       )}
     </svg>`;
   }
 
   /** The pegs' pins over the dabs. */
   #lines(heights: readonly number[], knobs: readonly number[]): TemplateResult {
-    return html`<svg class="pins" width=${DAB + REACH} height=${LADDER_HEIGHT} aria-hidden="true">
+    return html`<svg class="pins" width=${DAB + REACH} height=${this.#length} aria-hidden="true">
       ${heights.map((y, i) => {
         const d = `M0 ${y}H${DAB + 3}L${DAB + REACH} ${knobs[i]}`;
         return svg`<path class="halo" d=${d} /><path class="pin" d=${d} />`;
@@ -385,7 +396,7 @@ export class Ladder {
     element.focus({ preventScroll: true });
     event.preventDefault();
     const top = element.parentElement!.getBoundingClientRect().top;
-    const y = heightOf(limitsOf(this.#host.store.plan)[peg]);
+    const y = heightOf(limitsOf(this.#host.store.plan)[peg]) * this.#stretch;
     this.#held = {
       peg,
       pointer: event.pointerId,
@@ -399,7 +410,7 @@ export class Ladder {
     const held = this.#held;
     if (held?.pointer !== event.pointerId) return;
     const top = (event.currentTarget as HTMLElement).parentElement!.getBoundingClientRect().top;
-    const lightness = lightnessAt(valueOfHeight(event.clientY - top - held.grip));
+    const lightness = lightnessAt(valueOfHeight((event.clientY - top - held.grip) / this.#stretch));
     this.#host.act(
       'limits',
       (plan) => withLimitMoved(plan, held.peg, lightness),
