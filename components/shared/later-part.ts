@@ -36,12 +36,7 @@ export class LaterPart<Module> {
     return this.#failures > 0;
   }
 
-  /** Settles once the part that was asked for is here or has failed; at once when nobody asked. */
-  get settled(): Promise<void> {
-    return this.#coming ?? Promise.resolve();
-  }
-
-  /** Brings the part; settles as {@link settled} does, and never rejects. */
+  /** Brings the part; settles once it is here or has failed, and never rejects. */
   fetch(): Promise<void> {
     if (!this.#coming) this.#host.comes((this.#coming = this.#bring()));
     return this.#coming;
