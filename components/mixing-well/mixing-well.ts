@@ -1,4 +1,4 @@
-import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { css, html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from '../shared/property.js';
 import type { Mix, Plan, Reason, Recipe } from '../shared/core.js';
 import { emptyState } from '../shared/empty.styles.js';
@@ -10,6 +10,13 @@ import { controls, tokens } from '../shared/tokens.js';
 import { TonewellElement } from '../shared/tonewell-element.js';
 import { wellWords } from '../shared/words/well.js';
 import type { Desk } from './desk.js';
+
+/** Until the desk has come: about the height of a shelf that is still empty. */
+const room = css`
+  .coming {
+    min-block-size: 18rem;
+  }
+`;
 
 /**
  * @summary The painter's own tubes as pans, a well for spoonfuls of them and of water, and the puddle as it will dry: on paper, over a
@@ -85,7 +92,7 @@ import type { Desk } from './desk.js';
 export class MixingWell extends TonewellElement {
   static override readonly tag = 'mixing-well';
   static override readonly words: Words = wellWords;
-  static override readonly styles = [tokens, controls, emptyState];
+  static override readonly styles = [tokens, controls, emptyState, room];
 
   #internals?: ElementInternals;
   #recipe: Recipe | null = null;
@@ -180,7 +187,13 @@ export class MixingWell extends TonewellElement {
   }
 
   override render(): TemplateResult {
-    return html`<div class="frame" part="frame" @input=${stop} @change=${stop}>
+    const coming = !this.desk && !this.failed;
+    return html`<div
+      class=${coming ? 'frame coming' : 'frame'}
+      part="frame"
+      @input=${stop}
+      @change=${stop}
+    >
       ${
         this.desk
           ? this.desk.render()

@@ -62,8 +62,13 @@ export const styles = css`
     gap: 8px 12px;
     align-items: center;
   }
-  /* Until looks have come: about the height of a page with its buttons. */
+  /* Until looks have come: about the height of what is to come, a usual order of work beside the page or under it. */
   .room {
-    min-block-size: 48rem;
+    min-block-size: 70rem;
+  }
+  @container (max-width: 719px) {
+    .room {
+      min-block-size: 160rem;
+    }
   }
 `;
