@@ -418,7 +418,10 @@ export async function work(frame: Frame): Promise<Shown> {
         (reader: SwatchSheetReader) => reader.reading?.swatches.length,
       ),
     40,
-  );
+  ).catch(async ({ message }: Error) => {
+    // It has been waited for in vain on a quiet machine, seldom and without a known reason: what it says helps to find that.
+    throw new Error(`${message}, which says: ${await told(frame, 'swatch-sheet-reader')}`);
+  });
 
   await see('painting-check');
   await until(
